@@ -1,0 +1,159 @@
+import type { Grade, Treatment, UnitState, Use } from '../findings/scales.ts';
+
+/**
+ * A case as the rest of the house sees it: validated, lengths in inches, areas in square inches, weights in
+ * pounds, shares as fractions, dates as `YYYY-MM-DD`. Whatever the file does not say is absent, and absent
+ * means unknown. Shapes follow the case-file contract name by name.
+ */
+export interface QuiltCase {
+  readonly mendwise: 1;
+  readonly case: string;
+  readonly opened?: string;
+  readonly reference?: boolean;
+  readonly client: Client;
+  readonly quilt: Quilt;
+  readonly history?: readonly Spell[];
+  readonly survey: Survey;
+  readonly approved?: { readonly on?: string; readonly hours?: number; readonly price?: number };
+  readonly resurveys: readonly Resurvey[];
+  readonly photos: readonly { readonly file: string; readonly of?: string; readonly when?: string }[];
+  readonly expect?: Expectation;
+}
+
+export interface Client {
+  readonly ref?: string;
+  readonly wish?: 'repair' | 'restore' | 'conserve';
+  readonly intended_use?: Use;
+  readonly hung?: boolean;
+  readonly budget?: number;
+  readonly owners_agree?: boolean;
+  readonly wanted_years?: number;
+}
+
+export type Construction =
+  | 'pieced'
+  | 'summer_spread'
+  | 'tied_comforter'
+  | 'wholecloth'
+  | 'crazy'
+  | 'foundation'
+  | 'string'
+  | 'log_cabin'
+  | 'hexagon'
+  | 'applique'
+  | 'puffed_squares'
+  | 'yo_yo'
+  | 'cathedral_window'
+  | 't_shirt'
+  | 'double_knit';
+
+export type Fibre = 'cotton' | 'linen' | 'wool' | 'silk' | 'polyester' | 'blend' | 'knit' | 'unknown';
+
+export interface Quilt {
+  readonly title?: string;
+  readonly construction?: Construction;
+  readonly made?: {
+    readonly about?: number;
+    readonly sure?: 'family account' | 'inscribed' | 'documented' | 'guess';
+  };
+  readonly size: { readonly width: number; readonly height: number };
+  readonly layout?: LayoutSpec;
+  readonly batting?: {
+    readonly kind?: 'none' | 'loose' | 'bonded' | 'needled' | 'unknown';
+    readonly fibre?: Fibre;
+    readonly rated_gap?: number;
+    readonly migrated?: number;
+    readonly crumbling?: boolean;
+  };
+  readonly backing?: {
+    readonly kind?: 'own' | 'none' | 'unknown';
+    readonly fragility?: Grade;
+    readonly damaged?: number;
+  };
+  readonly binding?: { readonly fragility?: Grade; readonly worn?: number };
+  /** As found. `gap` is the widest unfastened distance, `missing` the share of old fastenings gone. */
+  readonly joining?: {
+    readonly kind?: 'none' | 'ties' | 'lines' | 'all_over';
+    readonly gap?: number;
+    readonly missing?: number;
+  };
+  readonly weight?: number;
+  readonly sewn?: { readonly piecing?: 'hand' | 'machine'; readonly stitches_per_inch?: number };
+  /** Units nobody may touch, such as an inscribed one. */
+  readonly must_stay?: readonly string[];
+}
+
+export interface LayoutSpec {
+  readonly kind: 'edge to edge' | 'sashed' | 'on point' | 'survey grid';
+  readonly rows: number;
+  readonly columns: number;
+  /** Finished size of one unit. On point: the side of the block, not its diagonal. */
+  readonly finished?: { readonly width: number; readonly height: number };
+  readonly pieces_per_unit?: number;
+  /** Finished width of the sashing strips, sashed layouts. */
+  readonly sashing?: number;
+}
+
+export interface Spell {
+  readonly use: Use;
+  readonly years: number;
+  readonly washing?: 'none' | 'hand' | 'machine' | 'unknown';
+}
+
+export interface Family {
+  readonly name?: string;
+  readonly fibre?: Fibre;
+  readonly fragility?: Grade;
+  readonly dye_bleed?: 'none' | 'trace_with_detergent' | 'trace_with_water' | 'clear' | 'rubs_off';
+  readonly self_destructing?: boolean;
+  /** Share of the top's area. */
+  readonly share?: number;
+  /** Units of this family that are lost; missing ones not included. */
+  readonly lost?: number;
+}
+
+/** States counted where there is no map; what is not named is sound. `of` is all units (patches on a survey grid). */
+export type Counts = { readonly of: number } & Partial<Readonly<Record<Exclude<UnitState, 'sound'>, number>>>;
+
+export interface JoinSurvey {
+  readonly inspected?: number;
+  readonly open?: number;
+  readonly thread?: number;
+  readonly cloth?: number;
+  readonly allowance?: number;
+  /** Joins one by one: `C4|C5` side by side, `B2/C2` one above the other. */
+  readonly open_at?: readonly {
+    readonly between: readonly [string, string];
+    readonly cause?: 'thread' | 'cloth' | 'allowance';
+  }[];
+}
+
+export interface Survey {
+  readonly seen: 'in hand' | 'photos';
+  readonly by?: string;
+  readonly on?: string;
+  readonly families?: Readonly<Record<string, Family>>;
+  /** One row of states for each row of the layout, top first. */
+  readonly units?: readonly (readonly UnitState[])[];
+  readonly family_map?: readonly (readonly string[])[];
+  readonly counts?: Counts;
+  readonly joins?: JoinSurvey;
+  /** Findings named in the vocabulary, in the vocabulary's own terms (see findings/fact.ts): grades and ordered choices by name here. */
+  readonly findings: Readonly<Record<string, number | string | boolean>>;
+}
+
+/** A later look: whatever it states overrides what was stated before. */
+export interface Resurvey extends Omit<Partial<Survey>, 'findings'> {
+  readonly opened?: boolean;
+  readonly findings?: Readonly<Record<string, number | string | boolean>>;
+  readonly quilt?: Partial<Quilt>;
+}
+
+export interface Expectation {
+  readonly standing?: 'go_ahead' | 'not_yet' | 'refer' | 'decline';
+  readonly treatment?: Treatment | null;
+  readonly because?: readonly string[];
+  readonly not_because?: readonly string[];
+  readonly provisional?: boolean;
+  readonly refused_uses?: readonly Use[];
+}

@@ -1,0 +1,62 @@
+import type { Construction, Fibre } from '../casebook/model.ts';
+import type { Piecework } from '../piecework/model.ts';
+import type { Fact, Span } from './fact.ts';
+import type { UnitState } from './scales.ts';
+
+/**
+ * What a survey says of a quilt, worked out once: the meeting point between a case file and everything after it.
+ * Grades are indices into GRADES (0 sound … 4 failing); a grade not known, or seen in photos only, is a span.
+ */
+export interface SurveyedQuilt {
+  readonly piecework: Piecework;
+  /** What the counts count: blocks of the layout, or patches where the construction has no blocks. */
+  readonly counting: 'units' | 'patches';
+  /** How many of them there are. */
+  readonly total: number;
+  readonly size: { readonly width: number; readonly height: number };
+  readonly construction: Construction | undefined;
+  readonly families: Readonly<Record<string, SurveyedFamily>>;
+  /** Every unit, sorted into groups of one state and one family; the counts add up to `total`. */
+  readonly groups: readonly UnitGroup[];
+  readonly joins: SurveyedJoins;
+}
+
+export interface SurveyedFamily {
+  readonly letter: string;
+  readonly name: string;
+  readonly fibre: Fibre;
+  readonly fragility: number | Span;
+  readonly dyeBleed: Fact;
+  readonly selfDestructing: boolean | undefined;
+  /** Share of the top's area, as counted on the map or as stated. */
+  readonly share: number | Span;
+}
+
+export interface UnitGroup {
+  readonly state: UnitState;
+  /** Undefined where neither map nor counts tell which family. */
+  readonly family: string | undefined;
+  readonly count: number;
+  /** Share of the top's area. */
+  readonly share: number;
+  /** Positions, where there is a map. */
+  readonly where: readonly string[] | undefined;
+}
+
+export interface SurveyedJoins {
+  /** Joins the layout has (its graph), or patch joins estimated where patches are counted. */
+  readonly total: number;
+  readonly inspected: number | undefined;
+  readonly open: number | undefined;
+  readonly thread: number | undefined;
+  readonly cloth: number | undefined;
+  readonly allowance: number | undefined;
+  /** Mean length of one join in inches. */
+  readonly length: number;
+  /** Joins listed one by one as open, `C4|C5` or `B2/C2`. */
+  readonly openAt: readonly {
+    readonly a: string;
+    readonly b: string;
+    readonly cause: 'thread' | 'cloth' | 'allowance' | undefined;
+  }[];
+}

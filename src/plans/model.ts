@@ -1,0 +1,54 @@
+import type { Fact } from '../findings/fact.ts';
+import type { Action, Treatment } from '../findings/scales.ts';
+import type { SurveyedQuilt, UnitGroup } from '../findings/surveyed.ts';
+
+/** What is done with one group of units, and the rule that says so. */
+export interface GroupAction {
+  readonly group: UnitGroup;
+  readonly action: Action;
+  /** Rules that ask for this action; the first is the one cited. Empty for `keep` by default. */
+  readonly rules: readonly string[];
+}
+
+/** Where the new joining goes. */
+export type Pattern =
+  | 'none'
+  | 'every crossing'
+  | 'every second crossing'
+  | 'crossings and centres'
+  | 'every seam'
+  | 'every second seam'
+  | 'every seam and mid-unit';
+
+export type Directions = 'both' | 'across' | 'down';
+
+/** A fully specified treatment. Lengths in inches. */
+export interface PlanSpec {
+  readonly treatment: Treatment;
+  readonly joining: 'none' | 'tacks' | 'ties' | 'lines';
+  readonly backing: 'keep' | 'add' | 'replace' | 'none';
+  readonly batting: 'keep' | 'replace' | 'none';
+  readonly pattern: Pattern;
+  readonly directions: Directions;
+  readonly sewnBy: 'hand' | 'machine';
+  /** Name in figures.yaml of the new batting, where it is replaced. */
+  readonly newBatting: string | undefined;
+}
+
+/** The widest unfastened distance when the plan is carried out, and what the batting allows; undefined is unknown. */
+export interface PlanGaps {
+  readonly after: Fact;
+  readonly rated: Fact;
+}
+
+/** What a plan does and to what: the one argument of every estimate. */
+export interface Plan extends PlanSpec {
+  readonly id: string;
+  readonly quilt: SurveyedQuilt;
+  readonly actions: readonly GroupAction[];
+  /** Joins resewn: how many, how, and on what. `leave` resews none. */
+  readonly resewn: { readonly joins: number; readonly by: 'hand' | 'machine' };
+  readonly gaps: PlanGaps;
+  /** Whether backing or batting come off, so that hidden damage may show. */
+  readonly opens: boolean;
+}

@@ -1,0 +1,30 @@
+import type { Construction, LayoutSpec } from '../casebook/model.ts';
+import { layEdgeToEdge } from './edge-to-edge.ts';
+import type { Piecework } from './model.ts';
+import { layOnPoint } from './on-point.ts';
+import { laySashed } from './sashed.ts';
+import { laySurveyGrid } from './survey-grid.ts';
+
+type Size = { readonly width: number; readonly height: number };
+
+/** Every layout there is, and how it becomes a graph. */
+export const LAYOUTS: Readonly<Record<LayoutSpec['kind'], (layout: LayoutSpec, size: Size) => Piecework>> = {
+  'edge to edge': layEdgeToEdge,
+  sashed: laySashed,
+  'on point': layOnPoint,
+  'survey grid': laySurveyGrid,
+};
+
+/**
+ * The quilt as units and joins. `size` in inches; its borders lie outside the piecework, whose own width and height
+ * are those of the units set together. No layout given: a survey grid of cells of about 10 in. A wholecloth quilt
+ * keeps cells, lines and crossings as places for stitches but has no joins: it is one cloth.
+ */
+export const layOut = (
+  layout: LayoutSpec | undefined,
+  size: Size,
+  construction?: Construction,
+): Piecework => {
+  const laid = layout === undefined ? laySurveyGrid(undefined, size) : LAYOUTS[layout.kind](layout, size);
+  return construction === 'wholecloth' ? { ...laid, joins: [] } : laid;
+};

@@ -1,0 +1,172 @@
+import type { Problem } from '../problems/problem.ts';
+import type { Path, Source } from '../source/source.ts';
+import { suggest } from '../source/suggest.ts';
+import { GRADES } from './scales.ts';
+import type { FindingEntry, VocabularyFile } from './vocabulary-file.ts';
+
+/** Chances are written to two or three decimals, so their sum may miss one by a little. */
+const ROUNDING = 0.005;
+
+type Report = (
+  code: Problem['code'],
+  what: string,
+  path: Path,
+  which?: 'key' | 'value',
+  rest?: { readonly cure?: string; readonly didYouMean?: string | undefined },
+) => void;
+
+/** Slips the shape cannot show: names that lead nowhere, choices without chances, chances that do not add up. */
+export const vocabularyProblems = (file: VocabularyFile, source: Source): Problem[] => {
+  const problems: Problem[] = [];
+  const report: Report = (code, what, path, which = 'value', rest = {}) => {
+    const { cure, didYouMean } = rest;
+    problems.push({
+      code,
+      severity: 'error',
+      what,
+      place: source.place(path, which),
+      ...(cure === undefined ? {} : { cure }),
+      ...(didYouMean === undefined ? {} : { didYouMean }),
+    });
+  };
+  checkGrades(file, report);
+  for (const level of ['findings', 'family', 'unit'] as const) {
+    for (const [id, entry] of Object.entries(file[level])) {
+      const path = [level, id];
+      checkGroup(file, entry, path, report);
+      checkOptions(id, entry, path, report);
+      checkRange(id, entry, path, report);
+      checkLikely(id, entry, path, report);
+      checkAsked(id, entry, path, report);
+      checkNeedless(file, entry, path, report);
+    }
+  }
+  return problems;
+};
+
+const checkGrades = (file: VocabularyFile, report: Report): void => {
+  for (const grade of GRADES) {
+    if (!(grade in file.grades))
+      report('missing-key', `the scale lacks the grade ${grade}`, ['grades'], 'key');
+  }
+  const names: readonly string[] = GRADES;
+  for (const name of Object.keys(file.grades)) {
+    if (names.includes(name)) continue;
+    const didYouMean = suggest(name, names);
+    report('unknown-key', `${name} is not a grade`, ['grades', name], 'key', { didYouMean });
+  }
+};
+
+const checkGroup = (file: VocabularyFile, entry: FindingEntry, path: Path, report: Report): void => {
+  if (entry.group in file.groups) return;
+  const names = Object.keys(file.groups);
+  const cure = `Use one of: ${names.join(', ')}.`;
+  report('not-an-option', `there is no group ${entry.group}`, [...path, 'group'], 'value', {
+    cure,
+    didYouMean: suggest(entry.group, names),
+  });
+};
+
+const checkOptions = (id: string, entry: FindingEntry, path: Path, report: Report): void => {
+  const count = Object.keys(entry.options ?? {}).length;
+  if (entry.kind === 'choice' && count < 2) {
+    report('missing-key', `${id} is a choice but lists fewer than two options`, path, 'key');
+  }
+  if (entry.kind !== 'choice' && (count > 0 || entry.ordered === true)) {
+    const key = count > 0 ? 'options' : 'ordered';
+    report('unknown-key', `${key} goes with a choice, and ${id} is ${entry.kind}`, [...path, key], 'key');
+  }
+};
+
+const FIGURES: ReadonlySet<string> = new Set([
+  'count',
+  'number',
+  'length',
+  'area',
+  'weight',
+  'money',
+  'years',
+]);
+
+const checkRange = (id: string, entry: FindingEntry, path: Path, report: Report): void => {
+  const { range, kind } = entry;
+  if (range === undefined) {
+    if (FIGURES.has(kind)) report('missing-key', `${id} is a figure but has no range`, path, 'key');
+  } else if (!FIGURES.has(kind) && kind !== 'fraction') {
+    report('unknown-key', `range goes with a figure, and ${id} is ${kind}`, [...path, 'range'], 'key');
+  } else if (range.min >= range.max) {
+    report('out-of-range', `the range of ${id} is empty: ${range.min} to ${range.max}`, [...path, 'range']);
+  }
+};
+
+const checkLikely = (id: string, entry: FindingEntry, path: Path, report: Report): void => {
+  const { likely, kind } = entry;
+  const at = [...path, 'likely'];
+  if (likely === undefined) return;
+  if (typeof likely === 'number') {
+    if (kind !== 'yes/no') report('wrong-kind', `one chance goes with yes/no, and ${id} is ${kind}`, at);
+    return;
+  }
+  if (Array.isArray(likely)) {
+    const figure = FIGURES.has(kind) || kind === 'fraction';
+    if (!figure) report('wrong-kind', `a list of values goes with a figure, and ${id} is ${kind}`, at);
+    const { min, max } = entry.range ?? { min: 0, max: 1 };
+    likely.forEach((value, index) => {
+      if (figure && (value < min || value > max)) {
+        report('out-of-range', `${value} is outside ${min} to ${max}`, [...at, index]);
+      }
+    });
+    return;
+  }
+  const options: readonly string[] = kind === 'grade' ? GRADES : Object.keys(entry.options ?? {});
+  if (kind !== 'grade' && kind !== 'choice') {
+    report('wrong-kind', `chances by name go with a choice, and ${id} is ${kind}`, at);
+    return;
+  }
+  for (const name of Object.keys(likely)) {
+    if (options.includes(name)) continue;
+    const didYouMean = suggest(name, options);
+    report('not-an-option', `${name} is not an option of ${id}`, [...at, name], 'key', { didYouMean });
+  }
+  const sum = Object.values(likely).reduce((total, chance) => total + chance, 0);
+  if (Math.abs(sum - 1) > ROUNDING) {
+    const cure = 'Change the chances so that they add up to 1.';
+    report('sum-mismatch', `the chances of ${id} add up to ${sum.toFixed(3)}`, at, 'key', { cure });
+  }
+};
+
+const checkAsked = (id: string, entry: FindingEntry, path: Path, report: Report): void => {
+  const asked = ['question', 'who', 'cost', 'likely'] as const;
+  for (const key of asked) {
+    if (entry.at === 'derived' && entry[key] !== undefined) {
+      report(
+        'unknown-key',
+        `${id} is derived, so nobody is asked and ${key} has no place`,
+        [...path, key],
+        'key',
+      );
+    }
+    if (entry.at !== 'derived' && entry[key] === undefined) {
+      report('missing-key', `${id} is asked for but has no ${key}`, path, 'key');
+    }
+  }
+};
+
+const checkNeedless = (file: VocabularyFile, entry: FindingEntry, path: Path, report: Report): void => {
+  entry['needless when']?.forEach(({ finding, is }, index) => {
+    const other = file.findings[finding];
+    const at = [...path, 'needless when', index];
+    if (other === undefined) {
+      const didYouMean = suggest(finding, Object.keys(file.findings));
+      report('unknown-finding', `there is no finding ${finding}`, [...at, 'finding'], 'value', {
+        didYouMean,
+      });
+      return;
+    }
+    const options = Object.keys(other.options ?? {});
+    if (other.kind === 'choice' && !options.includes(String(is))) {
+      const didYouMean = suggest(String(is), options);
+      report('not-an-option', `${is} is not an option of ${finding}`, [...at, 'is'], 'value', { didYouMean });
+    }
+  });
+};

@@ -40,6 +40,21 @@ export const CODES = {
     'A line of three dashes starts a second document, and only one case or rulebook part belongs in a file.',
     'Put each into a file of its own.',
   ),
+  'yaml-tab': entry(
+    'A tab stands where spaces belong',
+    'Tabs are as wide as each editor likes, so nobody can tell which lines belong together.',
+    'Replace the tab with spaces; most editors can do that for the whole file.',
+  ),
+  'yaml-tag': entry(
+    'Marks beginning with an exclamation mark are not used here',
+    'Such a mark changes how a value is read in a way the reader of the file cannot see.',
+    'Remove the mark, or put the value in quotes if the exclamation mark belongs to it.',
+  ),
+  'too-deep': entry(
+    'The lines are nested too deeply',
+    'No case or rule needs so many levels, so something was pasted or indented by mistake.',
+    'Check brackets and indentation around the mark.',
+  ),
   'empty-file': entry(
     'The file is empty',
     'There is nothing to read in it.',
@@ -106,6 +121,11 @@ export const CODES = {
     'Figures that do not add up',
     'Two counts of the same thing disagree, so one of them is wrong.',
     'Count again and correct one of them.',
+  ),
+  'dates-disagree': entry(
+    'Dates that cannot both be right',
+    'Follow-ups and the light and wear of past years are reckoned from these dates.',
+    'Check both and correct the wrong one.',
   ),
   'no-such-position': entry(
     'A position that is not on this quilt',

@@ -1,0 +1,75 @@
+import type { Document, Pair } from 'yaml';
+import { isMap, isNode, isScalar, isSeq } from 'yaml';
+import type { Place } from '../problems/problem.ts';
+import { textPlaces } from './text-place.ts';
+
+export type Path = readonly (string | number)[];
+
+/** A text file that was read as YAML, with a place for everything in it. */
+export interface Source {
+  readonly file: string;
+  /** The text as it was given, line ends and byte-order mark included. */
+  readonly text: string;
+  /** Plain data. Groups have no prototype, so a key named `constructor` or `__proto__` is only a key. */
+  readonly value: unknown;
+  /** The document behind it, for edits that keep comments. */
+  readonly doc: Document.Parsed;
+  /**
+   * Where a path stands in the file: its value, or its key where `which` is 'key'. What does not exist is
+   * placed at the key of the nearest parent that does.
+   */
+  place(path: Path, which?: 'key' | 'value'): Place;
+  /** The place of `length` characters on a line; line and column count from 1. */
+  onLine(line: number, column: number, length?: number): Place;
+  /** One line of the file, counted from 1. */
+  line(number: number): string;
+}
+
+/** A key as text, whatever YAML made of it: `1:` and `"1":` are the same key to a reader. */
+export const keyText = (key: unknown): string => String(isScalar(key) ? key.value : key);
+
+const child = (node: unknown, segment: string | number): { key: unknown; value: unknown } | undefined => {
+  if (isMap(node)) {
+    const pair = node.items.find((item: Pair) => keyText(item.key) === String(segment));
+    return pair && { key: pair.key, value: pair.value };
+  }
+  if (isSeq(node)) {
+    const value = node.items[Number(segment)];
+    return value === undefined ? undefined : { key: value, value };
+  }
+  return undefined;
+};
+
+const isEmpty = (node: unknown): boolean => isScalar(node) && node.source === '' && node.value === null;
+
+export const sourceOf = (
+  file: string,
+  text: string,
+  body: string,
+  doc: Document.Parsed,
+  value: unknown,
+): Source => {
+  const places = textPlaces(file, body);
+  const rangeOf = (node: unknown): [number, number] | undefined =>
+    isNode(node) && node.range ? [node.range[0], node.range[1]] : undefined;
+
+  const place = (path: Path, which: 'key' | 'value' = 'value'): Place => {
+    let node: unknown = doc.contents;
+    let key: unknown;
+    let found = true;
+    for (const segment of path) {
+      const next = child(node, segment);
+      if (next === undefined) {
+        found = false;
+        break;
+      }
+      key = next.key;
+      node = next.value;
+    }
+    const wanted = found && which === 'value' && !isEmpty(node) && node !== null ? node : (key ?? node);
+    const range = rangeOf(wanted) ?? rangeOf(key) ?? [0, 1];
+    const [start, end] = path.length > 0 && key === undefined ? [range[0], range[0] + 1] : range;
+    return places.at(start, end - start);
+  };
+  return { file, text, value, doc, place, onLine: places.onLine, line: places.line };
+};

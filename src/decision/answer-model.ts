@@ -1,0 +1,166 @@
+import type { Action, Treatment, Use } from '../findings/scales.ts';
+import type { Range } from '../quantities/range.ts';
+import type { Evidence } from '../rulebook/figures-model.ts';
+import type { RuleGroup, Standing } from '../rulebook/model.ts';
+
+/** What `mendwise decide CASE --json` prints: the shape is a contract with scripts and documents. */
+export interface Answer {
+  readonly schema: 'mendwise/decision@1';
+  readonly case: string;
+  readonly as_of: string;
+  readonly rulebook: { readonly version: string; readonly digest: string };
+  readonly standing: Standing;
+  readonly treatment: Treatment | null;
+  /** True where something not yet known could still change standing or treatment. */
+  readonly provisional: boolean;
+  readonly plan: AnswerPlan | null;
+  readonly refused_uses: readonly Use[];
+  /** The deciding ones first: those without which standing or treatment would be another. */
+  readonly reasons: readonly Reason[];
+  readonly rather_than: readonly RatherThan[];
+  readonly would_change: readonly WouldChange[] | null;
+  readonly check_next: readonly CheckNext[] | null;
+  readonly holds_in: HoldsIn | null;
+  readonly estimates: AnswerEstimates | null;
+  readonly options: readonly AnswerOption[];
+  readonly offers: readonly Said[];
+  readonly cautions: readonly Said[];
+  readonly conditions: readonly Said[];
+}
+
+/** A sentence and the rule it comes from. */
+export interface Said {
+  readonly rule: string;
+  readonly text: string;
+}
+
+export interface AnswerPlan {
+  readonly actions: Readonly<
+    Partial<
+      Record<
+        Action,
+        {
+          readonly units: number;
+          readonly where: readonly string[] | null;
+          readonly families: readonly string[];
+        }
+      >
+    >
+  >;
+  readonly backing: string;
+  readonly batting: string;
+  readonly new_batting: string | null;
+  readonly joining: string;
+  readonly pattern: string;
+  readonly directions: string;
+  readonly gap_after: string;
+  readonly sewn_by: string;
+  readonly joins_resewn: number;
+  readonly opens: boolean;
+}
+
+export interface ReasonFinding {
+  readonly finding: string;
+  readonly value: string;
+  readonly test: string;
+  readonly threshold: string | null;
+}
+
+export interface Reason {
+  readonly rule: string;
+  readonly title: string;
+  readonly stage: RuleGroup;
+  readonly effect: string;
+  readonly because: string;
+  readonly evidence: Evidence;
+  readonly source: string;
+  /** True where, without this rule, standing or treatment would be another. */
+  readonly deciding: boolean;
+  readonly findings: readonly ReasonFinding[];
+}
+
+export interface RatherThan {
+  readonly treatment: Treatment;
+  readonly outcome: 'ruled_out' | 'ranked_lower' | 'not_offered';
+  /** One sentence with the figures. */
+  readonly sentence: string;
+  readonly reasons: readonly Reason[];
+}
+
+export interface WouldChange {
+  readonly changes: readonly {
+    readonly finding: string;
+    readonly label: string;
+    readonly from: string;
+    readonly to: string;
+  }[];
+  readonly standing: Standing;
+  readonly treatment: Treatment | null;
+  readonly who: 'client' | 're-check';
+}
+
+export interface CheckNext {
+  readonly finding: string;
+  readonly label: string;
+  readonly how: string;
+  /** Share of the plausible answers that change standing or treatment. */
+  readonly power: number;
+  readonly could_lead_to: readonly {
+    readonly value: string;
+    readonly standing: Standing;
+    readonly treatment: Treatment | null;
+  }[];
+}
+
+export interface HoldsIn {
+  readonly of: number;
+  readonly same: number;
+  readonly otherwise: readonly {
+    readonly standing: Standing;
+    readonly treatment: Treatment | null;
+    readonly times: number;
+  }[];
+}
+
+export interface AnswerEstimates {
+  readonly life_years: {
+    readonly low: number;
+    readonly middle: number;
+    readonly high: number;
+    readonly horizon: number;
+    readonly weakest_link: string;
+    readonly use: string;
+  };
+  readonly holes: {
+    readonly new_old_face: number;
+    readonly new_old_allowance: number;
+    readonly new_old_backing: number;
+    readonly reused: number;
+    readonly new_cloth: number;
+    readonly inherited: number;
+    readonly perforation: number;
+  };
+  readonly hours: Range;
+  readonly price: Range & {
+    readonly currency: string;
+    readonly floor: number;
+    readonly deposit: number;
+    readonly hold_point: boolean;
+  };
+  readonly materials: readonly {
+    readonly what: string;
+    readonly amount: number;
+    readonly unit: string;
+    readonly note: string | null;
+  }[];
+  readonly assumptions: readonly string[];
+}
+
+export interface AnswerOption {
+  readonly treatment: Treatment;
+  readonly outcome: 'recommended' | 'possible' | 'ruled_out' | 'not_offered';
+  readonly plan: AnswerPlan;
+  readonly estimates: AnswerEstimates;
+  readonly for: readonly Said[];
+  readonly against: readonly Said[];
+}

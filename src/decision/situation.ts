@@ -1,0 +1,29 @@
+import type { QuiltCase } from '../casebook/model.ts';
+import type { Estimates } from '../estimates/model.ts';
+import type { Facts } from '../findings/fact.ts';
+import type { Use } from '../findings/scales.ts';
+import type { SurveyedQuilt } from '../findings/surveyed.ts';
+import type { GroupAction, Plan } from '../plans/model.ts';
+
+/** One plan with everything known of it: what it would do, and the facts rules may read. */
+export interface Option {
+  readonly plan: Plan;
+  readonly estimates: Estimates;
+  /** Found, planned and plan facts together. */
+  readonly facts: Facts;
+}
+
+/** A case made ready for the rules. Nothing here depends on what the rules of the stages say. */
+export interface Situation {
+  readonly quiltCase: QuiltCase;
+  readonly asOf: string;
+  readonly quilt: SurveyedQuilt;
+  /** Facts as the client asked, for rules that refuse a use. */
+  readonly asked: Facts;
+  /** Facts every other rule reads: a refused use is evaluated as storage. */
+  readonly facts: Facts;
+  readonly use: Use | undefined;
+  readonly refusedUses: readonly Use[];
+  readonly actions: readonly GroupAction[];
+  readonly options: readonly Option[];
+}

@@ -1,0 +1,68 @@
+import type { Facts } from '../findings/fact.ts';
+import { RulesRun } from '../rulebook/engine.ts';
+import { judgeRule } from '../rulebook/fast.ts';
+import type { Trace, Truth } from '../rulebook/kleene.ts';
+import type { Rule, Rulebook } from '../rulebook/model.ts';
+import type { Situation } from './situation.ts';
+
+/** How every rule of the stages came out: once for the quilt, or once for each plan. */
+export interface Verdicts {
+  quilt(rule: Rule): Truth;
+  plan(rule: Rule, option: number): Truth;
+}
+
+/** Verdicts with their traces, for a decision of record. */
+export interface TracedVerdicts extends Verdicts {
+  trace(rule: Rule, option: number | undefined): Trace | undefined;
+}
+
+export const stageRules = (rulebook: Rulebook): Rule[] =>
+  rulebook.rules.filter((rule) => rule.group !== 'units');
+
+/** Rules that refuse a use look at what was asked; all others at what is left to serve. */
+const factsFor = (rule: Rule, situation: Situation): Facts =>
+  rule.effects.refuseUse === undefined ? situation.facts : situation.asked;
+
+/** The decision of record: json-rules-engine judges, and every verdict keeps its trace. */
+export async function recordVerdicts(situation: Situation, rulebook: Rulebook): Promise<TracedVerdicts> {
+  const rules = stageRules(rulebook);
+  const once = rules.filter((rule) => !rule.perPlan);
+  const refusing = await new RulesRun(once.filter((rule) => rule.effects.refuseUse !== undefined)).run(
+    situation.asked,
+  );
+  const general = await new RulesRun(once.filter((rule) => rule.effects.refuseUse === undefined)).run(
+    situation.facts,
+  );
+  const quilt = new Map([...refusing, ...general]);
+  const perPlan = new RulesRun(rules.filter((rule) => rule.perPlan));
+  const plans: Map<string, Trace>[] = [];
+  // In sequence: the engine is not safe to overlap.
+  for (const option of situation.options) plans.push(await perPlan.run(option.facts));
+  const trace = (rule: Rule, option: number | undefined): Trace | undefined =>
+    rule.perPlan && option !== undefined ? plans[option]?.get(rule.id) : quilt.get(rule.id);
+  return {
+    trace,
+    quilt: (rule) => trace(rule, undefined)?.truth,
+    plan: (rule, option) => trace(rule, option)?.truth,
+  };
+}
+
+/** The same verdicts without the engine, judged when first asked for: for sweeps. */
+export function fastVerdicts(situation: Situation): Verdicts {
+  const quilt = new Map<string, Truth>();
+  const plans = situation.options.map(() => new Map<string, Truth>());
+  const remember = (memory: Map<string, Truth>, rule: Rule, facts: Facts): Truth => {
+    if (!memory.has(rule.id)) memory.set(rule.id, judgeRule(rule, facts));
+    return memory.get(rule.id);
+  };
+  return {
+    quilt: (rule) => remember(quilt, rule, factsFor(rule, situation)),
+    plan: (rule, index) => {
+      const option = situation.options[index];
+      const memory = plans[index];
+      if (option === undefined || memory === undefined || !rule.perPlan)
+        return remember(quilt, rule, factsFor(rule, situation));
+      return remember(memory, rule, option.facts);
+    },
+  };
+}

@@ -1,0 +1,130 @@
+import { type Fact, highest, isSpan, lowest } from '../findings/fact.ts';
+import type { Plan } from '../plans/model.ts';
+import type { ValueKind } from '../rulebook/subjects.ts';
+import type { Estimates } from './model.ts';
+
+/** What the client asks for, as far as a plan is held against it. */
+export interface Wishes {
+  readonly budget: number | undefined;
+  readonly wantedYears: number | undefined;
+}
+
+interface Attribute {
+  readonly label: string;
+  readonly value: ValueKind;
+  readonly options?: readonly { readonly value: string; readonly label: string }[];
+  read(plan: Plan, estimates: Estimates, wishes: Wishes): Fact;
+}
+
+const choice = (
+  label: string,
+  options: Readonly<Record<string, string>>,
+  read: Attribute['read'],
+): Attribute => ({
+  label,
+  value: 'choice',
+  options: Object.entries(options).map(([value, label]) => ({ value, label })),
+  read,
+});
+
+const known = (fact: Fact): fact is number | { lo: number; hi: number } =>
+  typeof fact === 'number' || (fact !== undefined && isSpan(fact));
+
+/** The gap as a share of what the batting bears; nothing to bear where there is no batting. */
+function gapToRating({ batting, gaps }: Plan): Fact {
+  if (batting === 'none') return 0;
+  if (!known(gaps.after) || !known(gaps.rated)) return undefined;
+  const lo = lowest(gaps.after) / highest(gaps.rated);
+  const hi = highest(gaps.after) / lowest(gaps.rated);
+  return lo === hi ? lo : { lo, hi };
+}
+
+/**
+ * What rules may ask of a plan: its specification and its estimates. One entry an attribute; rules, help and
+ * explanations all read this table. Lengths in inches, shares as fractions, money in the studio's currency.
+ */
+export const PLAN_ATTRIBUTES: Readonly<Record<string, Attribute>> = {
+  treatment: choice(
+    'the treatment',
+    {
+      leave: 'leaving it as it is',
+      reassemble: 'putting it back together',
+      backing: 'a backing held by tacks',
+      tie: 'ties',
+      lines: 'lines of quilting',
+    },
+    (plan) => plan.treatment,
+  ),
+  joining: choice(
+    'the new joining of the layers',
+    { none: 'none', tacks: 'tacks', ties: 'ties', lines: 'lines of quilting' },
+    (plan) => plan.joining,
+  ),
+  backing: choice(
+    'the backing',
+    { keep: 'kept', add: 'added', replace: 'replaced', none: 'none' },
+    (plan) => plan.backing,
+  ),
+  batting: choice(
+    'the batting',
+    { keep: 'kept', replace: 'replaced', none: 'left out' },
+    (plan) => plan.batting,
+  ),
+  sewn_by: choice('how it is sewn', { hand: 'by hand', machine: 'by machine' }, (plan) => plan.sewnBy),
+  opens: { label: 'whether the quilt is opened', value: 'yes/no', read: (plan) => plan.opens },
+  gap_after: { label: 'the widest gap between fastenings', value: 'length', read: (plan) => plan.gaps.after },
+  rated_gap: { label: 'the gap the batting is rated for', value: 'length', read: (plan) => plan.gaps.rated },
+  gap_to_rating: {
+    label: 'the gap as a share of what the batting is rated for',
+    value: 'fraction',
+    read: gapToRating,
+  },
+  'holes.new_old_cloth': {
+    label: 'new holes in old cloth',
+    value: 'count',
+    read: (_, { holes }) => holes.newOldFace + holes.newOldAllowance + holes.newOldBacking,
+  },
+  'holes.new_old_face': {
+    label: 'new holes in the face of old cloth',
+    value: 'count',
+    read: (_, { holes }) => holes.newOldFace,
+  },
+  perforation: {
+    label: 'share of a stitched line taken by needle holes',
+    value: 'fraction',
+    read: (_, { holes }) => holes.perforation,
+  },
+  'life_years.low': {
+    label: 'years to the next repair, low',
+    value: 'years',
+    read: (_, { life }) => life.low,
+  },
+  'life_years.middle': {
+    label: 'years to the next repair, middle',
+    value: 'years',
+    read: (_, { life }) => life.middle,
+  },
+  'hours.likely': { label: 'hours of work, likely', value: 'number', read: (_, { hours }) => hours.likely },
+  'price.likely': { label: 'price, likely', value: 'money', read: (_, { price }) => price.likely },
+  price_to_budget: {
+    label: 'the likely price as a share of the budget',
+    value: 'fraction',
+    read: (_, { price }, { budget }) =>
+      budget === undefined || budget <= 0 ? undefined : price.likely / budget,
+  },
+  years_to_wanted: {
+    label: 'the middle of the life range as a share of the years wanted',
+    value: 'fraction',
+    read: (_, { life }, { wantedYears }) =>
+      wantedYears === undefined || wantedYears <= 0 ? undefined : life.middle / wantedYears,
+  },
+};
+
+/** Everything rules may ask of one plan, by key. */
+export const planFacts = (plan: Plan, estimates: Estimates, wishes: Wishes): Record<string, Fact> =>
+  Object.fromEntries(
+    Object.entries(PLAN_ATTRIBUTES).map(([id, attribute]) => [
+      `plan.${id}`,
+      attribute.read(plan, estimates, wishes),
+    ]),
+  );

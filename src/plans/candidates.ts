@@ -1,0 +1,66 @@
+import type { Quilt } from '../casebook/model.ts';
+import { TREATMENTS } from '../findings/scales.ts';
+import type { SurveyedQuilt } from '../findings/surveyed.ts';
+import type { Figures } from '../rulebook/figures-model.ts';
+import { gapAfter } from './gaps.ts';
+import type { GroupAction, Plan, PlanSpec } from './model.ts';
+import { fittingBatting, ratedGap } from './ratings.ts';
+import { resewnJoins } from './resewing.ts';
+import { notBeaten } from './spacings.ts';
+import { type FoundLayers, SPECS } from './treatments.ts';
+
+/**
+ * Every treatment worth comparing for one quilt: all treatments, backings, battings and hands, with the spacings
+ * that no other spacing beats on both new holes and widest gap. Plans nobody may carry out are among them: it is
+ * for the rules to rule them out, and to say why.
+ */
+export function candidatePlans(
+  quilt: SurveyedQuilt,
+  found: Quilt,
+  actions: readonly GroupAction[],
+  figures: Figures,
+): Plan[] {
+  const layers: FoundLayers = {
+    batting: found.batting?.kind ?? 'unknown',
+    backing: found.backing?.kind ?? 'unknown',
+  };
+  const specs = TREATMENTS.flatMap((treatment) => SPECS[treatment](layers));
+  return notBeaten(quilt.piecework, specs).map((spec) => planOf(spec, quilt, found, actions, figures));
+}
+
+/** Completes a specification with what it means on this quilt. */
+export function planOf(
+  bare: PlanSpec,
+  quilt: SurveyedQuilt,
+  found: Quilt,
+  actions: readonly GroupAction[],
+  figures: Figures,
+): Plan {
+  const after = gapAfter(bare, quilt, found, figures);
+  const spec: PlanSpec =
+    bare.batting === 'replace' ? { ...bare, newBatting: fittingBatting(after, figures) } : bare;
+  const rated = ratedGap(spec, found, figures);
+  const hadBatting = found.batting?.kind !== 'none';
+  return {
+    ...spec,
+    id: nameOf(spec),
+    quilt,
+    actions: spec.treatment === 'leave' ? untouched(actions) : actions,
+    resewn: { joins: spec.treatment === 'leave' ? 0 : resewnJoins(quilt.joins, figures), by: spec.sewnBy },
+    gaps: { after, rated },
+    opens: spec.backing === 'replace' || (hadBatting && spec.batting !== 'keep'),
+  };
+}
+
+const untouched = (actions: readonly GroupAction[]): GroupAction[] =>
+  actions.map(({ group }) => ({ group, action: 'keep', rules: [] }));
+
+const nameOf = (spec: PlanSpec): string =>
+  [
+    spec.treatment,
+    `backing ${spec.backing}`,
+    `batting ${spec.batting}`,
+    ...(spec.pattern === 'none' ? [] : [spec.pattern]),
+    ...(spec.directions === 'both' ? [] : [spec.directions]),
+    ...(spec.treatment === 'leave' ? [] : [`by ${spec.sewnBy}`]),
+  ].join(', ');

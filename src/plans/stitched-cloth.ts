@@ -1,0 +1,41 @@
+import { type Fact, highest, lowest, span } from '../findings/fact.ts';
+import { GRADES } from '../findings/scales.ts';
+import type { GroupAction, Plan } from './model.ts';
+
+const WORN = GRADES.indexOf('worn');
+const FRAGILE = GRADES.indexOf('fragile');
+
+/** Cloth that is gone, or that new cloth covers or replaces, takes no stitch of the old kind. */
+const bearsNewCloth = ({ action, group }: GroupAction): boolean =>
+  ['replace', 'patch_over', 'remove'].includes(action) || group.state === 'missing';
+
+const isSupported = ({ action }: GroupAction): boolean => action === 'support' || action === 'overlay';
+
+/**
+ * The worst grade of old cloth this plan's stitches would enter, as an index into the grades. Fragile or failing
+ * cloth with a support under it takes no stitch: the support is held at its edge. 0 where nothing is sewn.
+ */
+export function lineFragility(plan: Plan): Fact {
+  if (plan.treatment === 'leave') return 0;
+  let lo = 0;
+  let hi = 0;
+  for (const each of plan.actions) {
+    if (each.group.count === 0 || bearsNewCloth(each)) continue;
+    const family = each.group.family === undefined ? undefined : plan.quilt.families[each.group.family];
+    const grade = family?.fragility ?? anyFamily(plan);
+    const atLeast = each.group.state === 'worn' ? WORN : 0;
+    const held = isSupported(each);
+    const best = Math.max(lowest(grade), atLeast);
+    const worst = Math.max(highest(grade), atLeast);
+    if (!(held && best >= FRAGILE)) lo = Math.max(lo, best);
+    hi = Math.max(hi, held ? Math.min(worst, FRAGILE - 1) : worst);
+  }
+  return span(Math.min(lo, hi), Math.max(lo, hi));
+}
+
+/** Where nobody noted which fabric a unit is, it may be any of them. */
+function anyFamily(plan: Plan): { lo: number; hi: number } {
+  const grades = Object.values(plan.quilt.families).map((family) => family.fragility);
+  if (grades.length === 0) return { lo: 0, hi: GRADES.length - 1 };
+  return { lo: Math.min(...grades.map(lowest)), hi: Math.max(...grades.map(highest)) };
+}

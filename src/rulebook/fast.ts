@@ -1,0 +1,14 @@
+import type { Facts } from '../findings/fact.ts';
+import { judge } from './comparisons.ts';
+import { type LeafReader, type Trace, type Truth, trace, verdict } from './kleene.ts';
+import type { Rule } from './model.ts';
+
+/** Reads leaves straight from the facts: the same meaning as the engine's, for sweeps that need thousands of runs. */
+const reader =
+  (facts: Facts): LeafReader =>
+  (test) =>
+    judge(test.comparison, facts[test.key], test.operand);
+
+export const traceRule = (rule: Rule, facts: Facts): Trace => trace(rule.when, reader(facts));
+
+export const judgeRule = (rule: Rule, facts: Facts): Truth => verdict(rule.when, reader(facts));

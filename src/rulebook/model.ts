@@ -1,0 +1,89 @@
+import type { Place } from '../problems/problem.ts';
+import type { ComparisonName } from './comparisons.ts';
+import type { Evidence } from './figures-model.ts';
+
+/** Stages in the order they speak; each may narrow what the earlier ones left and never widens it. */
+export const STAGES = ['stop', 'refer', 'capability', 'extent', 'structure', 'joining', 'means'] as const;
+export type Stage = (typeof STAGES)[number];
+
+/** `units` is not a stage of the answer: its rules choose what is done with each unit, before there are plans. */
+export type RuleGroup = Stage | 'units';
+
+export type SubjectKind = 'finding' | 'planned' | 'plan' | 'unit' | 'family';
+
+/** Values a test compares with. Grades and ordered choices are indices, lengths inches, shares fractions. */
+export type Operand = number | string | boolean | readonly (number | string)[] | undefined;
+
+/** One comparison: the leaf of a condition. */
+export interface Test {
+  /** Position among all tests of its rule, counted in reading order: ties a trace to a line of the file. */
+  readonly leaf: number;
+  readonly subject: SubjectKind;
+  readonly id: string;
+  /** `finding.loss`: the fact it reads. */
+  readonly key: string;
+  readonly comparison: ComparisonName;
+  readonly operand: Operand;
+  readonly place: Place;
+}
+
+export type Condition =
+  | { readonly all: readonly Condition[] }
+  | { readonly any: readonly Condition[] }
+  | { readonly not: Condition }
+  | { readonly test: Test };
+
+/** Which plans an effect speaks of: the plan at hand, or every plan that passes these tests. */
+export type PlanTarget = 'this plan' | readonly Test[];
+
+export type Standing = 'go_ahead' | 'not_yet' | 'refer' | 'decline';
+
+/** What a rule does when it holds. A rule may do several things; those it does not do are absent. */
+export interface Effects {
+  readonly stand?: Exclude<Standing, 'go_ahead'>;
+  readonly refuseUse?: string;
+  readonly ruleOut?: PlanTarget;
+  readonly callFor?: readonly Test[];
+  readonly prefer?: PlanTarget;
+  readonly avoid?: PlanTarget;
+  readonly caution?: string;
+  readonly ask?: string;
+  readonly condition?: string;
+  readonly offer?: string;
+  readonly action?: string;
+}
+
+export type EffectName = keyof Effects;
+
+/** An earlier wording, kept when a rule is amended, so that a rule shows how it came to be. */
+export interface EarlierWording {
+  readonly until: string;
+  readonly reason: string;
+  readonly changed: Readonly<Record<string, unknown>>;
+}
+
+export interface Rule {
+  readonly id: string;
+  readonly group: RuleGroup;
+  readonly title: string;
+  readonly when: Condition;
+  readonly effects: Effects;
+  readonly because: string;
+  readonly evidence: Evidence;
+  readonly source: string;
+  readonly since: string;
+  readonly until: string | undefined;
+  readonly yieldsTo: readonly string[];
+  readonly was: readonly EarlierWording[];
+  /** True where a condition reads the plan: the rule is then judged once for each plan, otherwise once. */
+  readonly perPlan: boolean;
+  readonly tests: readonly Test[];
+  readonly place: Place;
+}
+
+export interface Rulebook {
+  readonly version: string;
+  readonly digest: string;
+  /** In stage order, then by name: the order in the files means nothing. */
+  readonly rules: readonly Rule[];
+}

@@ -1,0 +1,150 @@
+import { ACTIONS, USES } from '../findings/scales.ts';
+import { suggest } from '../source/suggest.ts';
+import type { Effects, PlanTarget, Test } from './model.ts';
+import { type Path, type Reading, readTest, report } from './read-condition.ts';
+
+type Raw = Readonly<Record<string, unknown>>;
+const isRecord = (raw: unknown): raw is Raw => typeof raw === 'object' && raw !== null && !Array.isArray(raw);
+
+/** How each effect is written, and what it becomes. One entry an effect; nothing else knows the list. */
+const EFFECTS: Readonly<
+  Record<string, { in: 'stages' | 'units'; read(reading: Reading, raw: unknown, path: Path): Effects }>
+> = {
+  stand: {
+    in: 'stages',
+    read: (reading, raw, path) =>
+      oneWord(
+        reading,
+        raw,
+        path,
+        { 'not yet': 'not_yet', refer: 'refer', decline: 'decline' } as const,
+        (stand) => ({ stand }),
+      ),
+  },
+  'refuse use': {
+    in: 'stages',
+    read: (reading, raw, path) =>
+      oneWord(reading, raw, path, Object.fromEntries(USES.map((use) => [use, use])), (refuseUse) => ({
+        refuseUse,
+      })),
+  },
+  'rule out': {
+    in: 'stages',
+    read: (reading, raw, path) => target(reading, raw, path, (ruleOut) => ({ ruleOut })),
+  },
+  'call for': {
+    in: 'stages',
+    read: (reading, raw, path) => asTests(reading, raw, path, (callFor) => ({ callFor })),
+  },
+  prefer: {
+    in: 'stages',
+    read: (reading, raw, path) => target(reading, raw, path, (prefer) => ({ prefer })),
+  },
+  avoid: { in: 'stages', read: (reading, raw, path) => target(reading, raw, path, (avoid) => ({ avoid })) },
+  caution: {
+    in: 'stages',
+    read: (reading, raw, path) => text(reading, raw, path, (caution) => ({ caution })),
+  },
+  ask: { in: 'stages', read: (reading, raw, path) => text(reading, raw, path, (ask) => ({ ask })) },
+  condition: {
+    in: 'stages',
+    read: (reading, raw, path) => text(reading, raw, path, (condition) => ({ condition })),
+  },
+  offer: { in: 'stages', read: (reading, raw, path) => text(reading, raw, path, (offer) => ({ offer })) },
+  action: {
+    in: 'units',
+    read: (reading, raw, path) =>
+      oneWord(
+        reading,
+        raw,
+        path,
+        Object.fromEntries(ACTIONS.map((action) => [action, action])),
+        (action) => ({ action }),
+      ),
+  },
+};
+
+/** Reads what a rule does; reports unknown effects with the list of those there are. */
+export function readEffects(reading: Reading, raw: unknown, path: Path, group: 'stages' | 'units'): Effects {
+  const names = Object.keys(EFFECTS).filter((name) => EFFECTS[name]?.in === group);
+  if (!isRecord(raw) || Object.keys(raw).length === 0) {
+    report(reading, path, 'value', 'bad-effect', '"then" says nothing that the rule does', {
+      cure: `Use one or more of: ${names.join(', ')}.`,
+    });
+    return {};
+  }
+  let effects: Effects = {};
+  for (const [name, value] of Object.entries(raw)) {
+    const effect = names.includes(name) ? EFFECTS[name] : undefined;
+    if (effect === undefined) {
+      const near = suggest(name, names);
+      report(reading, [...path, name], 'key', 'bad-effect', `"${name}" is not something a rule can do here`, {
+        cure: `Use one or more of: ${names.join(', ')}.`,
+        ...(near === undefined ? {} : { didYouMean: near }),
+      });
+      continue;
+    }
+    effects = { ...effects, ...effect.read(reading, value, [...path, name]) };
+  }
+  return effects;
+}
+
+function oneWord<T>(
+  reading: Reading,
+  raw: unknown,
+  path: Path,
+  words: Readonly<Record<string, T>>,
+  make: (value: T) => Effects,
+): Effects {
+  const value = typeof raw === 'string' && Object.hasOwn(words, raw) ? words[raw] : undefined;
+  if (value !== undefined) return make(value);
+  const near = suggest(String(raw), Object.keys(words));
+  report(reading, path, 'value', 'not-an-option', `"${String(raw)}" is not one of the choices here`, {
+    cure: `Use one of: ${Object.keys(words).join(', ')}.`,
+    ...(near === undefined ? {} : { didYouMean: near }),
+  });
+  return {};
+}
+
+function text(reading: Reading, raw: unknown, path: Path, make: (value: string) => Effects): Effects {
+  if (typeof raw === 'string' && raw.trim() !== '') return make(raw.trim());
+  report(reading, path, 'value', 'wrong-kind', 'A sentence is wanted here', {
+    cure: 'Write what the client or helper should read.',
+  });
+  return {};
+}
+
+function target(reading: Reading, raw: unknown, path: Path, make: (value: PlanTarget) => Effects): Effects {
+  return raw === 'this plan' ? make('this plan') : asTests(reading, raw, path, make);
+}
+
+/** One test on the plan, or a list of them that must all pass. They are not conditions of the rule, so they are not among its tests. */
+function asTests(
+  reading: Reading,
+  raw: unknown,
+  path: Path,
+  make: (value: readonly Test[]) => Effects,
+): Effects {
+  const list = Array.isArray(raw) ? raw : [raw];
+  const own: Reading = { ...reading, allowed: ['plan'], tests: [] };
+  const tests: Test[] = [];
+  for (const [index, item] of list.entries()) {
+    const at = Array.isArray(raw) ? [...path, index] : path;
+    if (!isRecord(item)) {
+      report(
+        reading,
+        at,
+        'value',
+        'bad-effect',
+        `${JSON.stringify(item) ?? 'nothing'} does not say which plans are meant`,
+        {
+          cure: 'Write "this plan", or a test such as { plan: backing, one of: [add, replace] }.',
+        },
+      );
+      continue;
+    }
+    const condition = readTest(own, item, at);
+    if (condition !== undefined && 'test' in condition) tests.push(condition.test);
+  }
+  return tests.length === 0 ? {} : make(tests);
+}

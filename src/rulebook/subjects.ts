@@ -1,0 +1,50 @@
+import type { SubjectKind } from './model.ts';
+
+export type ValueKind =
+  | 'grade'
+  | 'choice'
+  | 'yes/no'
+  | 'fraction'
+  | 'count'
+  | 'number'
+  | 'length'
+  | 'area'
+  | 'weight'
+  | 'money'
+  | 'years';
+
+/** Something a condition can speak of: a finding, the quilt as planned, the plan itself, a unit or its family. */
+export interface Subject {
+  readonly kind: SubjectKind;
+  readonly id: string;
+  /** In a practitioner's words, lower case: "share of the top that is lost". */
+  readonly label: string;
+  readonly value: ValueKind;
+  /** Choices and grades: the words allowed, in their order. */
+  readonly options: readonly { readonly value: string; readonly label: string }[];
+  /** Whether the order of the options means something, so that "at least" makes sense. */
+  readonly ordered: boolean;
+  readonly range: { readonly min?: number; readonly max?: number } | undefined;
+  /** Its value depends on the plan looked at. */
+  readonly perPlan: boolean;
+}
+
+/** Every subject there is, by kind and id: built from the vocabulary and the plan's attributes. */
+export interface Subjects {
+  find(kind: SubjectKind, id: string): Subject | undefined;
+  ids(kind: SubjectKind): readonly string[];
+}
+
+export const SUBJECT_KINDS: readonly SubjectKind[] = ['finding', 'planned', 'plan', 'unit', 'family'];
+
+export function subjectsOf(list: readonly Subject[]): Subjects {
+  const byKey = new Map(list.map((subject) => [`${subject.kind}.${subject.id}`, subject]));
+  return {
+    find: (kind, id) => byKey.get(`${kind}.${id}`),
+    ids: (kind) => list.filter((subject) => subject.kind === kind).map((subject) => subject.id),
+  };
+}
+
+/** Numbers, measures and ordered choices can be compared with "at least" and its kin. */
+export const isOrdered = (subject: Subject): boolean =>
+  subject.value === 'choice' || subject.value === 'grade' ? subject.ordered : subject.value !== 'yes/no';

@@ -1,6 +1,7 @@
 import type { Fact } from '../findings/fact.ts';
 import type { Action, Treatment } from '../findings/scales.ts';
 import type { SurveyedQuilt, UnitGroup } from '../findings/surveyed.ts';
+import type { Directions, Pattern } from '../piecework/joining-model.ts';
 
 /** What is done with one group of units, and the rule that says so. */
 export interface GroupAction {
@@ -10,17 +11,7 @@ export interface GroupAction {
   readonly rules: readonly string[];
 }
 
-/** Where the new joining goes. */
-export type Pattern =
-  | 'none'
-  | 'every crossing'
-  | 'every second crossing'
-  | 'crossings and centres'
-  | 'every seam'
-  | 'every second seam'
-  | 'every seam and mid-unit';
-
-export type Directions = 'both' | 'across' | 'down';
+export type { Directions, Pattern } from '../piecework/joining-model.ts';
 
 /** A fully specified treatment. Lengths in inches. */
 export interface PlanSpec {

@@ -10,6 +10,9 @@ const optionOf = (value: string, written: WrittenOption, likelihood: number | un
   return { value, label, anchors, likelihood };
 };
 
+/** `yes` and `no` are truth values whatever the YAML version. */
+const said = <T>(word: T): T | boolean => (word === 'yes' ? true : word === 'no' ? false : word);
+
 const chancesOf = (entry: FindingEntry): Readonly<Record<string, number>> =>
   typeof entry.likely === 'object' && !Array.isArray(entry.likely) ? entry.likely : {};
 
@@ -66,7 +69,11 @@ const build = (
     likely: likelyValues(entry, options, ordered),
     group: entry.group,
     order,
-    needless: entry['needless when'] ?? [],
+    needless: (entry['needless when'] ?? []).map(({ finding, is, then }) => ({
+      finding,
+      is: said(is),
+      then: then === undefined ? undefined : said(then),
+    })),
     evidence: entry.evidence,
     source: entry.source,
   };

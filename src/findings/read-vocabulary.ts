@@ -4,7 +4,7 @@ import { zodProblems } from '../source/zod-problems.ts';
 import { buildVocabulary } from './build-vocabulary.ts';
 import { vocabularyProblems } from './check-vocabulary.ts';
 import type { Vocabulary } from './vocabulary.ts';
-import { knownNames, vocabularyFile } from './vocabulary-file.ts';
+import { vocabularyFile } from './vocabulary-file.ts';
 
 /**
  * The vocabulary from the text of rules/findings.yaml; `file` is its name for messages.
@@ -15,7 +15,7 @@ export const readVocabulary = (file: string, text: string): Vocabulary => {
   if ('problems' in reading) throw new ProblemError(reading.problems);
   const parsed = vocabularyFile.safeParse(reading.source.value);
   if (!parsed.success)
-    throw new ProblemError(zodProblems(parsed.error, reading.source, { knownKeys: knownNames }));
+    throw new ProblemError(zodProblems(parsed.error, reading.source, { schema: vocabularyFile }));
   const problems = vocabularyProblems(parsed.data, reading.source);
   if (problems.length > 0) throw new ProblemError(problems);
   return buildVocabulary(parsed.data);

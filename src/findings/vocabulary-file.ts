@@ -31,7 +31,13 @@ const finding = z.strictObject({
   /** Chance of yes; chances by choice; or values thought equally likely. */
   likely: z.union([chance, z.array(z.number()).min(1), z.record(words, chance)]).optional(),
   'needless when': z
-    .array(z.strictObject({ finding: words, is: z.union([words, z.boolean()]) }))
+    .array(
+      z.strictObject({
+        finding: words,
+        is: z.union([words, z.boolean()]),
+        then: z.union([z.number(), words, z.boolean()]).optional(),
+      }),
+    )
     .min(1)
     .optional(),
   evidence: z.enum(['published', 'common practice', 'studio experience', 'assumption']),
@@ -50,12 +56,6 @@ export const vocabularyFile = z.strictObject({
   family: findings,
   unit: findings,
 });
-
-/** The names each level of the file knows, for "did you mean". */
-export const knownNames = (path: readonly (string | number)[]): readonly string[] => {
-  if (path.length === 0) return Object.keys(vocabularyFile.shape);
-  return path.length === 2 && path[0] !== 'grades' ? Object.keys(finding.shape) : [];
-};
 
 export type VocabularyFile = z.infer<typeof vocabularyFile>;
 export type FindingEntry = z.infer<typeof finding>;

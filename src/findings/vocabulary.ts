@@ -40,6 +40,14 @@ export interface LikelyValue {
   readonly weight: number;
 }
 
+/** What makes a finding needless: a filling that is not there cannot have moved. */
+export interface Needless {
+  readonly finding: string;
+  readonly is: string | boolean;
+  /** As facts hold it. */
+  readonly then: number | string | boolean | undefined;
+}
+
 /** One entry of rules/findings.yaml. Figures are in base units: inches, square inches, pounds, fractions of one. */
 export interface FindingDef {
   readonly id: string;
@@ -66,8 +74,8 @@ export interface FindingDef {
   readonly likely: readonly LikelyValue[];
   readonly group: string;
   readonly order: number;
-  /** The finding need not be asked for where any of these holds. */
-  readonly needless: readonly { readonly finding: string; readonly is: string | boolean }[];
+  /** The finding need not be asked for where any of these holds; `then` is what follows where it is not stated. */
+  readonly needless: readonly Needless[];
   readonly evidence: Evidence;
   readonly source: string;
 }

@@ -69,10 +69,10 @@ const build = (
     likely: likelyValues(entry, options, ordered),
     group: entry.group,
     order,
-    needless: (entry['needless when'] ?? []).map(({ finding, is, then }) => ({
+    needless: (entry['needless when'] ?? []).map(({ finding, is, gives }) => ({
       finding,
       is: said(is),
-      then: then === undefined ? undefined : said(then),
+      gives: gives === undefined ? undefined : said(gives),
     })),
     evidence: entry.evidence,
     source: entry.source,

@@ -35,7 +35,7 @@ const finding = z.strictObject({
       z.strictObject({
         finding: words,
         is: z.union([words, z.boolean()]),
-        then: z.union([z.number(), words, z.boolean()]).optional(),
+        gives: z.union([z.number(), words, z.boolean()]).optional(),
       }),
     )
     .min(1)

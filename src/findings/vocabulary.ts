@@ -45,7 +45,7 @@ export interface Needless {
   readonly finding: string;
   readonly is: string | boolean;
   /** As facts hold it. */
-  readonly then: number | string | boolean | undefined;
+  readonly gives: number | string | boolean | undefined;
 }
 
 /** One entry of rules/findings.yaml. Figures are in base units: inches, square inches, pounds, fractions of one. */
@@ -74,7 +74,7 @@ export interface FindingDef {
   readonly likely: readonly LikelyValue[];
   readonly group: string;
   readonly order: number;
-  /** The finding need not be asked for where any of these holds; `then` is what follows where it is not stated. */
+  /** The finding need not be asked for where any of these holds; `gives` is what follows where it is not stated. */
   readonly needless: readonly Needless[];
   readonly evidence: Evidence;
   readonly source: string;

@@ -18,7 +18,13 @@ export interface QuiltCase {
   readonly resurveys: readonly Resurvey[];
   readonly photos: readonly { readonly file: string; readonly of?: string; readonly when?: string }[];
   readonly expect?: Expectation;
+  /** What was decided, followed up and noted over the years, entry by entry as the file has it. */
+  readonly decisions?: readonly LooseEntry[];
+  readonly followups?: readonly LooseEntry[];
+  readonly log?: readonly LooseEntry[];
 }
+
+export type LooseEntry = Readonly<Record<string, unknown>>;
 
 export interface Client {
   readonly ref?: string;

@@ -30,6 +30,15 @@ export const refusedProblems = (doc: Document, places: TextPlaces): Problem[] =>
       if (key === 'key' && isScalar(node) && node.value === '<<') {
         alias('<< merges another group into this one', node.range?.[0] ?? 0, 2);
       }
+      if (key === 'key' && isScalar(node) && node.value === '__proto__') {
+        // The one name that many programs, zod among them, pass over in silence.
+        problems.push({
+          code: 'unknown-key',
+          severity: 'error',
+          what: '__proto__ cannot be used as a name',
+          place: places.at(node.range?.[0] ?? 0, 9),
+        });
+      }
       if (key === 'key' && isCollection(node) && isPair(parents.at(-1))) {
         problems.push({
           code: 'yaml-syntax',

@@ -2,8 +2,10 @@ import { z } from 'zod';
 import type { Problem } from '../problems/problem.ts';
 
 /** What a check of our own says of a value; the place follows from where the value stands. */
-export type Said = Pick<Problem, 'code' | 'what'> &
-  Partial<Pick<Problem, 'why' | 'cure' | 'didYouMean' | 'severity'>> & {
+export type Said = Pick<Problem, 'code'> & {
+  /** A sentence, or one made from the name and the value (already quoted) it is about. */
+  readonly what: string | ((name: string, value: string) => string);
+} & Partial<Pick<Problem, 'why' | 'cure' | 'didYouMean' | 'severity'>> & {
     /** Mark the name instead of the value. */
     readonly at?: 'key';
   };
@@ -15,7 +17,7 @@ export type Said = Pick<Problem, 'code' | 'what'> &
 export const say = (context: z.RefinementCtx, said: Said, path: readonly (string | number)[] = []): never => {
   context.addIssue({
     code: 'custom',
-    message: said.what,
+    message: said.code,
     path: [...path],
     params: { said },
     continue: false,

@@ -43,7 +43,8 @@ export const pathName = (path: Path): string => {
   return name === undefined ? 'this file' : String(name);
 };
 
-type Draft = Omit<Problem, 'severity' | 'place'> & {
+type Draft = Omit<Problem, 'severity' | 'place' | 'what'> & {
+  what: Said['what'];
   severity?: Problem['severity'];
   at?: 'key';
   path?: Path;
@@ -196,7 +197,15 @@ export const zodProblems = (
 ): Problem[] =>
   error.issues
     .flatMap((issue) => draft(issue, options.base ?? [], source, options))
-    .map(({ path = [], at, severity = 'error', ...rest }) => {
+    .map(({ path = [], at, severity = 'error', what: said, ...rest }) => {
+      const what =
+        typeof said === 'string' ? said : said(pathName(path), quoted(valueAt(source.value, path)));
       const why = rest.why ?? options.why?.(path);
-      return { severity, ...rest, ...(why === undefined ? {} : { why }), place: source.place(path, at) };
+      return {
+        severity,
+        what,
+        ...rest,
+        ...(why === undefined ? {} : { why }),
+        place: source.place(path, at),
+      };
     });

@@ -1,0 +1,17 @@
+import type { Check } from './check.ts';
+import { checkDates } from './dates.ts';
+import { checkJoins } from './joins.ts';
+import { checkMaps } from './maps.ts';
+import { checkPlaces } from './places.ts';
+import { checkSize } from './size.ts';
+import { checkSums } from './sums.ts';
+
+/** Everything that is checked once each line on its own is right. */
+export const CHECKS: readonly Check[] = [
+  checkMaps,
+  checkPlaces,
+  checkJoins,
+  checkSums,
+  checkSize,
+  checkDates,
+];

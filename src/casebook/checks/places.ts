@@ -1,0 +1,95 @@
+import type { Problem } from '../../problems/problem.ts';
+import { suggest } from '../../source/suggest.ts';
+import type { LayoutSpec } from '../model.ts';
+import { readJoin } from '../open-at.ts';
+import { LAYOUT_RULES, positionName, rowName } from '../positions.ts';
+import { type Check, type CheckContext, type Look, looks } from './check.ts';
+
+const error = { code: 'no-such-position', severity: 'error' } as const;
+
+const spotOf = (layout: LayoutSpec, name: string) => LAYOUT_RULES[layout.kind].spot(layout, name);
+
+const extentOf = (layout: LayoutSpec): string => {
+  const rows = LAYOUT_RULES[layout.kind].rows(layout);
+  return `This quilt has rows A to ${rowName(rows.length - 1)} and columns 1 to ${Math.max(...rows)}.`;
+};
+
+const shaped = (name: string): boolean =>
+  /^([A-Z]{1,3}[1-9]\d{0,3}|(top|bottom|left|right)-(\d+|left|right))$/.test(name);
+
+const openJoins = ({ source }: CheckContext, { path, survey, layout }: Look): Problem[] => {
+  const seen = new Map<string, number>();
+  return (survey.joins?.open_at ?? []).flatMap(({ between: [a, b] }, index): Problem[] => {
+    const place = source.place([...path, 'joins', 'open_at', index]);
+    if (b === '') {
+      const [, word] = /^\S+\s*[|/]\s*\S+\s+(\w+)$/.exec(a) ?? [];
+      const cause = word === undefined ? undefined : suggest(word, ['thread', 'cloth', 'allowance']);
+      const cure =
+        'Write "C4|C5 thread" for units side by side, "B2/C2 cloth" for units one above the other.';
+      const what = `"${a}" does not name a join and its cause`;
+      return [
+        { code: 'wrong-kind', severity: 'error', what, cure, place, ...(cause ? { didYouMean: cause } : {}) },
+      ];
+    }
+    const key = [a, b].sort().join(' ');
+    const before = seen.get(key);
+    seen.set(key, index);
+    if (before !== undefined) {
+      const what = `the join of ${a} and ${b} is listed twice`;
+      return [{ code: 'sum-mismatch', severity: 'error', what, cure: 'Keep one of them.', place }];
+    }
+    if (!layout) return [];
+    const missing = [a, b].find((name) => !spotOf(layout, name));
+    if (missing !== undefined) {
+      return [{ ...error, what: `there is no unit ${missing} on this quilt`, cure: extentOf(layout), place }];
+    }
+    const [one, other] = [spotOf(layout, a), spotOf(layout, b)];
+    const written = readJoin(String(source.doc.getIn([...path, 'joins', 'open_at', index])));
+    const sign = written?.sign ?? '|';
+    const rules = LAYOUT_RULES[layout.kind];
+    if (!one || !other || rules.neighbours(one, other, sign)) return [];
+    const turned = rules.neighbours(one, other, sign === '|' ? '/' : '|');
+    const what = turned
+      ? `${a} and ${b} lie ${sign === '|' ? 'one above the other' : 'side by side'}, so the mark between them is not ${sign}`
+      : `${a} and ${b} are not neighbours, so they share no join`;
+    const cure = 'Write | between units side by side and / between units one above the other.';
+    return [
+      {
+        ...error,
+        what,
+        cure,
+        place,
+        ...(turned ? { didYouMean: `${a}${sign === '|' ? '/' : '|'}${b}` } : {}),
+      },
+    ];
+  });
+};
+
+const mustStay = (context: CheckContext): Problem[] => {
+  const { source, quiltCase } = context;
+  const later = quiltCase.resurveys.map((resurvey, index) => ({
+    path: ['resurveys', index, 'quilt', 'must_stay'],
+    names: resurvey.quilt?.must_stay,
+    layout: resurvey.quilt?.layout ?? quiltCase.quilt.layout,
+  }));
+  const first = {
+    path: ['quilt', 'must_stay'],
+    names: quiltCase.quilt.must_stay,
+    layout: quiltCase.quilt.layout,
+  };
+  return [first, ...later].flatMap(({ path, names, layout }) =>
+    (names ?? []).flatMap((written, index): Problem[] => {
+      const name = positionName(written);
+      const place = source.place([...path, index]);
+      if (!shaped(name)) return [{ ...error, what: `"${written}" is not a position`, place }];
+      if (!layout || spotOf(layout, name)) return [];
+      return [{ ...error, what: `there is no unit ${name} on this quilt`, cure: extentOf(layout), place }];
+    }),
+  );
+};
+
+/** Every position named in the case lies on the quilt, and every join named is one. */
+export const checkPlaces: Check = (context) => [
+  ...mustStay(context),
+  ...looks(context).flatMap((look) => openJoins(context, look)),
+];

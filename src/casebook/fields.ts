@@ -1,0 +1,131 @@
+import { z } from 'zod';
+import { type Said, say } from '../source/said.ts';
+import { oneOf, quoted } from '../source/spoken.ts';
+import { suggest } from '../source/suggest.ts';
+import { readDate } from './date.ts';
+
+/** One value in a case file. `read` gives the value as the model holds it, or says what is wrong. */
+const field = <T>(wanted: string, read: (raw: unknown) => { value: T } | Said) =>
+  z.unknown().transform((raw, context): T => {
+    if (raw === undefined) {
+      const what: Said['what'] = (name) => `${name} is missing`;
+      return say(context, { code: 'missing-key', what, cure: `Add the line; it wants ${wanted}.` });
+    }
+    const result = read(raw);
+    return 'value' in result ? result.value : say(context, result);
+  });
+
+const wrongKind = (wanted: string): Said => ({
+  code: 'wrong-kind',
+  what: (name, value) => `${name} wants ${wanted}, not ${value}`,
+  cure: `Write ${wanted}.`,
+});
+
+/** Any words on one line; a bare number counts as its own words. */
+export const text = () =>
+  field('a few words', (raw) => {
+    if (typeof raw === 'number') return { value: String(raw) };
+    return typeof raw === 'string' && raw.trim() !== '' ? { value: raw.trim() } : wrongKind('a few words');
+  });
+
+/** One of a fixed list of words. */
+export const choice = <const T extends string>(options: readonly T[], unknownToo = true) => {
+  const listed = unknownToo ? [...options, 'unknown'] : options;
+  return field<T>(oneOf(listed), (raw) => {
+    const word = typeof raw === 'string' ? raw.trim() : raw;
+    const found = options.find((option) => option === word);
+    if (found !== undefined) return { value: found };
+    const near = typeof word === 'string' ? suggest(word, options) : undefined;
+    return {
+      code: 'not-an-option',
+      what: (name, value) => `${value} is not one of the choices for ${name}`,
+      cure: `Use one of ${listed.join(', ')}.`,
+      ...(near === undefined ? {} : { didYouMean: near }),
+    };
+  });
+};
+
+/** `yes` or `no`, whichever version of YAML the file was written for. */
+export const yesNo = () =>
+  field('yes or no', (raw) => {
+    if (typeof raw === 'boolean') return { value: raw };
+    const word = String(raw).trim().toLowerCase();
+    if (word === 'yes' || word === 'true') return { value: true };
+    if (word === 'no' || word === 'false') return { value: false };
+    return {
+      code: 'not-an-option',
+      what: (name, value) => `${name} is ${value}, but it is a question of yes or no`,
+      cure: 'Use one of yes, no, unknown.',
+    };
+  });
+
+export interface Bounds {
+  readonly min: number;
+  readonly max: number;
+  /** Bounds as a reader would say them, such as `1 in and 400 in`. */
+  readonly said?: string;
+}
+
+const within = (value: number, { min, max, said }: Bounds): { value: number } | Said => {
+  if (value >= min && value <= max) return { value };
+  return {
+    code: 'out-of-range',
+    what: (name, shown) => `${name} is ${shown}; it should lie between ${said ?? `${min} and ${max}`}`,
+  };
+};
+
+/** A plain number, without a unit. */
+export const number = (bounds: Bounds) =>
+  field('a number', (raw) =>
+    typeof raw === 'number' && Number.isFinite(raw) ? within(raw, bounds) : wrongKind('a plain number'),
+  );
+
+/** Things that are counted: whole and not negative. */
+export const count = (min = 0) =>
+  field('a whole number', (raw) => {
+    if (typeof raw !== 'number') return wrongKind('a whole number');
+    return Number.isInteger(raw)
+      ? within(raw, { min, max: 1_000_000 })
+      : { code: 'wrong-kind', what: (name) => `${name} is ${raw}, but it counts whole things` };
+  });
+
+/** A day, `2026-03-05`. */
+export const date = () =>
+  field('a date such as 2026-03-05', (raw) => {
+    const day = readDate(raw);
+    if (day !== undefined) return { value: day };
+    const shaped = /^\d{4}-\d\d-\d\d$/.test(String(raw).trim());
+    const why = shaped ? 'is not a day of the calendar' : 'is not a date';
+    return { code: 'bad-date', what: (name, value) => `${name}: ${value} ${why}` };
+  });
+
+/** A number with a unit. `example` shows how it is written; `unit` is what a bare number most likely meant. */
+export const measure = (
+  read: (text: string) => number | undefined,
+  kind: string,
+  unit: string,
+  bounds: Bounds,
+) => {
+  const cure = `Write number, space, unit, such as 4.5 ${unit}.`;
+  return field(`${kind} such as 4.5 ${unit}`, (raw) => {
+    const said = typeof raw === 'object' ? quoted(raw) : String(raw).trim();
+    if (/^-/.test(said)) {
+      return { code: 'out-of-range', what: (name) => `${name} is ${said}; ${kind} is never below zero` };
+    }
+    if (typeof raw === 'number' || /^\d+(\.\d+)?$/.test(said)) {
+      return {
+        code: 'bad-quantity',
+        what: (name) => `${name} is ${said} without a unit`,
+        cure,
+        didYouMean: `${said} ${unit}`,
+      };
+    }
+    const value = typeof raw === 'string' ? read(raw) : undefined;
+    if (value !== undefined) return within(value, bounds);
+    return {
+      code: 'bad-quantity',
+      what: (name, shown) => `${shown} cannot be read as ${kind} for ${name}`,
+      cure,
+    };
+  });
+};

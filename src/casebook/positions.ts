@@ -1,0 +1,99 @@
+import type { LayoutSpec } from './model.ts';
+
+/** A place on a layout: rows and columns for rectangular ones, the half-diagonal lattice for blocks on point. */
+interface Spot {
+  readonly row: number;
+  readonly column: number;
+}
+
+/** `A`, `B`, … `Z`, `AA` for rows counted from 0. */
+export const rowName = (row: number): string =>
+  (row < 26 ? '' : rowName(Math.floor(row / 26) - 1)) + String.fromCharCode(65 + (row % 26));
+
+const read = (name: string): Spot | undefined => {
+  const [, letters, digits] = /^([A-Z]{1,3})([1-9]\d{0,3})$/.exec(name) ?? [];
+  if (letters === undefined) return undefined;
+  const row = [...letters].reduce((sum, letter) => sum * 26 + letter.charCodeAt(0) - 64, 0) - 1;
+  return { row, column: Number(digits) - 1 };
+};
+
+/** A position as every file writes it: `d4` is `D4`; edge units of a quilt on point keep small letters. */
+export const positionName = (text: string): string => {
+  const upper = text.trim().toUpperCase();
+  return read(upper) ? upper : text.trim().toLowerCase();
+};
+
+interface LayoutRules {
+  /** Marks in each row of a map. */
+  readonly rows: (layout: LayoutSpec) => readonly number[];
+  /** Joins between units; undefined where they are patches, which the layout does not tell. */
+  readonly joins: (layout: LayoutSpec) => number | undefined;
+  readonly spot: (layout: LayoutSpec, name: string) => Spot | undefined;
+  readonly neighbours: (a: Spot, b: Spot, sign: '|' | '/') => boolean;
+  /** Extent of all units together; undefined where it is the quilt's own. */
+  readonly extent: (layout: LayoutSpec) => { width: number; height: number } | undefined;
+}
+
+const times = (count: number, value: number): number[] => Array.from({ length: count }, () => value);
+
+const rectangular: LayoutRules = {
+  rows: ({ rows, columns }) => times(rows, columns),
+  joins: ({ rows, columns }) => rows * (columns - 1) + columns * (rows - 1),
+  spot: ({ rows, columns }, name) => {
+    const spot = read(name);
+    return spot && spot.row < rows && spot.column < columns ? spot : undefined;
+  },
+  neighbours: (a, b, sign) => {
+    const [across, down] = [Math.abs(a.column - b.column), Math.abs(a.row - b.row)];
+    return sign === '|' ? across === 1 && down === 0 : across === 0 && down === 1;
+  },
+  extent: ({ rows, columns, finished, sashing = 0 }) =>
+    finished && {
+      width: columns * finished.width + (columns - 1) * sashing,
+      height: rows * finished.height + (rows - 1) * sashing,
+    },
+};
+
+/**
+ * Blocks on point: n columns by m rows of whole blocks and, between them, m−1 rows of n−1. Half units edge the
+ * quilt, quarter units its corners; every block side is a join, 4mn in all.
+ */
+const onPoint: LayoutRules = {
+  rows: ({ rows, columns }) =>
+    Array.from({ length: 2 * rows - 1 }, (_, row) => (row % 2 === 0 ? columns : columns - 1)),
+  joins: ({ rows, columns }) => 4 * rows * columns,
+  spot: ({ rows, columns }, name) => {
+    const [bottom, right] = [2 * rows, 2 * columns];
+    const whole = read(name);
+    if (whole) {
+      const inRow = whole.row % 2 === 0 ? columns : columns - 1;
+      if (whole.row > bottom - 2 || whole.column >= inRow) return undefined;
+      return { row: whole.row + 1, column: 2 * whole.column + (whole.row % 2 === 0 ? 1 : 2) };
+    }
+    const [, side, digits, corner] = /^(top|bottom|left|right)-(?:(\d+)|(left|right))$/.exec(name) ?? [];
+    const along = 2 * Number(digits ?? 0);
+    const level = side === 'top' ? 0 : bottom;
+    const end = (word: string | undefined): number => (word === 'left' ? 0 : right);
+    if (side === 'top' || side === 'bottom') {
+      if (corner !== undefined) return { row: level, column: end(corner) };
+      return along > 0 && along < right ? { row: level, column: along } : undefined;
+    }
+    if (side === undefined || corner !== undefined) return undefined;
+    return along > 0 && along < bottom ? { row: along, column: end(side) } : undefined;
+  },
+  neighbours: (a, b) => Math.abs(a.row - b.row) === 1 && Math.abs(a.column - b.column) === 1,
+  extent: ({ rows, columns, finished }) =>
+    finished && {
+      width: columns * finished.width * Math.SQRT2,
+      height: rows * finished.height * Math.SQRT2,
+    },
+};
+
+/** What a case file may say of each layout. The geometry itself is piecework's, a room above. */
+export const LAYOUT_RULES: Readonly<Record<LayoutSpec['kind'], LayoutRules>> = {
+  'edge to edge': rectangular,
+  sashed: rectangular,
+  'on point': onPoint,
+  // Counts, joins and finished sizes are those of patches there; the cells are only an aid to finding places.
+  'survey grid': { ...rectangular, joins: () => undefined, extent: () => undefined },
+};

@@ -1,0 +1,88 @@
+import { z } from 'zod';
+import { TREATMENTS, USES } from '../findings/scales.ts';
+import { say } from '../source/said.ts';
+import { choice, date, number, text, yesNo } from './fields.ts';
+import type { FindingReader } from './finding-reader.ts';
+import { group } from './group.ts';
+import type { QuiltCase } from './model.ts';
+import { quiltShape } from './quilt-shape.ts';
+import { resurveyShape, surveyShape } from './survey-shape.ts';
+
+const money = () => number({ min: 0, max: 10_000_000 });
+const years = () => number({ min: 0, max: 400 });
+const entries = () => z.array(z.looseObject({}));
+const names = () => z.array(text());
+
+const format = z.unknown().transform((raw, context): 1 => {
+  if (raw === 1) return 1;
+  const cure = 'Write mendwise: 1 as the first line.';
+  if (raw === undefined)
+    return say(context, { code: 'missing-key', what: 'the line mendwise: 1 is missing', cure });
+  return say(context, { code: 'not-an-option', what: (_, value) => `there is no format ${value}`, cure });
+});
+
+const caseName = text().superRefine((name, context) => {
+  if (/^[\p{L}\p{N}]+(-[\p{L}\p{N}]+)*$/u.test(name) && name.length <= 80) return;
+  say(context, { code: 'bad-name', what: `"${name}" cannot be the name of a case` });
+});
+
+const client = group({
+  ref: text().exactOptional(),
+  wish: choice(['repair', 'restore', 'conserve']).exactOptional(),
+  intended_use: choice(USES).exactOptional(),
+  hung: yesNo().exactOptional(),
+  budget: money().exactOptional(),
+  owners_agree: yesNo().exactOptional(),
+  wanted_years: years().exactOptional(),
+});
+
+const spell = group({
+  use: choice(USES, false),
+  years: years(),
+  washing: choice(['none', 'hand', 'machine']).exactOptional(),
+});
+
+const approved = group({
+  on: date().exactOptional(),
+  hours: number({ min: 0, max: 10_000 }).exactOptional(),
+  price: money().exactOptional(),
+});
+
+const photo = group({ file: text(), of: text().exactOptional(), when: text().exactOptional() });
+
+// Not a `group`: an expected treatment of nothing is something to expect, not a blank.
+const expected = z.strictObject({
+  standing: choice(['go_ahead', 'not_yet', 'refer', 'decline'], false).exactOptional(),
+  treatment: choice(TREATMENTS, false).nullable().exactOptional(),
+  because: names().exactOptional(),
+  not_because: names().exactOptional(),
+  provisional: yesNo().exactOptional(),
+  refused_uses: z.array(choice(USES, false)).exactOptional(),
+});
+
+/** The case-file contract. Gives a case as the model has it: inches, pounds, fractions, nothing blank. */
+export const caseSchema = (readFinding: FindingReader) =>
+  group({
+    mendwise: format,
+    case: caseName,
+    opened: date().exactOptional(),
+    reference: yesNo().exactOptional(),
+    client: client.exactOptional(),
+    quilt: quiltShape,
+    history: z.array(spell).exactOptional(),
+    survey: surveyShape(readFinding),
+    approved: approved.exactOptional(),
+    resurveys: z.array(resurveyShape(readFinding)).exactOptional(),
+    photos: z.array(photo).exactOptional(),
+    expect: expected.exactOptional(),
+    decisions: entries().exactOptional(),
+    followups: entries().exactOptional(),
+    log: entries().exactOptional(),
+  }).transform(
+    (read): QuiltCase => ({
+      ...read,
+      client: read.client ?? {},
+      resurveys: read.resurveys ?? [],
+      photos: read.photos ?? [],
+    }),
+  );

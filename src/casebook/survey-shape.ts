@@ -1,0 +1,120 @@
+import { z } from 'zod';
+import { say } from '../source/said.ts';
+import { choice, count, date, text, yesNo } from './fields.ts';
+import type { FindingReader } from './finding-reader.ts';
+import { group } from './group.ts';
+import { mapRows, readUnits } from './map.ts';
+import { readJoin, withCounts } from './open-at.ts';
+import { positionName } from './positions.ts';
+import { share } from './quantity-fields.ts';
+import { fibre, fragility, laterQuiltShape } from './quilt-shape.ts';
+
+const family = group({
+  name: text().exactOptional(),
+  fibre: fibre().exactOptional(),
+  fragility: fragility().exactOptional(),
+  dye_bleed: choice([
+    'none',
+    'trace_with_detergent',
+    'trace_with_water',
+    'clear',
+    'rubs_off',
+  ]).exactOptional(),
+  self_destructing: yesNo().exactOptional(),
+  share: share().exactOptional(),
+  lost: count().exactOptional(),
+});
+
+const familyLetter = z.string().superRefine((key, context) => {
+  if (/^[A-Za-z]$/.test(key)) return;
+  say(context, {
+    code: 'map-letter',
+    what: `"${key}" cannot name a family, because the map has room for one letter only`,
+    cure: "Use a single letter, such as A, and give the cloth's name under name.",
+  });
+});
+
+const map = <T>(read: (text: string) => T) =>
+  z.unknown().transform((raw, context): T => {
+    if (typeof raw === 'string' && raw.trim() !== '') return read(raw);
+    return say(context, {
+      code: 'wrong-kind',
+      what: (name, value) => `${name} wants a map, one row a line, not ${value}`,
+      cure: 'Put a | after the colon and write one row of marks on each line below it, indented.',
+    });
+  });
+
+const counts = group({
+  of: count(1),
+  worn: count().exactOptional(),
+  edge: count().exactOptional(),
+  split: count().exactOptional(),
+  hole: count().exactOptional(),
+  lost: count().exactOptional(),
+  missing: count().exactOptional(),
+  stained: count().exactOptional(),
+  bled: count().exactOptional(),
+  repaired: count().exactOptional(),
+  flattened: count().exactOptional(),
+  unseen: count().exactOptional(),
+});
+
+/** A join that cannot be read keeps its words and an empty second name; the checks report it with its place. */
+const openJoin = text().transform((written) => {
+  const join = readJoin(written);
+  if (join === undefined) return { between: [written, ''] as const };
+  const between = [positionName(join.a), positionName(join.b)] as const;
+  return join.cause === undefined ? { between } : { between, cause: join.cause };
+});
+
+const joins = group({
+  inspected: count().exactOptional(),
+  open: count().exactOptional(),
+  thread: count().exactOptional(),
+  cloth: count().exactOptional(),
+  allowance: count().exactOptional(),
+  open_at: z.array(openJoin).exactOptional(),
+}).transform(withCounts);
+
+const findings = (read: FindingReader) =>
+  z.record(z.string(), z.unknown()).transform((raw, context) => {
+    const known: Record<string, number | string | boolean> = {};
+    for (const [id, value] of Object.entries(raw)) {
+      if (value === null) continue;
+      const reading = read(id, value);
+      if ('value' in reading) known[id] = reading.value;
+      else if ('problem' in reading) {
+        const at = reading.problem.code === 'unknown-finding' || reading.problem.code === 'unknown-key';
+        say(context, { ...reading.problem, ...(at ? { at: 'key' } : {}) }, [id]);
+      }
+    }
+    return known;
+  });
+
+const surveyFields = (read: FindingReader) =>
+  ({
+    by: text().exactOptional(),
+    on: date().exactOptional(),
+    families: z.record(familyLetter, family).exactOptional(),
+    units: map(readUnits).exactOptional(),
+    family_map: map(mapRows).exactOptional(),
+    counts: counts.exactOptional(),
+    joins: joins.exactOptional(),
+    findings: findings(read).exactOptional(),
+  }) as const;
+
+const seen = () => choice(['in hand', 'photos'], false);
+
+export const surveyShape = (read: FindingReader) =>
+  group({ seen: seen(), ...surveyFields(read) }).transform((survey) => ({
+    ...survey,
+    findings: survey.findings ?? {},
+  }));
+
+export const resurveyShape = (read: FindingReader) =>
+  group({
+    seen: seen().exactOptional(),
+    opened: yesNo().exactOptional(),
+    quilt: laterQuiltShape.exactOptional(),
+    ...surveyFields(read),
+  });

@@ -1,0 +1,36 @@
+import type { Plan } from '../../plans/model.ts';
+import type { Figures } from '../../rulebook/figures-model.ts';
+import type { Circumstances } from '../circumstances.ts';
+import type { MaterialsEstimate } from '../model.ts';
+import { matchingCloth, overlayNet, supportCloth } from './cloth.ts';
+import { backingCloth, newBatting, stuffing } from './layers.ts';
+import { sewingThread, tieThread } from './sewing.ts';
+import { goShopping, type Shelf } from './shopping.ts';
+import { bindingCloth, sleeveCloth } from './trim.ts';
+
+/** In the order a shopping list is read: cloth, layers, edges, thread. */
+const SHELVES: readonly Shelf[] = [
+  matchingCloth,
+  overlayNet,
+  supportCloth,
+  backingCloth,
+  newBatting,
+  stuffing,
+  bindingCloth,
+  sleeveCloth,
+  tieThread,
+  sewingThread,
+];
+
+/**
+ * What a plan takes, with cut sizes, spares and costs in the studio's currency. Sizes that are not on record become
+ * a note and a wider cost. Throws ProblemError `missing-figure` where the figures are incomplete.
+ */
+export const materials = (
+  plan: Plan,
+  figures: Figures,
+  circumstances: Circumstances = {},
+): MaterialsEstimate => {
+  const shopping = goShopping(plan, figures, circumstances);
+  return { items: SHELVES.flatMap((shelf) => shelf(shopping)) };
+};

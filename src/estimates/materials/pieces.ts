@@ -1,0 +1,66 @@
+import type { Action } from '../../findings/scales.ts';
+import type { GroupAction, Plan } from '../../plans/model.ts';
+
+/** Shapes a unit can have, with how many of it one cut square or rectangle gives. */
+export type Shape = 'rectangle' | 'side triangle' | 'corner triangle';
+
+export interface Pieces {
+  readonly shape: Shape;
+  readonly count: number;
+  /** Finished size; for triangles the side of the whole block. Undefined where it is not on record. */
+  readonly finished: { readonly width: number; readonly height: number } | undefined;
+}
+
+/** What one fabric family needs: the pieces, and the area they cover in square inches. */
+export interface FamilyPieces {
+  readonly family: string | undefined;
+  readonly pieces: readonly Pieces[];
+  readonly area: number;
+}
+
+/** The finished size of a whole unit of one cloth, where the plan's counts are of such units. */
+const unitSize = ({ quilt }: Plan): Pieces['finished'] => {
+  const { piecework, counting } = quilt;
+  const onePiece = piecework.piecesPerUnit === undefined || piecework.piecesPerUnit === 1;
+  if (counting !== 'units' || piecework.kind === 'survey grid' || !onePiece) return undefined;
+  const { width, height } = piecework.unit;
+  if (piecework.kind !== 'on point') return { width, height };
+  return { width: width / Math.SQRT2, height: height / Math.SQRT2 };
+};
+
+const SHAPES = { whole: 'rectangle', half: 'side triangle', quarter: 'corner triangle' } as const;
+
+/** The groups with one of the given actions, by fabric family in order of letter; an unknown family comes last. */
+export const piecesByFamily = (plan: Plan, actions: readonly Action[]): readonly FamilyPieces[] => {
+  const finished = unitSize(plan);
+  const parts = new Map(plan.quilt.piecework.units.map(({ at, part }) => [at, SHAPES[part]]));
+  const top = plan.quilt.size.width * plan.quilt.size.height;
+  const families = new Map<string | undefined, GroupAction[]>();
+  for (const each of plan.actions) {
+    if (!actions.includes(each.action) || each.group.count === 0) continue;
+    families.set(each.group.family, [...(families.get(each.group.family) ?? []), each]);
+  }
+  return [...families]
+    .sort(([a], [b]) => ((a ?? '\uffff') < (b ?? '\uffff') ? -1 : 1))
+    .map(([family, members]) => ({
+      family,
+      pieces: piecesOf(members, parts, finished),
+      area: members.reduce((sum, { group }) => sum + group.share * top, 0),
+    }));
+};
+
+const piecesOf = (
+  members: readonly GroupAction[],
+  parts: ReadonlyMap<string, Shape>,
+  finished: Pieces['finished'],
+): readonly Pieces[] => {
+  const counts = new Map<Shape, number>();
+  const add = (shape: Shape, count: number): void => {
+    counts.set(shape, (counts.get(shape) ?? 0) + count);
+  };
+  for (const { group } of members) {
+    if (group.where === undefined) add('rectangle', group.count);
+    else for (const at of group.where) add(parts.get(at) ?? 'rectangle', 1);
+  }
+  return [...counts].map(([shape, count]) => ({ shape, count, finished }));
+};

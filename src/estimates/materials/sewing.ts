@@ -1,0 +1,79 @@
+import { MM_PER_INCH } from '../../quantities/length.ts';
+import { type Range, times } from '../../quantities/range.ts';
+import { piecesByFamily } from './pieces.ts';
+import type { Shelf, Shopping } from './shopping.ts';
+import { threadFromRatios, threadPerInch } from './thread.ts';
+import { yards } from './yardage.ts';
+
+/** Inches of thread by what it is sewn into. */
+const seams = ({ plan, figures }: Shopping): number => {
+  const length = plan.resewn.joins * plan.quilt.joins.length;
+  const ratio = plan.resewn.by === 'machine' ? 'lockstitch_seam' : 'hand_running';
+  return threadFromRatios(length, [figures.number(`materials.thread.${ratio}`)]);
+};
+
+const lines = ({ plan, figures, lines: length }: Shopping): number => {
+  if (plan.sewnBy === 'hand')
+    return threadFromRatios(length, [figures.number('materials.thread.hand_running')]);
+  const perInch = MM_PER_INCH / figures.number('materials.thread.machine_stitch');
+  return length * threadPerInch('301', figures.number('materials.thread.thickness'), perInch);
+};
+
+/** Once round every unit put in, laid over or supported; where sizes are not on record, as if each were a square. */
+const units = ({ plan, figures }: Shopping): number => {
+  const round = piecesByFamily(plan, ['replace', 'patch_over', 'overlay', 'support']).map(
+    ({ pieces, area }) => {
+      const count = pieces.reduce((sum, each) => sum + each.count, 0);
+      return 4 * Math.sqrt(area * count);
+    },
+  );
+  const length = round.reduce((sum, each) => sum + each, 0);
+  return threadFromRatios(length, [figures.number('materials.thread.hand_running')]);
+};
+
+/** The back edge of a binding is felled by hand; the front is sewn by machine. */
+const edge = ({ plan, figures, rebound }: Shopping): number => {
+  if (!rebound) return 0;
+  const round = 2 * (plan.quilt.size.width + plan.quilt.size.height);
+  return threadFromRatios(round, [
+    figures.number('materials.thread.hand_running'),
+    figures.number('materials.thread.lockstitch_seam'),
+  ]);
+};
+
+const tacks = ({ plan, figures, points }: Shopping): number =>
+  plan.joining === 'tacks' ? points * figures.number('materials.ties.each') : 0;
+
+/** Sewing thread for all of it, in whole spools. */
+export const sewingThread: Shelf = (shopping) => {
+  const { figures } = shopping;
+  const inches = [seams, lines, units, edge, tacks].reduce((sum, part) => sum + part(shopping), 0);
+  if (inches === 0) return [];
+  const needed = yards(inches) * (1 + figures.number('materials.thread.waste'));
+  const amount = Math.ceil(needed / figures.number('materials.thread.spool') - 1e-9);
+  return [
+    {
+      what: 'sewing thread, no stronger than the cloth',
+      amount,
+      unit: 'spools',
+      cost: times(figures.range('materials.thread.price'), amount),
+      note: `about ${Math.ceil(needed)} yd`,
+    },
+  ];
+};
+
+/** Pearl cotton or floss for ties, in whole balls. */
+export const tieThread: Shelf = ({ plan, figures, points }) => {
+  if (plan.joining !== 'ties' || points === 0) return [];
+  const each = figures.range('materials.ties.each');
+  const balls = (inches: number): number =>
+    Math.ceil(yards(points * inches) / figures.number('materials.ties.ball') - 1e-9);
+  const price = figures.range('materials.ties.price');
+  const cost: Range = {
+    low: price.low * balls(each.low),
+    likely: price.likely * balls(each.likely),
+    high: price.high * balls(each.high),
+  };
+  const note = `${points} ties, about ${Math.ceil(yards(points * each.likely))} yd`;
+  return [{ what: 'pearl cotton or floss for ties', amount: balls(each.likely), unit: 'spools', cost, note }];
+};

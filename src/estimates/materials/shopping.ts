@@ -1,0 +1,57 @@
+import type { Quilt } from '../../casebook/model.ts';
+import { joiningGeometry } from '../../piecework/patterns.ts';
+import type { Plan } from '../../plans/model.ts';
+import { formatLength } from '../../quantities/length.ts';
+import type { MeasureSystem } from '../../quantities/measure.ts';
+import type { Figures } from '../../rulebook/figures-model.ts';
+import type { Circumstances } from '../circumstances.ts';
+import type { MaterialItem } from '../model.ts';
+import type { Cutting } from './cut-size.ts';
+
+/** What every entry of the shopping list is worked out from. */
+export interface Shopping {
+  readonly plan: Plan;
+  readonly found: Quilt | undefined;
+  readonly hung: boolean;
+  readonly system: MeasureSystem;
+  readonly figures: Figures;
+  readonly cutting: Cutting;
+  /** Ties or tacks. */
+  readonly points: number;
+  /** Inches of line. */
+  readonly lines: number;
+  /** Whether the edge is bound anew: it is whenever it was opened or a backing is put on. */
+  readonly rebound: boolean;
+}
+
+/** One kind of entry: it answers for itself what of it a plan needs. */
+export type Shelf = (shopping: Shopping) => readonly MaterialItem[];
+
+export const goShopping = (plan: Plan, figures: Figures, circumstances: Circumstances): Shopping => {
+  const { points, length } = joiningGeometry(plan.quilt.piecework, plan);
+  return {
+    plan,
+    found: circumstances.found,
+    hung: circumstances.hung ?? false,
+    system: circumstances.system ?? 'inches',
+    figures,
+    cutting: {
+      allowance: figures.number('materials.seam_allowance'),
+      step: figures.number('materials.cutting_step'),
+    },
+    points: points.length,
+    lines: length,
+    rebound: plan.opens || plan.backing === 'add' || plan.backing === 'replace',
+  };
+};
+
+/** A size as a cutter reads it, rounded up. */
+export const sizeText = (
+  { system }: Shopping,
+  size: { readonly width: number; readonly height: number },
+): string => {
+  const [width, height] = [size.width, size.height].map((side) =>
+    formatLength(side, system, { rounding: 'up' }),
+  );
+  return `${width} x ${height}`;
+};

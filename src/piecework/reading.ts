@@ -1,4 +1,4 @@
-import type { Piecework, Unit } from './model.ts';
+import type { Join, Piecework, Unit } from './model.ts';
 import { readPosition } from './positions.ts';
 
 interface Index {
@@ -57,4 +57,21 @@ export const unitRows = (piecework: Piecework): readonly (readonly Unit[])[] => 
     else row.push(unit);
   }
   return rows;
+};
+
+const joinIndex = new WeakMap<Piecework, ReadonlyMap<string, readonly Join[]>>();
+
+/** Joins of one unit with its neighbours; none for an unknown position. */
+export const joinsOf = (piecework: Piecework, at: string): readonly Join[] => {
+  let known = joinIndex.get(piecework);
+  if (known === undefined) {
+    const fresh = new Map<string, Join[]>(piecework.units.map((unit) => [unit.at, []]));
+    for (const join of piecework.joins) {
+      fresh.get(join.a)?.push(join);
+      fresh.get(join.b)?.push(join);
+    }
+    joinIndex.set(piecework, fresh);
+    known = fresh;
+  }
+  return known.get(at) ?? [];
 };

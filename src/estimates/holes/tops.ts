@@ -1,0 +1,74 @@
+import type { Action } from '../../findings/scales.ts';
+import type { GroupAction, Plan } from '../../plans/model.ts';
+
+/** What a needle through a unit meets once the plan is carried out: old cloth, old and new together, new, nothing. */
+export type Cloth = 'old' | 'covered' | 'new' | 'gone';
+
+const AFTER: Readonly<Record<Action, { readonly present: Cloth; readonly missing: Cloth }>> = {
+  keep: { present: 'old', missing: 'gone' },
+  restitch: { present: 'old', missing: 'gone' },
+  restuff: { present: 'old', missing: 'gone' },
+  support: { present: 'covered', missing: 'new' },
+  overlay: { present: 'covered', missing: 'new' },
+  patch_over: { present: 'covered', missing: 'new' },
+  replace: { present: 'new', missing: 'new' },
+  remove: { present: 'gone', missing: 'gone' },
+};
+
+export const hasOld = (cloth: Cloth): boolean => cloth === 'old' || cloth === 'covered';
+export const hasNew = (cloth: Cloth): boolean => cloth === 'new' || cloth === 'covered';
+
+/** The quilt top as planned, unit by unit where there is a map, by shares where there is none. */
+export interface Tops {
+  readonly mapped: boolean;
+  /** With a map. Half and quarter units, which no map shows, are old cloth. */
+  at(unit: string): Cloth;
+  /** Whether a unit is taken out and a new one set in. */
+  isReplaced(unit: string): boolean;
+  /** Shares of the units; they add up to 1. */
+  readonly share: Readonly<Record<Cloth, number>>;
+  readonly replacedShare: number;
+}
+
+export const clothAfter = ({ action, group }: GroupAction): Cloth =>
+  AFTER[action][group.state === 'missing' ? 'missing' : 'present'];
+
+const cache = new WeakMap<readonly GroupAction[], Tops>();
+
+export const topsOf = ({ actions, quilt }: Plan): Tops => {
+  const known = cache.get(actions);
+  if (known !== undefined) return known;
+  const cloths = new Map<string, Cloth>();
+  const replaced = new Set<string>();
+  const share: Record<Cloth, number> = { old: 0, covered: 0, new: 0, gone: 0 };
+  const total = Math.max(
+    1,
+    actions.reduce((sum, { group }) => sum + group.count, 0),
+  );
+  let replacedCount = 0;
+  for (const each of actions) {
+    const cloth = clothAfter(each);
+    share[cloth] += each.group.count / total;
+    if (each.action === 'replace') replacedCount += each.group.count;
+    for (const at of each.group.where ?? []) {
+      cloths.set(at, cloth);
+      if (each.action === 'replace') replaced.add(at);
+    }
+  }
+  if (actions.length === 0) share.old = 1;
+  const tops: Tops = {
+    mapped:
+      quilt.counting === 'units' &&
+      actions.every(({ group }) => group.count === 0 || group.where !== undefined),
+    at: (unit) => cloths.get(unit) ?? 'old',
+    isReplaced: (unit) => replaced.has(unit),
+    share,
+    replacedShare: replacedCount / total,
+  };
+  cache.set(actions, tops);
+  return tops;
+};
+
+/** Number of units each action is done to, in the order of the actions. */
+export const doneTo = (actions: readonly GroupAction[], action: Action): readonly GroupAction[] =>
+  actions.filter((each) => each.action === action && each.group.count > 0);

@@ -1,0 +1,56 @@
+import { roundUnits } from './outlines.ts';
+import { originalPerInch, seamStitch } from './seams.ts';
+import type { Job, Sewing } from './sewing.ts';
+import { STITCHES } from './stitches.ts';
+import { doneTo } from './tops.ts';
+
+/** Seams within units sewn again: two old cloths a hole, re-entering old holes by hand. */
+export const restitchUnits = (job: Job): readonly Sewing[] => {
+  const groups = doneTo(job.plan.actions, 'restitch').filter(({ group }) => group.state !== 'missing');
+  if (groups.length === 0) return [];
+  const { total, each } = roundUnits(groups, job);
+  const share = job.figures.number('stitching.restitched');
+  const length = total * share;
+  const stitch = seamStitch('hand', job);
+  const holes = 2 * length * stitch.perInch;
+  return [
+    {
+      operation: 'seams within units sewn again',
+      amount: length,
+      unit: 'in',
+      punctures: [
+        {
+          layer: 'allowance',
+          holes,
+          reused: holes * stitch.reused,
+          ...(job.tops.mapped ? { over: each } : {}),
+        },
+      ],
+      perforation: stitch.perforation,
+      removed: 2 * length * originalPerInch(job),
+      assumptions: [`A unit is restitched along ${Math.round(share * 100)} % of its outline.`],
+    },
+  ];
+};
+
+/** Stuffed units opened along a seam, filled and closed with a ladder stitch through both folds. */
+export const restuffUnits = (job: Job): readonly Sewing[] => {
+  const groups = doneTo(job.plan.actions, 'restuff').filter(({ group }) => group.state !== 'missing');
+  const count = groups.reduce((sum, { group }) => sum + group.count, 0);
+  if (count === 0) return [];
+  const opening = job.figures.number('stitching.restuffed');
+  const length = count * opening;
+  const holes = 2 * length * STITCHES.ladder.ground(job.figures.number('stitching.ladder'));
+  const over = new Map(groups.flatMap(({ group }) => (group.where ?? []).map((at) => [at, 1] as const)));
+  return [
+    {
+      operation: 'units stuffed again',
+      amount: length,
+      unit: 'in',
+      punctures: [{ layer: 'allowance', holes, reused: 0, ...(job.tops.mapped ? { over } : {}) }],
+      perforation: 0,
+      removed: 2 * length * originalPerInch(job),
+      assumptions: [`A stuffed unit is opened over ${opening} in.`],
+    },
+  ];
+};

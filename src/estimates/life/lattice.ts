@@ -1,0 +1,97 @@
+import type { LifeInput } from './model.ts';
+import type { LifePrior } from './prior.ts';
+
+/**
+ * One evenly spaced lattice of log wear for everything: wear until due (r) sits on ln A₀ + n·fine, wear so far (A) and
+ * time (t) on ln A₀ + n·step, where a step is a few fine ones. So t / A sits on n·step and r / A on n·fine, and
+ * nothing has to be worked out twice for another A.
+ */
+export interface Lattice {
+  readonly fine: number;
+  readonly step: number;
+  /** ln A₀: the wear so far, or its median where it is uncertain. */
+  readonly base: number;
+  /** Nodes of the wear so far, `offset` steps from the base, with their prior probabilities. */
+  readonly ages: readonly { readonly offset: number; readonly weight: number }[];
+  /** Lowest n of a survival curve, and how many points it has. */
+  readonly from: number;
+  readonly points: number;
+  /** Nodes of the Weibull shape with their prior probabilities. */
+  readonly shapes: readonly { readonly shape: number; readonly weight: number }[];
+}
+
+/** Reach of the nodes in standard deviations, and how many nodes stand on one. 109 over r, 41 over k, about 15 over A. */
+const REACH = 6;
+const PER_SPREAD = 9;
+const SHAPE_NODES = 41;
+const AGE_REACH = 3.5;
+const AGES_PER_SPREAD = 2;
+
+/** Fine steps to a step. */
+export const STRIDE = 2;
+
+/** Curves run over these wear-years: before, everything is whole; after, everything is due. */
+const LEAST_WEAR = 0.005;
+const MOST_WEAR = 2000;
+
+/** `fineness` multiplies the number of nodes in every direction; 1 is enough (see the tests). */
+export function lattice(wear: LifeInput['wear'], prior: LifePrior, fineness: number): Lattice {
+  const fine = Math.min(...prior.due.map((due) => due.spread)) / PER_SPREAD / fineness;
+  const step = STRIDE * fine;
+  const { base, spread } = wearSoFar(wear, prior);
+  const from = Math.floor((Math.log(LEAST_WEAR) - base) / step);
+  const to = Math.ceil((Math.log(MOST_WEAR) - base) / step);
+  return {
+    fine,
+    step,
+    base,
+    ages: ageNodes(spread, step, fineness),
+    from,
+    points: to - from + 1,
+    shapes: normalNodes((SHAPE_NODES - 1) * fineness + 1).map(({ z, weight }) => ({
+      shape: prior.shape.median * Math.exp(prior.shape.spread * z),
+      weight,
+    })),
+  };
+}
+
+/** Log-median and log-spread of the wear so far. */
+function wearSoFar(wear: LifeInput['wear'], prior: LifePrior): { base: number; spread: number } {
+  if ('known' in wear) return { base: Math.log(wear.known), spread: 0 };
+  const { perYear, spread, least, age, ageSpread } = prior.unknownWear;
+  const median = Math.max(least, perYear * (wear.madeYearsAgo ?? age));
+  const wider = wear.madeYearsAgo === undefined ? ageSpread : 0;
+  return { base: Math.log(median), spread: Math.hypot(spread, wider) };
+}
+
+function ageNodes(spread: number, step: number, fineness: number): Lattice['ages'] {
+  if (spread === 0) return [{ offset: 0, weight: 1 }];
+  const stride = Math.max(1, Math.round(spread / AGES_PER_SPREAD / fineness / step));
+  const half = Math.ceil((AGE_REACH * spread) / (stride * step));
+  const nodes = Array.from({ length: 2 * half + 1 }, (_, i) => (i - half) * stride);
+  return normalised(nodes.map((offset) => ({ offset, weight: bell((offset * step) / spread) })));
+}
+
+function normalNodes(count: number): { z: number; weight: number }[] {
+  const nodes = Array.from({ length: count }, (_, i) => REACH * ((2 * i) / (count - 1) - 1));
+  return normalised(nodes.map((z) => ({ z, weight: bell(z) })));
+}
+
+/** Fine lattice points around a lognormal's median with its probabilities, out to the reach. */
+export function lognormalNodes(
+  { fine, base }: Lattice,
+  { median, spread }: { median: number; spread: number },
+): { n: number; weight: number }[] {
+  const centre = Math.log(median) - base;
+  const first = Math.ceil((centre - REACH * spread) / fine);
+  const last = Math.floor((centre + REACH * spread) / fine);
+  const nodes = Array.from({ length: last - first + 1 }, (_, i) => first + i);
+  return normalised(nodes.map((n) => ({ n, weight: bell((n * fine - centre) / spread) })));
+}
+
+const bell = (z: number): number => Math.exp(-0.5 * z * z);
+
+function normalised<T extends { weight: number }>(nodes: T[]): T[] {
+  const sum = nodes.reduce((total, node) => total + node.weight, 0);
+  return nodes.map((node) => ({ ...node, weight: node.weight / sum }));
+}

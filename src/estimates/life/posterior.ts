@@ -1,0 +1,73 @@
+import { normalCdf } from '../../statistics/normal.ts';
+import type { DueHazard } from './due-hazard.ts';
+import type { Lattice } from './lattice.ts';
+import { lognormalNodes, STRIDE } from './lattice.ts';
+import type { LifePrior } from './prior.ts';
+import { logSum, NEGLIGIBLE, Ratios } from './ratios.ts';
+
+/** What an element's evidence says, grade by grade and for each node of the wear so far. */
+export interface Posterior {
+  /** ln of the marginal likelihood of the evidence, given grade and age node. */
+  logEvidence(grade: number, age: number): number;
+  /** P(not yet due at further wear e^(base + (from + i)·step)), given grade and age node. Worked out when first asked. */
+  survival(grade: number, age: number): Float64Array;
+}
+
+/** Not inspected: r itself is the wear until due, whatever the wear so far. */
+export function uninspected(grid: Lattice, prior: LifePrior): Posterior {
+  const curves = prior.due.map(({ median, spread }) =>
+    Float64Array.from({ length: grid.points }, (_, i) =>
+      normalCdf((Math.log(median) - grid.base - (grid.from + i) * grid.step) / spread),
+    ),
+  );
+  return { logEvidence: () => 0, survival: (grade) => curves[grade] ?? new Float64Array(grid.points) };
+}
+
+/** Inspected once: `failed` of `seen`. */
+export function inspected(
+  grid: Lattice,
+  prior: LifePrior,
+  evidence: { readonly seen: number; readonly failed: number },
+  due: DueHazard,
+): Posterior {
+  const ratios = new Ratios(grid, prior.share, evidence, due);
+  const nodes = prior.due.map((one) => lognormalNodes(grid, one));
+  const offset = (age: number): number => grid.ages[age]?.offset ?? 0;
+  const logWeights = (grade: number, age: number): { n: number; q: number; log: number }[] =>
+    (nodes[grade] ?? []).map(({ n, weight }) => {
+      const q = n - STRIDE * offset(age);
+      return { n, q, log: Math.log(weight) + ratios.at(q).logEvidence };
+    });
+  const evidences = new Map<string, number>();
+  const curves = new Map<string, Float64Array>();
+  const logEvidence = (grade: number, age: number): number =>
+    remember(evidences, `${grade} ${age}`, () => logSum(logWeights(grade, age).map((node) => node.log)));
+  const survival = (grade: number, age: number): Float64Array =>
+    remember(curves, `${grade} ${age}`, () => {
+      const sum = new Float64Array(grid.points);
+      const total = logEvidence(grade, age);
+      let kept = 0;
+      for (const { q, log } of logWeights(grade, age)) {
+        const weight = Math.exp(log - total);
+        if (weight < NEGLIGIBLE) continue;
+        kept += weight;
+        // time over age shifts by the age's own offset on the lattice
+        addShifted(sum, ratios.curve(q), weight, ratios.margin - offset(age));
+      }
+      for (let i = 0; i < sum.length; i++) sum[i] = (sum[i] ?? 0) / kept;
+      return sum;
+    });
+  return { logEvidence, survival };
+}
+
+function remember<T>(store: Map<string, T>, key: string, make: () => T): T {
+  const known = store.get(key);
+  if (known !== undefined) return known;
+  const made = make();
+  store.set(key, made);
+  return made;
+}
+
+function addShifted(sum: Float64Array, curve: Float64Array, weight: number, shift: number): void {
+  for (let i = 0; i < sum.length; i++) sum[i] = (sum[i] ?? 0) + weight * (curve[i + shift] ?? 0);
+}

@@ -1,0 +1,129 @@
+import type { DueHazard } from './due-hazard.ts';
+import { logLikelihood } from './evidence.ts';
+import type { Lattice } from './lattice.ts';
+
+/** Terms this much smaller than the largest change no reported figure. */
+export const NEGLIGIBLE = 1e-7;
+
+export function logSum(logs: readonly number[]): number {
+  const most = Math.max(...logs);
+  return most === -Infinity
+    ? most
+    : most + Math.log(logs.reduce((sum, log) => sum + Math.exp(log - most), 0));
+}
+
+/**
+ * Everything that depends only on ratios to the wear so far: for ρ = r / A = e^(q·fine), the evidence and the survival
+ * of τ = t / A, with the shape integrated out. Each ρ is worked out once, when first needed.
+ */
+export class Ratios {
+  /** Extra points at the start of a curve over τ, so that every age node can shift into it. */
+  readonly margin: number;
+  readonly #grid: Lattice;
+  readonly #logShare: number;
+  readonly #evidence: { readonly seen: number; readonly failed: number };
+  readonly #due: DueHazard;
+  /** ln((1 + τ)^k − 1) for each shape k along the lattice of τ. */
+  readonly #growth: readonly Float64Array[];
+  readonly #known = new Map<
+    number,
+    { logEvidence: number; shapes: readonly (readonly [number, number])[] }
+  >();
+  readonly #curves = new Map<number, Float64Array>();
+
+  constructor(
+    grid: Lattice,
+    share: number,
+    evidence: { readonly seen: number; readonly failed: number },
+    due: DueHazard,
+  ) {
+    this.#grid = grid;
+    this.#logShare = Math.log(-Math.log1p(-share));
+    this.#evidence = evidence;
+    this.#due = due;
+    const offsets = grid.ages.map((age) => age.offset);
+    this.margin = Math.max(...offsets);
+    const length = grid.points + this.margin - Math.min(...offsets);
+    const logs = Float64Array.from({ length }, (_, i) =>
+      Math.log1p(Math.exp((grid.from - this.margin + i) * grid.step)),
+    );
+    this.#growth = grid.shapes.map(({ shape }) => logs.map((log) => logExpm1(shape * log)));
+  }
+
+  /** Evidence at ρ, and for each shape ln H with its share of that evidence. */
+  at(q: number): { logEvidence: number; shapes: readonly (readonly [number, number])[] } {
+    const known = this.#known.get(q);
+    if (known !== undefined) return known;
+    const log = Math.log1p(Math.exp(q * this.#grid.fine));
+    const terms = this.#grid.shapes.map(({ shape, weight }) => {
+      const logHazard = this.#logShare - logExpm1(shape * log);
+      const { failed, seen } = this.#evidence;
+      return [logHazard, Math.log(weight) + logLikelihood(failed, seen, Math.exp(logHazard))] as const;
+    });
+    const logEvidence = logSum(terms.map(([, term]) => term));
+    const shapes = terms.map(([logHazard, term]) => [logHazard, Math.exp(term - logEvidence)] as const);
+    const made = { logEvidence, shapes };
+    this.#known.set(q, made);
+    return made;
+  }
+
+  curve(q: number): Float64Array {
+    const known = this.#curves.get(q);
+    if (known !== undefined) return known;
+    const length = this.#growth[0]?.length ?? 0;
+    const partly = new Float64Array(length);
+    // weight that is certainly due from a point on, gathered where it starts and summed up once
+    const surely = new Float64Array(length + 1);
+    let certain = 0;
+    for (const [i, [logHazard, weight]] of this.at(q).shapes.entries()) {
+      if (weight < NEGLIGIBLE) continue;
+      certain += weight;
+      const from = addRise(partly, this.#growth[i] ?? partly, this.#due, logHazard, weight);
+      surely[from] = (surely[from] ?? 0) + weight;
+    }
+    let due = 0;
+    for (let i = 0; i < length; i++) {
+      due += surely[i] ?? 0;
+      partly[i] = (certain - due - (partly[i] ?? 0)) / certain;
+    }
+    this.#curves.set(q, partly);
+    return partly;
+  }
+}
+
+/**
+ * Adds weight × P(due by τ) where that is neither 0 nor 1, and returns where it reaches 1. The further hazard at τ is
+ * H((1 + τ)^k − 1).
+ */
+function addRise(
+  sum: Float64Array,
+  growth: Float64Array,
+  { from, step, survival }: DueHazard,
+  logHazard: number,
+  weight: number,
+): number {
+  const last = survival.length - 1;
+  let i = firstAbove(growth, from - logHazard);
+  for (; i < sum.length; i++) {
+    const x = ((growth[i] ?? 0) + logHazard - from) / step;
+    const cell = Math.floor(x);
+    if (cell >= last) break;
+    const left = survival[cell] ?? 1;
+    sum[i] = (sum[i] ?? 0) + weight * (1 - left - (x - cell) * ((survival[cell + 1] ?? 0) - left));
+  }
+  return i;
+}
+
+/** ln(e^x − 1), safe for large x. */
+const logExpm1 = (x: number): number => (x > 30 ? x : Math.log(Math.expm1(x)));
+
+function firstAbove(ascending: Float64Array, bound: number): number {
+  let low = 0;
+  let high = ascending.length;
+  while (low < high) {
+    const middle = (low + high) >> 1;
+    if ((ascending[middle] ?? 0) > bound) high = middle;
+    else low = middle + 1;
+  }
+  return low;
+}

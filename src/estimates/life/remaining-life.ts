@@ -1,0 +1,157 @@
+import { GRADES } from '../../findings/scales.ts';
+import type { Figures } from '../../rulebook/figures-model.ts';
+import { type DueHazard, dueHazard } from './due-hazard.ts';
+import { firstFailure, type Member } from './first-failure.ts';
+import { type Lattice, lattice } from './lattice.ts';
+import type { LifeElement, LifeInput, RemainingLife } from './model.ts';
+import { inspected, type Posterior, uninspected } from './posterior.ts';
+import { type LifePrior, lifePrior } from './prior.ts';
+import { type Weighed, weigh } from './weighed.ts';
+import { type Pace, reach, survivalAt, yearsUntil } from './years.ts';
+
+/**
+ * How many years until the next repair is due. No published study calibrates the life of a repaired quilt: what
+ * follows joins the trade's judgement (figures.yaml, `life`) to what was seen, and its arithmetic alone is checked.
+ *
+ * Wear is measured in wear-years, one year of regular bed use. An element (one fabric's old cloth, say) has borne A
+ * of them. Its units fail independently with cumulative hazard H(w) = H·(w / A)^k after wear w: a Weibull life, scaled
+ * so that H is the hazard already passed. One inspection cannot tell both scale and shape, so judgement goes where
+ * the trade can judge: r, the further wear by which a further share s (5 %) fails, lognormal by fragility; and k,
+ * lognormal. Since the further hazard after wear t is H(A + t) − H(A) = H·[(1 + t/A)^k − 1], setting it to
+ * −ln(1 − s) at t = r gives
+ *
+ *     H = −ln(1 − s) ÷ ((1 + r/A)^k − 1).
+ *
+ * Of n units seen x had failed, x ~ Binomial(n, 1 − e^−H). A repair is due at the j-th further failure of the N
+ * units the element was made with, j = ⌈s N⌉ (N is not the survivors, or more damage would mean a longer wait). The
+ * j-th smallest of N uniforms is U ~ Beta(j, N − j + 1), so with L = −ln(1 − U) the wear until due is
+ *
+ *     T = A·[(1 + L/H)^(1/k) − 1], in years T ÷ (rate × wear multiplier).
+ *
+ * Where nothing was inspected U = s and T = r. The posterior over r, k and, where the history is unknown, A is summed
+ * over fixed nodes (lattice.ts), never sampled. A grade not known is a mixture. The quilt lasts until its first element
+ * is due; given A they are independent, so their survival curves multiply, and A, which they share, is summed last.
+ * Uncertainty of the future rate is shared too and comes after that.
+ */
+export interface LifeForecaster {
+  /** Throws RangeError on impossible counts or wear, or where no element stands. */
+  remainingLife(input: LifeInput): RemainingLife;
+}
+
+/** Posteriors are kept from call to call: plans for one quilt differ in wear, not in evidence. */
+const KEPT = 400;
+
+/** `fineness` multiplies the number of nodes; only tests need another than 1. */
+export function lifeForecaster(figures: Figures, fineness = 1): LifeForecaster {
+  const prior = lifePrior(figures);
+  const lattices = new Map<string, Lattice>();
+  const hazards = new Map<number, DueHazard>();
+  const posteriors = new Map<string, Posterior>();
+  const weighings = new Map<string, Weighed>();
+  const posterior = ({ units, seen = 0, failed = 0 }: LifeElement, grid: Lattice): Posterior => {
+    if (seen === 0) return uninspected(grid, prior);
+    const due = kept(hazards, units, () => dueHazard(units, prior.share, fineness));
+    return inspected(grid, prior, { seen, failed }, due);
+  };
+  return {
+    remainingLife(input) {
+      check(input);
+      const wear = JSON.stringify(input.wear);
+      const grid = kept(lattices, wear, () => lattice(input.wear, prior, fineness));
+      const members = input.elements.map((element) => {
+        const { units, seen = 0, failed = 0, grade } = element;
+        const evidence = seen === 0 ? wear : `${wear} ${units} ${seen} ${failed}`;
+        const weighed = kept(weighings, `${evidence} ${JSON.stringify(grade)}`, () =>
+          weigh(
+            grade,
+            kept(posteriors, evidence, () => posterior(element, grid)),
+            grid,
+            prior.due.length,
+          ),
+        );
+        return { element, weighed };
+      });
+      return forecast(input, members, grid, prior);
+    },
+  };
+}
+
+/** One forecast on its own; use a `lifeForecaster` for many. */
+export const remainingLife = (input: LifeInput, figures: Figures): RemainingLife =>
+  lifeForecaster(figures).remainingLife(input);
+
+function kept<K, T>(store: Map<K, T>, key: K, make: () => T): T {
+  const known = store.get(key);
+  if (known !== undefined) return known;
+  if (store.size >= KEPT) store.clear();
+  const made = make();
+  store.set(key, made);
+  return made;
+}
+
+function forecast(
+  input: LifeInput,
+  members: readonly Member[],
+  grid: Lattice,
+  prior: LifePrior,
+): RemainingLife {
+  const standing = members.filter(({ element }) => element.gone !== true);
+  const hopeless = standing.find(({ weighed }) => weighed.hopeless);
+  if (hopeless !== undefined) return untilHandled(input, hopeless.element, prior);
+  const pace: Pace = {
+    spread: input.rateSpread,
+    alternatives: input.alternatives ?? [{ weight: 1, wear: 1 }],
+  };
+  const { horizon } = prior;
+  const furthest = reach(pace, Math.max(horizon, input.wantedYears ?? 0));
+  const life = firstFailure(members, grid, input.ratePerYear, furthest);
+  const firstToFail = standing
+    .map(({ element }, i) => ({ name: element.name, probability: life.first[i] ?? 0 }))
+    .sort((a, b) => b.probability - a.probability);
+  const years = (p: number): number => yearsUntil(life, pace, p, horizon);
+  return {
+    low: years(0.1),
+    middle: years(0.5),
+    high: years(0.9),
+    horizon,
+    weakestLink: firstToFail[0]?.name ?? '',
+    use: input.use,
+    assumptions: input.assumptions ?? [],
+    chance: input.wantedYears === undefined ? undefined : survivalAt(life, pace, input.wantedYears),
+    firstToFail,
+  };
+}
+
+/** Cloth that is failing lasts until it is next handled: no number of years is offered. */
+function untilHandled(input: LifeInput, element: LifeElement, { horizon }: LifePrior): RemainingLife {
+  return {
+    low: 0,
+    middle: 0,
+    high: 0,
+    horizon,
+    weakestLink: element.name,
+    use: input.use,
+    assumptions: [
+      `No forecast is offered: ${element.name} is ${GRADES.at(-1)} and lasts only until it is next handled.`,
+      ...(input.assumptions ?? []),
+    ],
+    chance: undefined,
+    firstToFail: [{ name: element.name, probability: 1 }],
+  };
+}
+
+function check({ elements, wear, ratePerYear }: LifeInput): void {
+  if (!elements.some((element) => element.gone !== true)) {
+    throw new RangeError('remaining life needs at least one element that stays');
+  }
+  if ('known' in wear && !(wear.known > 0))
+    throw new RangeError(`wear so far must be above 0, not ${wear.known}`);
+  if (!(ratePerYear > 0)) throw new RangeError(`the rate of wear must be above 0, not ${ratePerYear}`);
+  for (const { name, units, seen = 0, failed = 0 } of elements) {
+    if (!(Number.isInteger(units) && units > 0 && failed >= 0 && failed <= seen)) {
+      throw new RangeError(
+        `${name}: needs units > 0 and 0 ≤ failed ≤ seen; got ${failed} of ${seen}, ${units} units`,
+      );
+    }
+  }
+}

@@ -55,7 +55,7 @@ const mergedFamilies = (
 export const latestLook = (found: QuiltCase): LatestLook => {
   let survey = found.survey;
   let quilt: Quilt = found.quilt;
-  let opened = found.survey.findings['opened'] === true;
+  let opened = found.survey.findings.opened === true;
   let backing: Seen = survey.seen;
   let binding: Seen = survey.seen;
   const families: Record<string, Seen> = {};
@@ -70,7 +70,7 @@ export const latestLook = (found: QuiltCase): LatestLook => {
     }
     survey = looked(survey, look);
     quilt = mergedParts(quilt, parts);
-    opened = look.opened ?? (look.findings?.['opened'] === true || opened);
+    opened = look.opened ?? (look.findings?.opened === true || opened);
   }
   return { case: { ...found, survey, quilt }, opened, gradeSeen: { backing, binding, families } };
 };

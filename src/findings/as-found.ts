@@ -1,0 +1,71 @@
+import type { QuiltCase } from '../casebook/model.ts';
+import type { Figures } from '../rulebook/figures-model.ts';
+import { dyeFacts } from './dye-facts.ts';
+import type { Fact, Facts } from './fact.ts';
+import { fibreFacts } from './fibre-facts.ts';
+import { fragilityFacts } from './fragility-facts.ts';
+import { joinFacts } from './join-facts.ts';
+import { latestLook } from './latest-look.ts';
+import { lossFacts, worstFamilyLoss } from './loss-facts.ts';
+import { lossInOuterRowsOnly } from './outer-rows.ts';
+import { stateFacts, unseenShare } from './state-facts.ts';
+import { statedFacts } from './stated-facts.ts';
+import type { SurveyedQuilt } from './surveyed.ts';
+import { foundCloth, type Treated } from './takings.ts';
+import type { Vocabulary } from './vocabulary.ts';
+
+/**
+ * Everything known of the quilt as it was found: `finding.<id>` for every finding of the vocabulary that is of the
+ * quilt; undefined is unknown, spans are bounds. `quilt` is `surveyQuilt(c, figures)`.
+ */
+export const foundFacts = (
+  c: QuiltCase,
+  quilt: SurveyedQuilt,
+  vocabulary: Vocabulary,
+  figures: Figures,
+): Facts => {
+  const look = latestLook(c);
+  const stated = statedFacts(look, vocabulary);
+  const derived = derivedFacts(quilt, figures);
+  const { made } = look.case.quilt;
+  const year = c.opened === undefined ? undefined : Number(c.opened.slice(0, 4));
+  const facts: Readonly<Record<string, Fact>> = {
+    ...stated,
+    ...derived,
+    ...fibreFacts(quilt, look.case.quilt.batting),
+    opened: look.opened,
+    loss_in_outer_rows_only: stated.loss_in_outer_rows_only ?? lossInOuterRowsOnly(quilt),
+    old_joining_intact: oldJoiningIntact(stated, figures.number('findings.intact_missing')),
+    mapped: look.case.survey.units !== undefined,
+    age_years: year === undefined || made?.about === undefined ? undefined : Math.max(0, year - made.about),
+    area: quilt.size.width * quilt.size.height,
+  };
+  return Object.fromEntries(
+    [...vocabulary.findings.values()]
+      .filter(({ per }) => per === 'quilt')
+      .map(({ id }) => [`finding.${id}`, facts[id]]),
+  );
+};
+
+/** What follows from the units, families and joins. */
+const derivedFacts = (quilt: SurveyedQuilt, figures: Figures): Readonly<Record<string, Fact>> => {
+  const untouched: readonly Treated[] = quilt.groups.map((group) => ({ group, action: 'keep' }));
+  const cloth = foundCloth(quilt);
+  return {
+    ...lossFacts(quilt, cloth, untouched),
+    worst_family_loss: worstFamilyLoss(quilt),
+    ...joinFacts(quilt.joins, figures.number('findings.interval_confidence')),
+    ...fragilityFacts(quilt, cloth, figures.number('findings.governing_area')),
+    ...dyeFacts(quilt, cloth, cloth),
+    ...stateFacts(untouched),
+    unseen_share: unseenShare(untouched),
+  };
+};
+
+/** Old fastenings are intact where few are missing; no joining is none to rely on. */
+const oldJoiningIntact = (stated: Readonly<Record<string, Fact>>, mark: number): Fact => {
+  const { joining_kind: kind, joining_missing: missing } = stated;
+  if (kind === 'none') return false;
+  if (typeof missing === 'number' && missing > mark) return false;
+  return kind === undefined || typeof missing !== 'number' ? undefined : true;
+};

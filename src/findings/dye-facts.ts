@@ -1,0 +1,60 @@
+import { anyOf, shareBetween } from './bounds.ts';
+import { type Cloth, leastOf, mostOf } from './cloth.ts';
+import type { Fact } from './fact.ts';
+import { isLeft } from './fragility-facts.ts';
+import type { SurveyedQuilt } from './surveyed.ts';
+
+/** Rubs off dry: the last of the five marks of a dye test. */
+const WORST_BLEED = 4;
+
+/** The worst colour of the cloth that stays in the quilt; undefined where no colour was tested and none need be good. */
+const worstBleed = (quilt: SurveyedQuilt, staying: Cloth): Fact => {
+  const families = Object.values(quilt.families).map((family) => ({
+    bleed: typeof family.dyeBleed === 'number' ? family.dyeBleed : undefined,
+    left: isLeft(staying, family.letter),
+  }));
+  const there = families.filter(({ left }) => left !== false);
+  const lo = Math.max(0, ...there.flatMap(({ bleed, left }) => (left === true ? (bleed ?? 0) : [])));
+  const untested = families.length === 0 || there.some(({ bleed }) => bleed === undefined);
+  const hi = untested ? WORST_BLEED : Math.max(0, ...there.map(({ bleed }) => bleed ?? 0));
+  if (lo === hi) return lo;
+  return lo === 0 && hi === WORST_BLEED ? undefined : { lo, hi };
+};
+
+/** Dyes and weightings that destroy their own cloth, in the cloth that still carries. */
+const selfDestruction = (
+  quilt: SurveyedQuilt,
+  cloth: Cloth,
+): { readonly self_destructing: Fact; readonly self_destructing_share: Fact } => {
+  const families = Object.values(quilt.families);
+  if (families.length === 0) return { self_destructing: undefined, self_destructing_share: undefined };
+  const of = (wanted: readonly (boolean | undefined)[]) =>
+    cloth.pieces.filter(({ family }) => {
+      const known = families.find(({ letter }) => letter === family);
+      return known !== undefined && wanted.includes(known.selfDestructing);
+    });
+  const any = anyOf(
+    families.map(({ letter, selfDestructing }) => {
+      const left = isLeft(cloth, letter);
+      if (left === false || selfDestructing === false) return false;
+      return left === true ? selfDestructing : undefined;
+    }),
+  );
+  return {
+    self_destructing: any,
+    self_destructing_share: shareBetween(leastOf(cloth, of([true])), mostOf(of([true, undefined]))),
+  };
+};
+
+/**
+ * Dyes by finding id. `cloth` is the old cloth that still carries; `staying` all of it that is left in the quilt,
+ * under patches too, because what is covered can still bleed.
+ */
+export const dyeFacts = (
+  quilt: SurveyedQuilt,
+  cloth: Cloth,
+  staying: Cloth,
+): Readonly<Record<string, Fact>> => ({
+  dye_bleed: worstBleed(quilt, staying),
+  ...selfDestruction(quilt, cloth),
+});

@@ -1,0 +1,55 @@
+import { between, shareBetween } from './bounds.ts';
+import { atLeast, type Cloth, DUST, governing, leastOf, mostOf, worstLeft } from './cloth.ts';
+import type { Fact, Span } from './fact.ts';
+import { GRADES } from './scales.ts';
+import type { SurveyedFamily, SurveyedQuilt } from './surveyed.ts';
+
+const WORST = GRADES.length - 1;
+const WEAK = GRADES.indexOf('weak');
+
+const grade = ({ lo, hi }: Span): Fact => between(lo, hi, { min: 0, max: WORST });
+const share = ({ lo, hi }: Span): Fact => shareBetween(lo, hi);
+
+const partsOf = (cloth: Cloth, letter: string) => cloth.pieces.filter(({ family }) => family === letter);
+
+/** Whether any of a family's cloth is left: undefined where it may or may not be. */
+export const isLeft = (cloth: Cloth, letter: string): boolean | undefined => {
+  const parts = partsOf(cloth, letter);
+  if (mostOf(parts) <= DUST) return false;
+  const untouched = parts.every(({ taken, maybe }) => taken + maybe <= DUST);
+  // A surveyed family whose share nobody stated is still there while nothing was taken from anywhere it could be.
+  if (untouched && cloth.untold.taken + cloth.untold.maybe <= DUST) return true;
+  return leastOf(cloth, parts) > DUST ? true : undefined;
+};
+
+const weakFamilies = (quilt: SurveyedQuilt, cloth: Cloth, sure: boolean): readonly SurveyedFamily[] =>
+  Object.values(quilt.families).filter(({ letter, fragility }) => {
+    const left = isLeft(cloth, letter);
+    if (left === false) return false;
+    if (!sure) return (typeof fragility === 'number' ? fragility : fragility.hi) >= WEAK;
+    return left === true && (typeof fragility === 'number' ? fragility : fragility.lo) >= WEAK;
+  });
+
+/** How strong the cloth of a top is, by finding id. `mark` is the share of the top from which cloth governs. */
+export const fragilityFacts = (
+  quilt: SurveyedQuilt,
+  cloth: Cloth,
+  mark: number,
+): Readonly<Record<string, Fact>> => {
+  const sure = weakFamilies(quilt, cloth, true);
+  const perhaps = weakFamilies(quilt, cloth, false);
+  const surveyed = Object.keys(quilt.families).length > 0;
+  const inDesign = (families: readonly SurveyedFamily[], bound: 'lo' | 'hi'): number =>
+    families.reduce(
+      (sum, each) => sum + (typeof each.share === 'number' ? each.share : each.share[bound]),
+      0,
+    );
+  return {
+    governing_fragility: grade(governing(cloth, mark)),
+    worst_fragility: grade(worstLeft(cloth)),
+    weak_share: share(atLeast(cloth, WEAK)),
+    failing_share: share(atLeast(cloth, WORST)),
+    weak_families: surveyed ? between(sure.length, perhaps.length, { min: 0, max: Infinity }) : undefined,
+    weak_families_share: surveyed ? shareBetween(inDesign(sure, 'lo'), inDesign(perhaps, 'hi')) : undefined,
+  };
+};

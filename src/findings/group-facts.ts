@@ -1,0 +1,30 @@
+import type { Fact, Facts } from './fact.ts';
+import { isSpan } from './fact.ts';
+import { GRADES } from './scales.ts';
+import type { SurveyedQuilt, UnitGroup } from './surveyed.ts';
+import { isGone } from './takings.ts';
+
+/** A span as wide as the scale itself says nothing. */
+const told = (value: Fact, worst: number): Fact =>
+  isSpan(value) && value.lo <= 0 && value.hi >= worst ? undefined : value;
+
+/** What is known of one fabric family: `family.<id>`. All undefined where the letter is unknown or undefined. */
+export const familyFacts = (quilt: SurveyedQuilt, letter: string | undefined): Facts => {
+  const family = quilt.families[letter ?? ''];
+  const gone = quilt.groups.filter(
+    (group) => group.family === letter && isGone(group) && group.state === 'lost',
+  );
+  return {
+    'family.fragility': family && told(family.fragility, GRADES.length - 1),
+    'family.fibre': family?.fibre === 'unknown' ? undefined : family?.fibre,
+    'family.dye_bleed': family?.dyeBleed,
+    'family.self_destructing': family?.selfDestructing,
+    'family.share': family && told(family.share, 1),
+    'family.lost': family && gone.reduce((sum, { count }) => sum + count, 0),
+  };
+};
+
+/** What is known of a group of units: `unit.<id>`. A unit nobody has seen has no known state. */
+export const unitFacts = (group: UnitGroup): Facts => ({
+  'unit.state': group.state === 'unseen' ? undefined : group.state,
+});

@@ -1,0 +1,36 @@
+import type { Figures } from '../rulebook/figures-model.ts';
+import { dyeFacts } from './dye-facts.ts';
+import type { Fact, Facts } from './fact.ts';
+import { fragilityFacts } from './fragility-facts.ts';
+import { plannedJoinFacts } from './join-facts.ts';
+import { lossFacts } from './loss-facts.ts';
+import { stateFacts } from './state-facts.ts';
+import type { SurveyedQuilt } from './surveyed.ts';
+import { coveredCloth, plannedCloth, remainingCloth, type Treated } from './takings.ts';
+import type { Vocabulary } from './vocabulary.ts';
+
+/**
+ * The findings as they would be once the actions are carried out: `planned.<id>` for every finding the vocabulary
+ * marks as planned. `actions` name every group of the quilt once, whole or in parts.
+ */
+export const plannedFacts = (
+  quilt: SurveyedQuilt,
+  actions: readonly Treated[],
+  vocabulary: Vocabulary,
+  figures: Figures,
+): Facts => {
+  const mark = figures.number('findings.governing_area');
+  const carrying = plannedCloth(quilt, actions, mark);
+  const facts: Readonly<Record<string, Fact>> = {
+    ...fragilityFacts(quilt, carrying, mark),
+    ...dyeFacts(quilt, carrying, remainingCloth(quilt, actions)),
+    ...lossFacts(quilt, coveredCloth(quilt, actions), actions),
+    ...stateFacts(actions),
+    ...plannedJoinFacts(quilt, actions),
+  };
+  return Object.fromEntries(
+    [...vocabulary.findings.values()]
+      .filter(({ planned }) => planned)
+      .map(({ id }) => [`planned.${id}`, facts[id]]),
+  );
+};

@@ -1,0 +1,53 @@
+import { formatArea } from '../quantities/area.ts';
+import { formatLength } from '../quantities/length.ts';
+import { decimal, type MeasureSystem } from '../quantities/measure.ts';
+import { formatMoney } from '../quantities/money.ts';
+import { formatShare } from '../quantities/share.ts';
+import { formatWeight } from '../quantities/weight.ts';
+import { type Fact, isSpan } from './fact.ts';
+import type { FindingDef, Kind } from './vocabulary.ts';
+
+/** How a studio shows measures and money. */
+export interface SayingStyle {
+  readonly units: MeasureSystem;
+  /** Sign or name: `$`, `EUR`. */
+  readonly currency: string;
+}
+
+/** What the words need to know of a finding; rules' subjects have it too. */
+export type Sayable = Pick<FindingDef, 'kind' | 'options' | 'ordered' | 'unit' | 'range'>;
+
+const named = (def: Sayable, value: number): string => def.options[value]?.label ?? String(value);
+
+const SAYINGS: Readonly<Record<Kind, (def: Sayable, value: number, style: SayingStyle) => string>> = {
+  grade: named,
+  choice: named,
+  'yes/no': (_def, value) => String(value),
+  fraction: (_def, value) => formatShare(value),
+  count: (_def, value) => decimal(value, 0),
+  number: (def, value) => {
+    // A calendar year takes no word and no decimals.
+    if (def.unit === undefined || def.unit === 'year') return decimal(value, 1);
+    return `${decimal(value, 1)} ${def.unit}`;
+  },
+  length: (_def, value, { units }) => formatLength(value, units),
+  area: (_def, value, { units }) => formatArea(value, units),
+  weight: (_def, value, { units }) => formatWeight(value, units),
+  money: (_def, value, { currency }) => formatMoney(value, currency),
+  years: (_def, value) => `${decimal(value, 1)} ${value === 1 ? 'year' : 'years'}`,
+};
+
+/** A fact in words: `17 %`, `weak`, `between weak and failing`, `4 1/2 in`, `yes`, `not known`. */
+export const sayValue = (def: Sayable, fact: Fact, style: SayingStyle): string => {
+  if (fact === undefined) return 'not known';
+  if (typeof fact === 'boolean') return fact ? 'yes' : 'no';
+  if (typeof fact === 'string') return def.options.find(({ value }) => value === fact)?.label ?? fact;
+  const say = (value: number): string => SAYINGS[def.kind](def, value, style);
+  if (!isSpan(fact)) return say(fact);
+  if (!def.ordered && def.range !== undefined) {
+    if (fact.hi >= def.range.max) return `at least ${say(fact.lo)}`;
+    if (fact.lo <= def.range.min) return `at most ${say(fact.hi)}`;
+  }
+  const [lo, hi] = [say(fact.lo), say(fact.hi)];
+  return lo === hi ? `about ${lo}` : `between ${lo} and ${hi}`;
+};

@@ -1,0 +1,45 @@
+import { shareBetween } from './bounds.ts';
+import type { Fact } from './fact.ts';
+import type { Action, UnitState } from './scales.ts';
+import type { Treated } from './takings.ts';
+
+interface StateFinding {
+  readonly state: UnitState;
+  /** What puts it right; empty for what no treatment undoes, which is then only a finding as found. */
+  readonly mendedBy: readonly Action[];
+}
+
+/** Findings that say how much of the top is in one state. */
+export const STATE_FINDINGS: Readonly<Record<string, StateFinding>> = {
+  edge_share: {
+    state: 'edge',
+    mendedBy: ['restitch', 'support', 'overlay', 'patch_over', 'replace', 'remove'],
+  },
+  split_share: { state: 'split', mendedBy: ['support', 'overlay', 'patch_over', 'replace', 'remove'] },
+  hole_share: { state: 'hole', mendedBy: ['patch_over', 'replace', 'remove'] },
+  flattened_share: { state: 'flattened', mendedBy: ['restuff', 'replace', 'remove'] },
+  stained_share: { state: 'stained', mendedBy: [] },
+  bled_share: { state: 'bled', mendedBy: [] },
+  earlier_repairs: { state: 'repaired', mendedBy: [] },
+};
+
+/** Shares of the top by state; units not seen may be in any. */
+export const stateFacts = (actions: readonly Treated[]): Readonly<Record<string, Fact>> => {
+  const unseen = actions
+    .filter(({ group }) => group.state === 'unseen')
+    .reduce((sum, { group }) => sum + group.share, 0);
+  return Object.fromEntries(
+    Object.entries(STATE_FINDINGS).map(([id, { state, mendedBy }]) => {
+      const share = actions
+        .filter(({ group, action }) => group.state === state && !mendedBy.includes(action))
+        .reduce((sum, { group }) => sum + group.share, 0);
+      return [id, shareBetween(share, share + unseen)];
+    }),
+  );
+};
+
+/** Share of the top nobody has looked at. */
+export const unseenShare = (actions: readonly Treated[]): Fact => {
+  const share = actions.reduce((sum, { group }) => sum + (group.state === 'unseen' ? group.share : 0), 0);
+  return shareBetween(share, share);
+};

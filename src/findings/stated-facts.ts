@@ -1,0 +1,54 @@
+import type { Fact } from './fact.ts';
+import type { LatestLook } from './latest-look.ts';
+import { GRADES, type Grade } from './scales.ts';
+import { seenGrade } from './survey-families.ts';
+import { type FindingDef, factOfOption, pathOf, type Vocabulary } from './vocabulary.ts';
+
+const at = (value: unknown, path: readonly string[]): unknown =>
+  path.reduce<unknown>(
+    (here, step) =>
+      typeof here === 'object' && here !== null && Object.hasOwn(here, step)
+        ? Reflect.get(here, step)
+        : undefined,
+    value,
+  );
+
+const isGrade = (value: unknown): value is Grade => GRADES.some((grade) => grade === value);
+
+/** What the case file states of one finding, as facts hold it. "unknown" is no statement. */
+const statedFact = (look: LatestLook, def: FindingDef): Fact => {
+  const path = pathOf(def);
+  if (path === undefined) return undefined;
+  const value = at(look.case, path);
+  if (def.kind === 'grade') {
+    if (!isGrade(value)) return undefined;
+    const part = path.at(-2);
+    const seen = part === 'backing' || part === 'binding' ? look.gradeSeen[part] : look.case.survey.seen;
+    return seenGrade(value, seen);
+  }
+  if (value === 'unknown') return undefined;
+  if (def.kind === 'choice') return typeof value === 'string' ? factOfOption(def, value) : undefined;
+  return typeof value === 'number' || typeof value === 'boolean' ? value : undefined;
+};
+
+/**
+ * Findings stated in the case file, by id, with what follows from others where a finding falls away: a filling that
+ * is not there has not moved.
+ */
+export const statedFacts = (look: LatestLook, vocabulary: Vocabulary): Readonly<Record<string, Fact>> => {
+  const asked = [...vocabulary.findings.values()].filter(
+    (def) => def.per === 'quilt' && def.at !== 'derived',
+  );
+  const stated: Record<string, Fact> = {};
+  for (const def of asked) stated[def.id] = statedFact(look, def);
+  const implied = asked.flatMap((def): [string, Fact][] => {
+    if (stated[def.id] !== undefined) return [];
+    const reason = def.needless.find(({ finding, is }) => {
+      const other = vocabulary.findings.get(finding);
+      const wanted = other !== undefined && typeof is === 'string' ? factOfOption(other, is) : is;
+      return stated[finding] !== undefined && stated[finding] === wanted;
+    });
+    return reason?.gives === undefined ? [] : [[def.id, reason.gives]];
+  });
+  return { ...stated, ...Object.fromEntries(implied) };
+};

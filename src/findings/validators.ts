@@ -1,0 +1,45 @@
+import { z } from 'zod';
+import type { FindingReader } from '../casebook/finding-reader.ts';
+import { say } from '../source/said.ts';
+import { suggest } from '../source/suggest.ts';
+import { readAnswer } from './read-answer.ts';
+import type { FindingDef, Vocabulary } from './vocabulary.ts';
+
+/** Reads what stands under `findings` in a case file: findings that have no place of their own elsewhere in it. */
+export const findingReader = (vocabulary: Vocabulary): FindingReader => {
+  const here = [...vocabulary.findings.values()].filter(({ at }) => at === 'survey.findings');
+  const names = here.map(({ id }) => id);
+  return (id, raw) => {
+    const def = vocabulary.findings.get(id) ?? vocabulary.family.get(id) ?? vocabulary.unit.get(id);
+    if (def === undefined) {
+      const near = suggest(id, names);
+      return {
+        problem: {
+          code: 'unknown-finding',
+          what: `there is no finding ${id}`,
+          ...(near === undefined ? {} : { didYouMean: near }),
+        },
+      };
+    }
+    if (def.at === 'survey.findings') return readAnswer(def, raw);
+    const derived = def.at === 'derived';
+    return {
+      problem: {
+        code: 'unknown-key',
+        what: derived ? `${id} is worked out, never typed` : `${id} does not stand under findings`,
+        cure: derived ? 'Remove the line.' : `Write it as ${def.at.replace('*', '<letter>')}.`,
+      },
+    };
+  };
+};
+
+/** A zod check of one finding: gives the value as a case file holds it, or undefined for unknown. */
+export const validatorOf = (def: FindingDef): z.ZodType<number | string | boolean | undefined> =>
+  z
+    .unknown()
+    .transform((raw, context): number | string | boolean | undefined => {
+      const reading = readAnswer(def, raw);
+      if ('problem' in reading) return say(context, reading.problem);
+      return 'value' in reading ? reading.value : undefined;
+    })
+    .meta({ title: def.label, description: def.how });

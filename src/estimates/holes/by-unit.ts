@@ -10,9 +10,9 @@ export const shareOut = (
   total: number,
 ): Readonly<Record<string, number>> => {
   const exact = new Map(piecework.units.map(({ at }) => [at, 0]));
-  const even = new Map(
-    piecework.units.filter(({ at }) => hasOld(tops.at(at))).map(({ at, area }) => [at, area]),
-  );
+  const old = piecework.units.filter(({ at }) => hasOld(tops.at(at)));
+  // With every unit new what is left of old cloth is strips and borders: shown with the units beside them.
+  const even = new Map((old.length > 0 ? old : piecework.units).map(({ at, area }) => [at, area]));
   for (const { punctures } of sewings) for (const puncture of punctures) pour(puncture, even, exact);
   const whole = [...exact].map(([at, holes]) => ({
     at,

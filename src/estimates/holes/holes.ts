@@ -70,7 +70,7 @@ export const holes = (plan: Plan, figures: Figures, context: SewingContext = {})
     newCloth: Math.round(fresh['new cloth']),
     inherited: Math.round(left),
     perforation: worst,
-    byUnit: job.tops.mapped ? shareOut(sewings, piecework, tops, newOldFace + newOldAllowance) : undefined,
+    byUnit: tops.mapped ? shareOut(sewings, piecework, tops, newOldFace + newOldAllowance) : undefined,
     assumptions: [
       ...new Set([
         ...(counting === 'patches' ? [PATCHES] : []),

@@ -41,9 +41,14 @@ const land = (into: Landing, at: string | undefined, cloth: Cloth, length: numbe
   if (at !== undefined) into.over.set(at, (into.over.get(at) ?? 0) + length);
 };
 
+/** On sashed quilts every seam has a strip on one side, and the strip is old cloth: it takes its half of the ditch. */
+const inStrips = ({ plan }: Job): number => (plan.quilt.piecework.kind === 'sashed' ? 0.5 : 0);
+
 /** Inches of line in old and in new cloth, unit by unit from the map. */
-const onTheMap = (lines: readonly JoiningLine[], { tops }: Job, newSide: number): Landing => {
+const onTheMap = (lines: readonly JoiningLine[], job: Job, newSide: number): Landing => {
+  const { tops } = job;
   const landing: Landing = { old: 0, fresh: 0, over: new Map() };
+  const strips = inStrips(job);
   for (const line of lines)
     for (const { units, length } of line.stretches) {
       const [a, b] = units;
@@ -52,29 +57,33 @@ const onTheMap = (lines: readonly JoiningLine[], { tops }: Job, newSide: number)
       else {
         const [one, other] = [tops.at(a), tops.at(b)];
         const share = lowSide(one, other, newSide);
-        land(landing, a, one, length * share);
-        land(landing, b, other, length * (1 - share));
+        landing.old += length * strips;
+        land(landing, a, one, length * (1 - strips) * share);
+        land(landing, b, other, length * (1 - strips) * (1 - share));
       }
     }
   return landing;
 };
 
 /** The same by shares, as if the units of each kind lay anywhere. */
-const byShares = (lines: readonly JoiningLine[], { tops }: Job, newSide: number): Landing => {
+const byShares = (lines: readonly JoiningLine[], job: Job, newSide: number): Landing => {
+  const { share } = job.tops;
   const landing: Landing = { old: 0, fresh: 0, over: new Map() };
+  const strips = inStrips(job);
   let [between, within] = [0, 0];
   for (const line of lines)
     for (const { units, length } of line.stretches) {
       if (units.length === 0) landing.old += length;
       else if (units.length === 1) within += length;
-      else between += length;
+      else {
+        landing.old += length * strips;
+        between += length * (1 - strips);
+      }
     }
   for (const one of CLOTHS) {
-    land(landing, undefined, one, within * tops.share[one]);
-    for (const other of CLOTHS) {
-      const length = between * tops.share[one] * tops.share[other] * 2;
-      land(landing, undefined, one, length * lowSide(one, other, newSide));
-    }
+    land(landing, undefined, one, within * share[one]);
+    for (const other of CLOTHS)
+      land(landing, undefined, one, 2 * between * share[one] * share[other] * lowSide(one, other, newSide));
   }
   return landing;
 };

@@ -15,7 +15,8 @@ interface Share {
 
 /**
  * Ties and tacks. At a crossing the needle passes once through the top, in the seam allowances of the four units
- * that meet there: each of them takes its part. In the middle of a unit it pierces the face.
+ * that meet there: each of them takes its part. On sashed quilts they meet in a cornerstone, which is old cloth.
+ * In the middle of a unit the needle pierces the face.
  */
 export const sewPoints = (job: Job): readonly Sewing[] => {
   const { plan, figures, context, tops } = job;
@@ -31,8 +32,13 @@ export const sewPoints = (job: Job): readonly Sewing[] => {
     cloth: { old: 0, fresh: 0, over: new Map() },
   };
   const present = 1 - tops.share.gone;
+  const cornerstones = plan.quilt.piecework.kind === 'sashed';
   for (const { units, place } of points) {
     const share = inLayer[place];
+    if (cornerstones && place === 'seam') {
+      share.old += 1;
+      continue;
+    }
     if (!tops.mapped) {
       for (const cloth of CLOTHS) {
         if (cloth === 'gone' || present === 0) continue;

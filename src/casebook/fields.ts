@@ -8,7 +8,7 @@ import { readDate } from './date.ts';
 const field = <T>(wanted: string, read: (raw: unknown) => { value: T } | Said) =>
   z.unknown().transform((raw, context): T => {
     if (raw === undefined) {
-      const what: Said['what'] = (name) => `${name} is missing`;
+      const what: Said['what'] = (name, _, inGroup) => `${name} is missing from ${inGroup}`;
       return say(context, { code: 'missing-key', what, cure: `Add the line; it wants ${wanted}.` });
     }
     const result = read(raw);

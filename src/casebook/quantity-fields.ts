@@ -25,7 +25,11 @@ export const share = () =>
   z.unknown().transform((raw, context): number => {
     const value = typeof raw === 'string' || typeof raw === 'number' ? readShare(raw) : undefined;
     if (value !== undefined && value <= 1) return value;
-    if (raw === undefined) return say(context, { code: 'missing-key', what: (name) => `${name} is missing` });
+    if (raw === undefined)
+      return say(context, {
+        code: 'missing-key',
+        what: (name, _, inGroup) => `${name} is missing from ${inGroup}`,
+      });
     const bare = typeof raw === 'number' || /^\d+(\.\d+)?$/.test(String(raw).trim());
     const said = String(raw).trim();
     if (value !== undefined || /^-/.test(said) || (bare && Number(raw) > 100)) {

@@ -8,7 +8,7 @@ import type { QuiltCase } from './model.ts';
 import { quiltShape } from './quilt-shape.ts';
 import { resurveyShape, surveyShape } from './survey-shape.ts';
 
-const money = () => number({ min: 0, max: 10_000_000 });
+const money = () => number({ min: 0, max: 10_000_000, said: '0 and 10 million' });
 const years = () => number({ min: 0, max: 400 });
 const entries = () => z.array(z.looseObject({}));
 const names = () => z.array(text());

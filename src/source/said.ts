@@ -3,8 +3,8 @@ import type { Problem } from '../problems/problem.ts';
 
 /** What a check of our own says of a value; the place follows from where the value stands. */
 export type Said = Pick<Problem, 'code'> & {
-  /** A sentence, or one made from the name and the value (already quoted) it is about. */
-  readonly what: string | ((name: string, value: string) => string);
+  /** A sentence, or one made from the name, the value (already quoted) and the group it is about. */
+  readonly what: string | ((name: string, value: string, group: string) => string);
 } & Partial<Pick<Problem, 'why' | 'cure' | 'didYouMean' | 'severity'>> & {
     /** Mark the name instead of the value. */
     readonly at?: 'key';

@@ -32,7 +32,7 @@ const plain = (word: string): string =>
 
 /**
  * The choice a misspelt word most likely stood for, or nothing where none is near: at most one slip in three
- * letters. The earliest choice wins a tie.
+ * letters, or else the one choice that begins with the word. The earliest choice wins a tie.
  */
 export const suggest = (word: string, choices: readonly string[]): string | undefined => {
   const asked = plain(word);
@@ -48,5 +48,8 @@ export const suggest = (word: string, choices: readonly string[]): string | unde
       fewest = apart;
     }
   }
-  return best;
+  if (best !== undefined || asked.length < 3) return best;
+  // A word broken off too early: "regular" for "regular_bed", where only one choice begins so.
+  const longer = choices.filter((choice) => plain(choice).startsWith(asked));
+  return longer.length === 1 ? longer[0] : undefined;
 };

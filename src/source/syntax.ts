@@ -1,5 +1,6 @@
 import type { Document, ErrorCode, YAMLError } from 'yaml';
 import type { Problem } from '../problems/problem.ts';
+import { byPlace } from '../problems/sort.ts';
 import type { TextPlaces } from './text-place.ts';
 
 /** The library's faults in a practitioner's words: what is wrong, and how to mend it. */
@@ -73,17 +74,31 @@ const one = (fault: YAMLError, text: string, places: TextPlaces): Problem => {
   return { code: 'yaml-syntax', severity, what, cure, place };
 };
 
-/** Every fault of syntax in the documents, each place once. */
-export const syntaxProblems = (docs: readonly Document[], text: string, places: TextPlaces): Problem[] => {
-  const seen = new Set<string>();
-  return docs
-    .flatMap((doc) => [...doc.errors, ...doc.warnings])
-    .map((fault) => one(fault, text, places))
-    .filter((problem) => {
-      // One slip often upsets the rest of its line; the first mark on a line is the one to look at.
-      const key = `${problem.code} ${problem.place?.line}`;
-      if (seen.has(key)) return false;
-      seen.add(key);
-      return true;
-    });
+const lineOf = (problem: Problem): number => problem.place?.line ?? 0;
+
+/** One slip often upsets the rest of its line and the lines after it: only what is not an echo of it stays. */
+const withoutEchoes = (problems: readonly Problem[]): Problem[] => {
+  const inOrder = [...problems].sort(byPlace);
+  const tab = inOrder.find((problem) => problem.code === 'yaml-tab');
+  const kept: Problem[] = [];
+  let previous: Problem | undefined;
+  for (const problem of inOrder) {
+    const sameLine = previous && lineOf(previous) === lineOf(problem) && previous.code === problem.code;
+    const runsOn = previous && lineOf(problem) - lineOf(previous) <= 1 && previous.what === problem.what;
+    const afterTab = tab && problem.code === 'yaml-syntax' && lineOf(problem) >= lineOf(tab);
+    // A key that stands twice or a tab is a slip of its own, wherever it stands.
+    if (problem.code === 'yaml-syntax' && (sameLine || runsOn || afterTab)) {
+      if (runsOn) previous = problem;
+      continue;
+    }
+    previous = problem;
+    kept.push(problem);
+  }
+  return kept;
 };
+
+/** Every fault of syntax in the documents, by place. */
+export const syntaxProblems = (docs: readonly Document[], text: string, places: TextPlaces): Problem[] =>
+  withoutEchoes(
+    docs.flatMap((doc) => [...doc.errors, ...doc.warnings]).map((fault) => one(fault, text, places)),
+  );

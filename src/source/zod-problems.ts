@@ -43,6 +43,12 @@ export const pathName = (path: Path): string => {
   return name === undefined ? 'this file' : String(name);
 };
 
+/** The group a path lies in: `size` for `quilt.size.width`. */
+const groupName = (path: Path): string => {
+  const names = path.filter((segment) => typeof segment === 'string');
+  return names.length < 2 ? 'this file' : String(names.at(-2));
+};
+
 type Draft = Omit<Problem, 'severity' | 'place' | 'what'> & {
   what: Said['what'];
   severity?: Problem['severity'];
@@ -199,7 +205,9 @@ export const zodProblems = (
     .flatMap((issue) => draft(issue, options.base ?? [], source, options))
     .map(({ path = [], at, severity = 'error', what: said, ...rest }) => {
       const what =
-        typeof said === 'string' ? said : said(pathName(path), quoted(valueAt(source.value, path)));
+        typeof said === 'string'
+          ? said
+          : said(pathName(path), quoted(valueAt(source.value, path)), groupName(path));
       const why = rest.why ?? options.why?.(path);
       return {
         severity,

@@ -1,7 +1,7 @@
+import { isScalar } from 'yaml';
 import { UNIT_STATES } from '../../findings/scales.ts';
 import type { Problem } from '../../problems/problem.ts';
 import type { Path, Source } from '../../source/source.ts';
-import { suggest } from '../../source/suggest.ts';
 import { mapRows, stateOf } from '../map.ts';
 import type { LayoutSpec } from '../model.ts';
 import { LAYOUT_RULES, rowName } from '../positions.ts';
@@ -17,7 +17,7 @@ const shape = (source: Source, path: Path, rows: string[][], layout: LayoutSpec)
   const problems: Problem[] = [];
   for (const [index, row] of rows.entries()) {
     const want = wanted[index];
-    if (want === undefined || row.length === want) continue;
+    if (want === undefined || row.length === want || row.includes('#')) continue;
     const place =
       row.length > want
         ? mapPlace(source, path, index, want, row.length - want)
@@ -39,67 +39,82 @@ const STATES = Object.entries(UNIT_STATES)
   .map(([state, mark]) => `${mark} ${state}`)
   .join(', ');
 
-/** Marks nobody can read, the first of each kind in each row. */
+type Words = Pick<Problem, 'what' | 'cure' | 'didYouMean'>;
+
+const aboutUnit = (mark: string, row: number): Words => ({
+  what: `"${mark}" in row ${rowName(row)} is not a mark of the unit map`,
+  cure: `Use one of ${STATES}.`,
+  ...(stateOf(mark.toLowerCase()) ? { didYouMean: mark.toLowerCase() } : {}),
+});
+
+const aboutFamily =
+  (letters: readonly string[]) =>
+  (mark: string, row: number): Words => {
+    const near = letters.find((letter) => letter.toLowerCase() === mark.toLowerCase());
+    const known = letters.length > 0 ? letters.join(', ') : 'none yet';
+    return {
+      what: `"${mark}" in row ${rowName(row)} is not one of the families`,
+      cure: `Use the letters under families (${known}), or add the family there.`,
+      ...(near === undefined ? {} : { didYouMean: near }),
+    };
+  };
+
+/** Marks nobody can read: each once a row, a family nobody described once a map. */
 const strangeMarks = (
   source: Source,
   path: Path,
   rows: string[][],
   known: (mark: string) => boolean,
-  say: (mark: string, row: number) => Pick<Problem, 'what' | 'cure' | 'didYouMean'>,
-): Problem[] =>
-  rows.flatMap((row, index) =>
-    row.flatMap((mark, column): Problem[] => {
-      if (known(mark) || row.indexOf(mark) !== column) return [];
+  say: (mark: string, row: number) => Words,
+): Problem[] => {
+  const said = new Set<string>();
+  return rows.flatMap((row, index) => {
+    const note = row.indexOf('#');
+    if (note !== -1) {
+      const what = `row ${rowName(index)} has a note in it, and a map cannot hold notes`;
+      const cure = 'Move the note to a line of its own above the map, beginning with #.';
+      return [
+        { code: 'map-letter', severity: 'error', what, cure, place: mapPlace(source, path, index, note) },
+      ];
+    }
+    return row.flatMap((mark, column): Problem[] => {
+      const key = path.at(-1) === 'units' ? `${mark} ${index}` : mark;
+      if (known(mark) || said.has(key)) return [];
+      said.add(key);
       const place = mapPlace(source, path, index, column, 1);
       return [{ code: 'map-letter', severity: 'error', ...say(mark, index), place }];
-    }),
-  );
+    });
+  });
+};
+
+const folded = (source: Source, path: Path): Problem[] => {
+  const node: unknown = source.doc.getIn(path, true);
+  if (!isScalar(node) || node.type !== 'BLOCK_FOLDED') return [];
+  const what = `the lines of ${path.at(-1)} run together, because of the > after it`;
+  const cure = 'Put | in place of >.';
+  return [{ code: 'map-shape', severity: 'error', what, cure, place: source.place(path) }];
+};
 
 /** Maps against the layout and against the marks and families there are. */
 export const checkMaps: Check = (context) => {
   const { source } = context;
   const letters = new Set<string>();
   return looks(context).flatMap(({ path, survey, layout }) => {
-    for (const letter of Object.keys(survey.families ?? {})) letters.add(letter);
-    const problems: Problem[] = [];
-    for (const name of ['units', 'family_map'] as const) {
+    // As written: a family with a fault in it is still a family.
+    for (const letter of Object.keys(written(source, [...path, 'families']) ?? {})) letters.add(letter);
+    const list = [...letters].filter((letter) => letter.length === 1).sort();
+    return (['units', 'family_map'] as const).flatMap((name): Problem[] => {
       const at = [...path, name];
       const text = written(source, at);
-      if (typeof text !== 'string' || survey[name] === undefined) continue;
+      if (typeof text !== 'string' || survey[name] === undefined) return [];
+      const oneLine = folded(source, at);
+      if (oneLine.length > 0) return oneLine;
       const rows = mapRows(text);
-      if (layout) problems.push(...shape(source, at, rows, layout));
-      const list = [...letters].sort();
-      const families = list.length > 0 ? list.join(', ') : 'none yet';
-      problems.push(
-        ...(name === 'units'
-          ? strangeMarks(
-              source,
-              at,
-              rows,
-              (mark) => stateOf(mark) !== undefined,
-              (mark, row) => ({
-                what: `"${mark}" in row ${rowName(row)} is not a mark of the unit map`,
-                cure: `Use one of ${STATES}.`,
-                ...(stateOf(mark.toLowerCase()) ? { didYouMean: mark.toLowerCase() } : {}),
-              }),
-            )
-          : strangeMarks(
-              source,
-              at,
-              rows,
-              (mark) => letters.has(mark),
-              (mark, row) => {
-                const near =
-                  suggest(mark, list) ?? list.find((each) => each.toLowerCase() === mark.toLowerCase());
-                return {
-                  what: `"${mark}" in row ${rowName(row)} is not one of the families`,
-                  cure: `Use the letters under families (${families}), or add the family there.`,
-                  ...(near === undefined ? {} : { didYouMean: near }),
-                };
-              },
-            )),
-      );
-    }
-    return problems;
+      const marks =
+        name === 'units'
+          ? strangeMarks(source, at, rows, (mark) => stateOf(mark) !== undefined, aboutUnit)
+          : strangeMarks(source, at, rows, (mark) => list.includes(mark), aboutFamily(list));
+      return [...(layout ? shape(source, at, rows, layout) : []), ...marks];
+    });
   });
 };

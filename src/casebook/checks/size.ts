@@ -6,6 +6,8 @@ import type { Check } from './check.ts';
 /** Quilts are not square and tapes stretch: beyond this the block size or the count is likely wrong. */
 const SLACK = 1.02;
 
+const SAID = { width: 'wide', height: 'high' } as const;
+
 /** Units may fall short of the quilt (sashing, borders) but hardly exceed it. */
 export const checkSize: Check = ({ source, quiltCase: { quilt } }) => {
   const extent = quilt.layout && LAYOUT_RULES[quilt.layout.kind].extent(quilt.layout);
@@ -17,7 +19,7 @@ export const checkSize: Check = ({ source, quiltCase: { quilt } }) => {
       {
         code: 'suspicious',
         severity: 'warning',
-        what: `the units together are ${units} in ${side}, but the quilt is ${whole}`,
+        what: `the units together are ${units} ${SAID[side]}, but the quilt is ${whole}`,
         cure: 'Check rows, columns and finished size (width first), and the size of the quilt.',
         place: source.place(['quilt', 'size', side]),
       },

@@ -1,0 +1,99 @@
+import { basename, dirname } from 'node:path';
+import { type Problem, ProblemError } from '../problems/problem.ts';
+import { suggest } from '../source/suggest.ts';
+import { DISK, type Disk, faultOf, reasonOf } from './disk.ts';
+
+/** Bytes. A text this large is refused by `readYaml` anyway; beyond it, it is not even loaded. */
+const LARGEST = 8_000_000;
+
+const fail = (problem: Omit<Problem, 'severity'>): never => {
+  throw new ProblemError([{ severity: 'error', ...problem }]);
+};
+
+const missing = async (path: string, disk: Disk): Promise<never> => {
+  const there = await disk.readdir(dirname(path)).catch(() => []);
+  const near = suggest(
+    basename(path),
+    there.filter((name) => !name.startsWith('.')),
+  );
+  return fail({
+    code: 'no-such-file',
+    what: `there is no file ${path}`,
+    ...(near ? { didYouMean: near } : {}),
+  });
+};
+
+const notText = (path: string, bytes: Buffer): never => {
+  const [a, b] = bytes;
+  if ((a === 0xff && b === 0xfe) || (a === 0xfe && b === 0xff)) {
+    return fail({
+      code: 'not-text',
+      what: `${path} was saved as UTF-16`,
+      cure: 'Save it again with the encoding UTF-8; most editors offer that under "Save as".',
+    });
+  }
+  // Line by line, so that the message can say where; a line break is one byte in UTF-8.
+  let number = 1;
+  for (let start = 0; start <= bytes.length; number += 1) {
+    const next = bytes.indexOf(10, start);
+    const line = bytes.subarray(start, next === -1 ? bytes.length : next);
+    const text = line.toString('utf8');
+    const column = text.indexOf('\uFFFD');
+    if (column !== -1) {
+      return fail({
+        code: 'not-text',
+        what: `${path} is not UTF-8 text: line ${number} has bytes that mean nothing`,
+        place: {
+          file: path,
+          line: number,
+          column: column + 1,
+          length: 1,
+          text: text.replace(/\r$/, '').slice(0, 200),
+        },
+      });
+    }
+    if (next === -1) break;
+    start = next + 1;
+  }
+  return fail({ code: 'not-text', what: `${path} is not UTF-8 text` });
+};
+
+/**
+ * A text file as it stands, byte-order mark and line ends included. Throws ProblemError: no-such-file (with the
+ * nearest name in the folder), cannot-read, too-large, not-text.
+ */
+export const loadText = async (path: string, disk: Disk = DISK): Promise<string> => {
+  let bytes: Buffer;
+  try {
+    const about = await disk.stat(path);
+    if (about.isDirectory()) {
+      return fail({
+        code: 'cannot-read',
+        what: `${path} is a folder, not a file`,
+        cure: 'Name a file inside it.',
+      });
+    }
+    if (!about.isFile() && !about.isFIFO())
+      fail({ code: 'cannot-read', what: `${path} is not an ordinary file` });
+    if (about.size > LARGEST) {
+      fail({ code: 'too-large', what: `${path} holds ${Math.round(about.size / 1_000_000)} million bytes` });
+    }
+    bytes = await disk.readFile(path);
+  } catch (error) {
+    if (error instanceof ProblemError) throw error;
+    if (faultOf(error) === 'ENOENT' || faultOf(error) === 'ENOTDIR') return await missing(path, disk);
+    return fail({ code: 'cannot-read', what: `${path} cannot be read: ${reasonOf(error)}` });
+  }
+  if (bytes.includes(0))
+    return bytes[0] === 0xff || bytes[0] === 0xfe
+      ? notText(path, bytes)
+      : fail({
+          code: 'not-text',
+          what: `${path} is not a text file: it holds empty bytes`,
+        });
+  try {
+    return new TextDecoder('utf-8', { fatal: true, ignoreBOM: true }).decode(bytes);
+  } catch {
+    return notText(path, bytes);
+  }
+};

@@ -1,0 +1,46 @@
+import { hostname } from 'node:os';
+import { setTimeout as pause } from 'node:timers/promises';
+import { type Disk, faultOf } from './disk.ts';
+
+/** Names this machine and process, so that what a dead process left behind can be told from what a live one holds. */
+export const owner = (): string => `${hostname().replace(/[^A-Za-z0-9-]/g, '-')}.${process.pid}`;
+
+/** Whether a lock or temp was left by a process of this machine that no longer runs. */
+export const isOrphan = (written: string): boolean => {
+  const [, host, pid] = /^(.*)\.(\d+)$/.exec(written) ?? [];
+  if (host === undefined || `${host}.${process.pid}` !== owner()) return false;
+  try {
+    process.kill(Number(pid), 0);
+    return false;
+  } catch (error) {
+    return faultOf(error) === 'ESRCH';
+  }
+};
+
+const TRIES = 100;
+const PAUSE_MS = 20;
+
+/** Holds `path` as a lock while `work` runs; undefined where another writer kept it for two seconds. */
+export const whileLocked = async <T>(
+  path: string,
+  disk: Disk,
+  work: () => Promise<T>,
+): Promise<T | undefined> => {
+  for (let tries = 0; tries < TRIES; tries += 1) {
+    try {
+      await disk.writeFile(path, owner(), { flag: 'wx' });
+    } catch (error) {
+      if (faultOf(error) !== 'EEXIST') throw error;
+      const holder = await disk.readFile(path, 'utf8').catch(() => '');
+      if (isOrphan(holder)) await disk.unlink(path).catch(() => undefined);
+      else await pause(PAUSE_MS);
+      continue;
+    }
+    try {
+      return await work();
+    } finally {
+      await disk.unlink(path).catch(() => undefined);
+    }
+  }
+  return undefined;
+};

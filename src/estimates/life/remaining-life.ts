@@ -33,7 +33,7 @@ import { type Pace, reach, survivalAt, yearsUntil } from './years.ts';
  * is due; given A they are independent, so their survival curves multiply, and A, which they share, is summed last.
  * Uncertainty of the future rate is shared too and comes after that.
  */
-export interface LifeForecaster {
+export interface LifeModel {
   /** Throws RangeError on impossible counts or wear, or where no element stands. */
   remainingLife(input: LifeInput): RemainingLife;
 }
@@ -42,7 +42,7 @@ export interface LifeForecaster {
 const KEPT = 400;
 
 /** `fineness` multiplies the number of nodes; only tests need another than 1. */
-export function lifeForecaster(figures: Figures, fineness = 1): LifeForecaster {
+export function lifeModel(figures: Figures, fineness = 1): LifeModel {
   const prior = lifePrior(figures);
   const lattices = new Map<string, Lattice>();
   const hazards = new Map<number, DueHazard>();
@@ -76,9 +76,9 @@ export function lifeForecaster(figures: Figures, fineness = 1): LifeForecaster {
   };
 }
 
-/** One forecast on its own; use a `lifeForecaster` for many. */
+/** One forecast on its own; use a `lifeModel` for many. */
 export const remainingLife = (input: LifeInput, figures: Figures): RemainingLife =>
-  lifeForecaster(figures).remainingLife(input);
+  lifeModel(figures).remainingLife(input);
 
 function kept<K, T>(store: Map<K, T>, key: K, make: () => T): T {
   const known = store.get(key);

@@ -1,0 +1,149 @@
+import type { Plan } from '../../plans/model.ts';
+import type { Figures } from '../../rulebook/figures-model.ts';
+import type { LifeContext } from './context.ts';
+import { atLeast, FAILING, mixed, WEAK, weakerOfTwo, withoutFailing } from './grades.ts';
+import { seamEvidence, withTornJoins } from './join-evidence.ts';
+import { plannedJoins } from './joins.ts';
+import type { LifeElement, LifeInput } from './model.ts';
+import { type OldCloth, oldCloths } from './old-cloth.ts';
+import { pastWear } from './past-wear.ts';
+import { elementWear, gapAlternatives, hasNewBacking, type Meets } from './plan-wear.ts';
+
+/**
+ * A plan and a case as the life model sees them: each fabric's old cloth, the old seams left alone, the seams resewn
+ * on old cloth and the seams between old cloth and new, each with its evidence and what it will meet.
+ */
+export function lifeInput(plan: Plan, given: LifeContext, figures: Figures): LifeInput {
+  const context: LifeContext = given.use === 'infant_sleep' ? { ...given, use: 'storage' } : given;
+  const cloths = withTornJoins(oldCloths(plan, context, figures), plan);
+  const { counted, assumptions: leftOut } = countedCloths(cloths, figures);
+  const past = pastWear(context, figures);
+  const gaps = gapAlternatives(plan, figures);
+  const rate = figures.figure(`life.rate.${context.use}`);
+  const elements = [
+    ...clothElements(counted, plan, context, figures),
+    ...seamElements(counted, plan, context, figures),
+  ];
+  const newCloth: LifeElement = {
+    name: 'the new cloth',
+    grade: 0,
+    units: Math.max(1, plan.quilt.total),
+    wear: elementWear(ONLY_ITSELF, context, figures),
+  };
+  return {
+    elements: elements.some(({ gone }) => gone !== true) ? elements : [...elements, newCloth],
+    wear: past.wear,
+    ratePerYear: rate.likely,
+    rateSpread: rate.spread ?? 0,
+    alternatives: gaps.alternatives,
+    use: context.use,
+    ...(context.wantedYears === undefined ? {} : { wantedYears: context.wantedYears }),
+    assumptions: [...leftOut, ...past.assumptions, ...gaps.assumptions, ...careAssumptions(given, cloths)],
+  };
+}
+
+const ONLY_ITSELF: Meets = {
+  supported: false,
+  stitched: false,
+  strongBesideWeak: false,
+  selfDestructing: false,
+};
+
+const isFailing = ({ chances }: OldCloth): boolean => (chances[FAILING] ?? 0) >= 1 - 1e-9;
+
+/** Failing cloth too little to govern is left out and said so: it would leave nothing to forecast. */
+function countedCloths(
+  cloths: readonly OldCloth[],
+  figures: Figures,
+): { counted: readonly OldCloth[]; assumptions: string[] } {
+  const mark = figures.number('findings.governing_area');
+  const small = cloths.filter((cloth) => isFailing(cloth) && cloth.standing > 0 && cloth.standing < mark);
+  return {
+    counted: cloths.filter((cloth) => !small.includes(cloth)),
+    assumptions: small.map(
+      ({ name, standing }) =>
+        `${name}, ${Math.max(1, Math.round(100 * standing))} % of the top, is failing and will go on shedding; the years are those of the rest.`,
+    ),
+  };
+}
+
+function clothElements(
+  cloths: readonly OldCloth[],
+  plan: Plan,
+  context: LifeContext,
+  figures: Figures,
+): LifeElement[] {
+  return cloths.map(({ name, chances, units, seen, failed, standing, held, selfDestructing }) => ({
+    name,
+    grade: chances,
+    units,
+    ...(seen > 0 ? { seen, failed } : {}),
+    wear: elementWear(
+      {
+        supported: held || hasNewBacking(plan),
+        stitched: plan.joining === 'lines',
+        strongBesideWeak: false,
+        selfDestructing: selfDestructing === true,
+      },
+      context,
+      figures,
+    ),
+    ...(standing > 0 ? {} : { gone: true }),
+  }));
+}
+
+function seamElements(
+  cloths: readonly OldCloth[],
+  plan: Plan,
+  context: LifeContext,
+  figures: Figures,
+): LifeElement[] {
+  const standing = cloths.filter((cloth) => cloth.standing > 0 && !isFailing(cloth));
+  const joins = plannedJoins(plan);
+  if (joins.total === 0 || standing.length === 0) return [];
+  const cloth = withoutFailing(
+    mixed(standing.map(({ standing: share, chances }) => ({ share, chances: withoutFailing(chances) }))),
+  );
+  const seam = weakerOfTwo(cloth);
+  const strongBesideWeak =
+    (joins.mixed / joins.total) * atLeast(cloth, WEAK) > figures.number('life.limit.strong_beside_weak');
+  const supported = hasNewBacking(plan) || standing.every(({ held }) => held);
+  const wear = (meets: Partial<Meets>): LifeElement['wear'] =>
+    elementWear({ ...ONLY_ITSELF, supported, ...meets }, context, figures);
+  const evidence = seamEvidence(plan.quilt.joins);
+  const left: LifeElement = {
+    name: 'the old seams left as they are',
+    grade: seam,
+    units: joins.total,
+    ...evidence,
+    wear: wear({ stitched: plan.joining === 'lines' }),
+    ...(joins.left > 0 ? {} : { gone: true }),
+  };
+  const resewn: LifeElement = {
+    name: 'the resewn seams',
+    grade: seam,
+    units: Math.max(1, joins.resewn),
+    wear: wear({ stitched: true }),
+  };
+  const between: LifeElement = {
+    name: 'the seams between old cloth and new',
+    grade: cloth,
+    units: Math.max(1, joins.mixed),
+    wear: wear({ stitched: true, strongBesideWeak }),
+  };
+  return [left, ...(joins.resewn > 0 ? [resewn] : []), ...(joins.mixed > 0 ? [between] : [])];
+}
+
+function careAssumptions(context: LifeContext, cloths: readonly OldCloth[]): string[] {
+  const said: string[] = [];
+  if (context.use === 'infant_sleep') said.push('Infant sleep is refused; the years are those in storage.');
+  if (context.use === 'display') said.push('Shown for months at a time, with rests, in low light.');
+  if (context.washing === undefined || context.washing === 'unknown') said.push('Washed by hand, if at all.');
+  if (context.directLight === undefined) said.push('Kept out of direct window light.');
+  for (const { name, selfDestructing, standing } of cloths) {
+    if (selfDestructing === undefined && standing > 0) {
+      said.push(`Nobody checked ${name} for a dye that destroys its cloth; it is taken as free of it.`);
+    }
+  }
+  return said;
+}

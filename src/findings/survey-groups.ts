@@ -11,21 +11,27 @@ const STATES = Object.keys(UNIT_STATES) as readonly UnitState[];
 
 /**
  * Every unit in one group, by state and family: from the map where there is one, else from the counts, else not
- * seen. Which family a counted piece belongs to is taken from the families' own counts and shares as far as they go.
+ * seen. `rounding` is how far stated shares may fall short of the whole. Which family a counted piece belongs to is taken from the families' own counts and shares as far as they go.
  */
 export const surveyGroups = (
   survey: Survey,
   families: Families,
   positions: Positions,
   total: number,
+  rounding: number,
 ): readonly UnitGroup[] => {
-  if (survey.units !== undefined) return fromMap(survey, families, positions);
-  if (survey.counts !== undefined) return fromCounts(survey.counts, survey, families);
+  const only = onlyOne(families, rounding);
+  if (survey.units !== undefined) return fromMap(survey, families, positions, only);
+  if (survey.counts !== undefined) return fromCounts(survey.counts, survey, families, only);
   return uncounted(survey, families, total);
 };
 
-const fromMap = (survey: Survey, families: Families, positions: Positions): UnitGroup[] => {
-  const only = onlyOne(families);
+const fromMap = (
+  survey: Survey,
+  families: Families,
+  positions: Positions,
+  only: string | undefined,
+): UnitGroup[] => {
   const all = positions.flatMap((row, r) =>
     row.map((at, c) => ({
       at,
@@ -47,15 +53,20 @@ const fromMap = (survey: Survey, families: Families, positions: Positions): Unit
     share: where.length / all.length,
     where,
   }));
-  return inOrder(survey.family_map === undefined ? withLost(drawn, survey, families) : drawn);
+  return inOrder(survey.family_map === undefined ? withLost(drawn, survey, families, only) : drawn);
 };
 
 /** On a map without families their counts of lost pieces still tell whose they are: positions only if all are one's. */
-const withLost = (groups: readonly UnitGroup[], survey: Survey, families: Families): UnitGroup[] =>
+const withLost = (
+  groups: readonly UnitGroup[],
+  survey: Survey,
+  families: Families,
+  only: string | undefined,
+): UnitGroup[] =>
   groups.flatMap((group) => {
     if (group.state !== 'lost' || group.family !== undefined) return [group];
     const share = group.share / group.count;
-    const split = lostByFamily(group.count, survey, families);
+    const split = lostByFamily(group.count, survey, families, only);
     return split.map(
       ({ family, count }): UnitGroup => ({
         state: 'lost',
@@ -67,8 +78,12 @@ const withLost = (groups: readonly UnitGroup[], survey: Survey, families: Famili
     );
   });
 
-const fromCounts = (counts: Counts, survey: Survey, families: Families): UnitGroup[] => {
-  const only = onlyOne(families);
+const fromCounts = (
+  counts: Counts,
+  survey: Survey,
+  families: Families,
+  only: string | undefined,
+): UnitGroup[] => {
   const made = (state: UnitState, family: string | undefined, count: number): UnitGroup => ({
     state,
     family,
@@ -80,7 +95,7 @@ const fromCounts = (counts: Counts, survey: Survey, families: Families): UnitGro
     const count = state === 'sound' ? 0 : (counts[state] ?? 0);
     if (count === 0) return [];
     if (state !== 'lost') return [made(state, only, count)];
-    return lostByFamily(count, survey, families).map((part) => made('lost', part.family, part.count));
+    return lostByFamily(count, survey, families, only).map((part) => made('lost', part.family, part.count));
   });
   const sound = counts.of - named.reduce((sum, { count }) => sum + count, 0);
   return inOrder([...named, ...soundByFamily(sound, counts.of, named, families, made)]);
@@ -134,12 +149,11 @@ const uncounted = (survey: Survey, families: Families, total: number): UnitGroup
   return inOrder(groups.map((group, index) => ({ ...group, count: counts[index] ?? 0 })));
 };
 
-/** The family of every unit, where there is but one and it is the whole top (shares are stated to a percent or so). */
-const onlyOne = (families: Families): string | undefined => {
+/** The family of every unit, where there is but one and it is the whole top. */
+const onlyOne = (families: Families, rounding: number): string | undefined => {
   const [family, another] = Object.values(families);
-  return family !== undefined && another === undefined && lowest(family.share) > 0.985
-    ? family.letter
-    : undefined;
+  const whole = family !== undefined && another === undefined && lowest(family.share) >= 1 - rounding;
+  return whole ? family.letter : undefined;
 };
 
 /** Lost pieces family by family; more than were counted is cut back, fewer leaves a remainder of no family. */
@@ -147,8 +161,8 @@ const lostByFamily = (
   count: number,
   survey: Survey,
   families: Families,
+  only: string | undefined,
 ): readonly { readonly family: string | undefined; readonly count: number }[] => {
-  const only = onlyOne(families);
   if (only !== undefined) return [{ family: only, count }];
   let left = count;
   const parts: { family: string | undefined; count: number }[] = [];

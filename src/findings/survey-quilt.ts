@@ -1,6 +1,7 @@
 import type { QuiltCase } from '../casebook/model.ts';
 import { layOut } from '../piecework/lay-out.ts';
 import { unitRows } from '../piecework/reading.ts';
+import type { Figures } from '../rulebook/figures-model.ts';
 import { latestLook } from './latest-look.ts';
 import { surveyFamilies } from './survey-families.ts';
 import { surveyGroups } from './survey-groups.ts';
@@ -11,7 +12,7 @@ import type { SurveyedQuilt } from './surveyed.ts';
  * What the latest looks at a quilt say of it, worked out once. The top is its whole units: strips, borders and the
  * half units at the edge of a quilt set on point belong to no share. Expects a case that has been read and checked.
  */
-export const surveyQuilt = (found: QuiltCase): SurveyedQuilt => {
+export const surveyQuilt = (found: QuiltCase, figures: Figures): SurveyedQuilt => {
   const { case: latest, gradeSeen } = latestLook(found);
   const { quilt, survey } = latest;
   const piecework = layOut(quilt.layout, quilt.size, quilt.construction);
@@ -28,7 +29,7 @@ export const surveyQuilt = (found: QuiltCase): SurveyedQuilt => {
     size: quilt.size,
     construction: quilt.construction,
     families,
-    groups: surveyGroups(survey, families, positions, total),
+    groups: surveyGroups(survey, families, positions, total, figures.number('findings.share_rounding')),
     joins: surveyJoins({
       joins: survey.joins,
       piecework,

@@ -87,6 +87,7 @@ const withoutEchoes = (problems: readonly Problem[]): Problem[] => {
     const runsOn = previous && lineOf(problem) - lineOf(previous) <= 1 && previous.what === problem.what;
     const afterTab = tab && problem.code === 'yaml-syntax' && lineOf(problem) >= lineOf(tab);
     // A key that stands twice or a tab is a slip of its own, wherever it stands.
+    if (sameLine && previous?.place?.column === problem.place?.column) continue;
     if (problem.code === 'yaml-syntax' && (sameLine || runsOn || afterTab)) {
       if (runsOn) previous = problem;
       continue;

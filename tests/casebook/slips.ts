@@ -525,11 +525,7 @@ export const SLIPS: readonly Slip[] = [
     name: 'a tab',
     from: '  title:',
     to: '	title:',
-    said: [
-      '8:1: error: there is a tab at the beginning of this line [yaml-tab]',
-      '8:1: error: there is a tab at the beginning of this line [yaml-tab]',
-      '8:1: error: there is a tab at the beginning of this line [yaml-tab]',
-    ],
+    said: ['8:1: error: there is a tab at the beginning of this line [yaml-tab]'],
   },
   {
     name: 'a key twice',

@@ -1,4 +1,4 @@
-import type { Range } from '../quantities/range.ts';
+import { type Range, times } from '../quantities/range.ts';
 import type { Figures } from '../rulebook/figures-model.ts';
 
 /** ISO 105-B08 blue wool steps, 1 the most sensitive. */
@@ -15,6 +15,18 @@ export interface Lighting {
   /** Share of the year it is up: see `rotationShare`. 1 is always. */
   readonly share: number;
 }
+
+/** The light of a kind of place named in the figures, such as a home wall: not measured, so a wide range. */
+export const lightingAt = (
+  place: string,
+  figures: Figures,
+  { uvBlocked, share }: Pick<Lighting, 'uvBlocked' | 'share'>,
+): Lighting => ({
+  lux: figures.range(`light.place.${place}.lux`),
+  hoursPerYear: times(figures.range(`light.place.${place}.hours`), figures.number('light.days_a_year')),
+  uvBlocked,
+  share,
+});
 
 /** Lux-hours a year: level and time weigh alike (reciprocity). */
 export const annualDose = (lux: number, hoursPerYear: number, share = 1): number =>

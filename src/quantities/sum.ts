@@ -1,63 +1,66 @@
-import { exactly, plus, type Range } from './range.ts';
+import { exactly, plus, type Range, times } from './range.ts';
 
 /** Standard normal distance to the 90th percentile. */
 const Z90 = 1.2815515655446004;
+/** Share of the skewness by which Cornish and Fisher's expansion moves the 10th and 90th percentiles. */
+const LEAN = (Z90 * Z90 - 1) / 6;
 
 interface Cumulants {
-  readonly mean: number;
   readonly variance: number;
   readonly third: number;
 }
 
-/**
- * Mean, variance and third central moment of a forecast given as 10th, 50th and 90th percentile: the 30/40/30 rule
- * (Swanson; Hurst, Brown and Swanson, AAPG Bulletin 84, 2000; from memory), right to 2 % for a normal distribution.
- */
+/** Second and third cumulant of a forecast from its outer percentiles and its mean, by Cornish and Fisher inverted. */
 const cumulants = ({ low, likely, high }: Range): Cumulants => {
-  const mean = 0.3 * low + 0.4 * likely + 0.3 * high;
-  const moment = (power: number): number =>
-    0.3 * (low - mean) ** power + 0.4 * (likely - mean) ** power + 0.3 * (high - mean) ** power;
-  return { mean, variance: moment(2), third: moment(3) };
+  const deviation = (high - low) / (2 * Z90);
+  return { variance: deviation ** 2, third: (deviation ** 2 * (high + low - 2 * likely)) / (2 * LEAN) };
 };
 
-const within = (value: number, low: number, high: number): number => Math.min(Math.max(value, low), high);
-
 /**
- * The sum of independent forecasts, each `low`, `likely`, `high` read as its 10th, 50th and 90th percentile, and given
- * back in the same way. Cumulants of independent terms add; the percentiles follow by Cornish and Fisher's expansion
- * to the third. It is narrower than adding all lows and all highs (not everything goes wrong at once), wider than
- * certainty, and its middle lies above the sum of the middles where the terms lean to the high side, which is how
- * adding up likely hours under-prices a job. One forecast alone comes back as it is.
+ * The sum of independent forecasts. `low` and `high` are read and given back as 10th and 90th percentiles, `likely`
+ * as the mean, so the likely column of a bill adds up. Cumulants of independent terms add; percentiles are found from
+ * them by Cornish and Fisher's expansion to the third. So the sum is narrower than all lows and all highs (not
+ * everything goes wrong at once), wider than certainty, and one forecast alone comes back as it is.
  */
 export const sumIndependent = (ranges: readonly Range[]): Range => {
-  const certain = ranges.filter(({ low, high }) => low === high).reduce((sum, { likely }) => sum + likely, 0);
-  const uncertain = ranges.filter(({ low, high }) => low !== high);
+  const whole = ranges.reduce(plus, exactly(0));
+  const uncertain = ranges.filter(({ low, high }) => high > low);
   const [only] = uncertain;
-  if (only === undefined) return exactly(certain);
-  return plus(uncertain.length === 1 ? only : sumOfSeveral(uncertain), exactly(certain));
-};
-
-const sumOfSeveral = (ranges: readonly Range[]): Range => {
-  const total = { mean: 0, variance: 0, third: 0, low: 0, high: 0 };
-  for (const range of ranges) {
-    const term = cumulants(range);
-    total.mean += term.mean;
-    total.variance += term.variance;
-    total.third += term.third;
-    total.low += range.low;
-    total.high += range.high;
+  if (only === undefined) return whole;
+  if (uncertain.length === 1) {
+    const certain = whole.likely - only.likely;
+    return { low: only.low + certain, likely: whole.likely, high: only.high + certain };
   }
-  const deviation = Math.sqrt(total.variance);
-  const cube = deviation ** 3;
-  // Forecasts so nearly certain that the cube underflows have no lean to speak of.
-  const skewness = cube > 0 ? total.third / cube : 0;
-  const at = (z: number): number =>
-    within(total.mean + deviation * (z + ((z * z - 1) * skewness) / 6), total.low, total.high);
-  return { low: at(-Z90), likely: at(0), high: at(Z90) };
+  let variance = 0;
+  let third = 0;
+  for (const range of uncertain) {
+    const term = cumulants(range);
+    variance += term.variance;
+    third += term.third;
+  }
+  if (variance === 0) return whole;
+  const deviation = Math.sqrt(variance);
+  const lean = (LEAN * third) / variance;
+  return {
+    low: Math.max(whole.low, Math.min(whole.likely, whole.likely + lean - Z90 * deviation)),
+    likely: whole.likely,
+    high: Math.min(whole.high, Math.max(whole.likely, whole.likely + lean + Z90 * deviation)),
+  };
 };
 
 /**
- * A forecast times a factor of median 1 and the given log-standard deviation, independent of it: for what all terms of
+ * The forecast for `count` of something, each as forecast. `alike` is the correlation between one and the next: at 1
+ * all go well or badly together and the range is `count` times as wide; at 0 they even out. Below one of it, the whole
+ * range is scaled.
+ */
+export const repeated = (each: Range, count: number, alike: number): Range => {
+  const { low, likely, high } = times(each, count);
+  const evened = count > 1 ? Math.sqrt(alike + (1 - alike) / count) : 1;
+  return { low: likely - (likely - low) * evened, likely, high: likely + (high - likely) * evened };
+};
+
+/**
+ * A forecast times a factor about 1 of the given log-standard deviation, independent of it: for what all terms of
  * a sum share, such as one worker's pace. Spreads add in quadrature on the log scale, each side by itself.
  * `range` must not be negative.
  */

@@ -1,0 +1,36 @@
+import { betaBinomial, percentile } from '../beta-binomial.ts';
+import { hoursEach, type Job, type Operation, treated, unitsOf } from './operation.ts';
+
+const thoughtSound = (job: Job): number => unitsOf(treated(job, 'keep', 'restitch', 'restuff'));
+
+/** Chances that stand for a range's low, likely and high (Swanson's rule, from memory). */
+const WEIGHTS = { low: 0.3, likely: 0.4, high: 0.3 } as const;
+const SIDES = ['low', 'likely', 'high'] as const;
+
+/**
+ * Patches found only once the quilt is open. How many follows a beta-binomial distribution over the units thought
+ * sound; what each takes is one figure for all of them. Low and high are percentiles of the product, so the range may
+ * begin at nothing; count and likely hours are the expected ones.
+ */
+export const HIDDEN: readonly Operation[] = [
+  {
+    name: 'patches found on opening',
+    unit: 'patches',
+    work: (job) => {
+      const units = thoughtSound(job);
+      if (!job.plan.opens || units === 0) return undefined;
+      const share = job.figures.number('hours.hidden.share');
+      const strength = job.figures.number('hours.hidden.strength');
+      const found = betaBinomial(units, share * strength, (1 - share) * strength);
+      const each = hoursEach(job.figures, 'hours.unit.patch_over');
+      const outcomes = found.flatMap((chance, patches) =>
+        SIDES.map((side) => ({ value: patches * each[side], chance: chance * WEIGHTS[side] })),
+      );
+      const at = (level: number): number => percentile(outcomes, level);
+      const count = units * share;
+      const likely = count * each.likely;
+      // So few may be expected that the 90th percentile is still none.
+      return { count, hours: { low: Math.min(at(0.1), likely), likely, high: Math.max(at(0.9), likely) } };
+    },
+  },
+];

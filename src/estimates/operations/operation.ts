@@ -1,0 +1,97 @@
+import type { Quilt } from '../../casebook/model.ts';
+import type { Action } from '../../findings/scales.ts';
+import { joiningGeometry } from '../../piecework/patterns.ts';
+import type { GroupAction, Plan } from '../../plans/model.ts';
+import { readLength } from '../../quantities/length.ts';
+import { exactly, plus, type Range, times } from '../../quantities/range.ts';
+import { repeated } from '../../quantities/sum.ts';
+import type { Figures } from '../../rulebook/figures-model.ts';
+import type { Circumstances } from '../circumstances.ts';
+
+/** A plan as a worker sees it: what the operations count. Lengths in inches. */
+export interface Job {
+  readonly plan: Plan;
+  readonly found: Quilt | undefined;
+  readonly hung: boolean;
+  readonly figures: Figures;
+  /** Ties or tacks to sew. */
+  readonly points: number;
+  /** Inches of line to sew. */
+  readonly lines: number;
+  readonly perimeter: number;
+  /** The quilt's area in bed quilts: what hours given for a bed quilt are scaled by. */
+  readonly bedQuilts: number;
+  /** Whether seams can be reached from inside, so that they need not be closed from the front. */
+  readonly inside: boolean;
+  /** Whether the edge is bound anew. */
+  readonly rebound: boolean;
+}
+
+/** One operation of the trade: it answers for itself how often a plan needs it and what that takes. */
+export interface Operation {
+  readonly name: string;
+  readonly unit: string;
+  /** Undefined or a count of 0 where the plan does not need it. Hours are for the whole count. */
+  readonly work: (job: Job) => { readonly count: number; readonly hours: Range } | undefined;
+}
+
+export const jobOf = (plan: Plan, figures: Figures, { found, hung }: Circumstances): Job => {
+  const { size, piecework } = plan.quilt;
+  const { points, length } = joiningGeometry(piecework, plan);
+  return {
+    plan,
+    found,
+    hung: hung ?? false,
+    figures,
+    points: points.length,
+    lines: length,
+    perimeter: 2 * (size.width + size.height),
+    bedQuilts: (size.width * size.height) / figures.number('hours.bed_quilt'),
+    inside: plan.opens || plan.backing === 'none' || found?.backing?.kind === 'none',
+    rebound: plan.opens || plan.backing === 'add' || plan.backing === 'replace',
+  };
+};
+
+/**
+ * Hours for one unit of what a figure counts: `min per 12 in` becomes hours an inch, `h per quilt` hours a quilt.
+ * Throws RangeError where the figure is not in hours or minutes.
+ */
+export const hoursEach = (figures: Figures, id: string): Range => {
+  const [unit = '', per = ''] = figures.figure(id).unit.split(' per ');
+  const inHours: Readonly<Record<string, number>> = { h: 1, min: 1 / 60 };
+  const factor = inHours[unit];
+  if (factor === undefined) throw new RangeError(`${id} is in "${unit}", not in h or min`);
+  return times(figures.range(id), factor / (readLength(per) ?? 1));
+};
+
+/** Hours for `count` units of what a figure counts, units of one operation going partly alike. */
+export const hoursFor = (figures: Figures, id: string, count: number): Range => {
+  const each = hoursEach(figures, id);
+  const per = figures.figure(id).unit.split(' per ')[1] ?? '';
+  const length = readLength(per) ?? 1;
+  return repeated(times(each, length), count / length, figures.number('hours.alike'));
+};
+
+/** An operation of so many units at the hours of one figure. */
+export const counted = (name: string, unit: string, id: string, count: (job: Job) => number): Operation => ({
+  name,
+  unit,
+  work: (job) => {
+    const many = count(job);
+    return many > 0 ? { count: many, hours: hoursFor(job.figures, id, many) } : undefined;
+  },
+});
+
+/** Groups that a plan treats in one of the given ways. */
+export const treated = ({ plan }: Job, ...actions: readonly Action[]): readonly GroupAction[] =>
+  plan.actions.filter(({ action, group }) => actions.includes(action) && group.count > 0);
+
+export const unitsOf = (groups: readonly GroupAction[]): number =>
+  groups.reduce((sum, { group }) => sum + group.count, 0);
+
+/** Side of a square as large as one of the group's units or patches, from the share of the top it covers. */
+export const sideOf = ({ plan }: Job, { group }: GroupAction): number =>
+  Math.sqrt((group.share * plan.quilt.size.width * plan.quilt.size.height) / group.count);
+
+/** Hours added side by side, for parts of one operation that go well or badly together. */
+export const together = (parts: readonly Range[]): Range => parts.reduce(plus, exactly(0));

@@ -1,0 +1,37 @@
+import type { Plan } from '../plans/model.ts';
+import { roundMoney, roundMoneyUp } from '../quantities/money.ts';
+import { type Range, times } from '../quantities/range.ts';
+import { sumIndependent } from '../quantities/sum.ts';
+import type { Figures } from '../rulebook/figures-model.ts';
+import type { MaterialsEstimate, PriceEstimate } from './model.ts';
+import type { StudioSettings } from './studio.ts';
+
+/**
+ * What a plan costs the client: hours with the contingency on top, at the studio's rate, and materials, as the 10th
+ * percentile, average and 90th percentile of their sum; rounded, and never below the smallest job. The floor is the likely hours
+ * without contingency and the likely materials: whoever charges less works below the studio's own rate.
+ * A plan that opens the quilt has a hold point, because its second stage can only be priced once it is open.
+ */
+export const price = (
+  plan: Plan,
+  hours: Range,
+  materials: MaterialsEstimate,
+  studio: StudioSettings,
+  figures: Figures,
+): PriceEstimate => {
+  const stuff = sumIndependent(materials.items.map(({ cost }) => cost));
+  const contingency = 1 + figures.number('studio.contingency');
+  const sum = sumIndependent([times(hours, studio.ratePerHour * contingency), stuff]);
+  const asked = (amount: number): number => Math.max(studio.minimum, roundMoney(amount, studio.rounding));
+  const likely = asked(sum.likely);
+  return {
+    low: asked(sum.low),
+    likely,
+    high: asked(sum.high),
+    currency: studio.currency,
+    floor: roundMoneyUp(hours.likely * studio.ratePerHour + stuff.likely, studio.rounding),
+    deposit: Math.min(likely, roundMoneyUp(likely * studio.deposit, studio.rounding)),
+    materials: stuff,
+    holdPoint: plan.opens,
+  };
+};

@@ -19,7 +19,8 @@ export const threadFor = (
   along(size.height, apart) * size.width + (ways === 2 ? along(size.width, apart) * size.height : 0);
 
 /**
- * Holding the layers while they are joined. Pins go in seams as far as the figures say, thread runs over the face.
+ * Holding the layers while they are joined. Pins go in seams as far as the figures say, thread runs over the face both
+ * ways.
  * What is neither pinned nor threaded is clipped or weighted and makes no hole.
  */
 export const baste = (job: Job): readonly Sewing[] => {
@@ -53,7 +54,7 @@ const one = (
 ): readonly Sewing[] => {
   if (amount <= 0) return [];
   const { share } = job.tops;
-  const over = job.tops.mapped ? { over: evenly(job) } : {};
+  const over = job.tops.mapped ? { over: () => evenly(job) } : {};
   const top = (layer: Layer, all: number): Punctures[] =>
     all === 0
       ? []

@@ -36,7 +36,8 @@ const pour = (
 ): void => {
   const fresh = holes - reused;
   if (fresh <= 0 || (layer !== 'face' && layer !== 'allowance')) return;
-  const where = over !== undefined && over.size > 0 ? over : even;
+  const found = over?.();
+  const where = found !== undefined && found.size > 0 ? found : even;
   let weight = 0;
   for (const each of where.values()) weight += each;
   if (weight <= 0) return;

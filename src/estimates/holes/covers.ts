@@ -47,7 +47,12 @@ export const sewCovers = (job: Job): readonly Sewing[] =>
         amount: total,
         unit: 'in',
         punctures: [
-          { layer: 'allowance', holes: old * perInch, reused: 0, ...(over === undefined ? {} : { over }) },
+          {
+            layer: 'allowance',
+            holes: old * perInch,
+            reused: 0,
+            ...(over === undefined ? {} : { over: () => over }),
+          },
           { layer: 'new cloth', holes: (total - old) * perInch + total * stitch.upper(setting), reused: 0 },
         ],
         perforation: old > 0 ? perforation(cover.stitch, setting, needleInUse('hand', job.figures)) : 0,

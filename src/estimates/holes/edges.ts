@@ -21,7 +21,12 @@ export const bind = (job: Job): readonly Sewing[] => {
       amount: length,
       unit: 'in',
       punctures: [
-        { layer: 'allowance', holes, reused: holes * stitch.reused, ...(tops.mapped ? { over } : {}) },
+        {
+          layer: 'allowance',
+          holes,
+          reused: holes * stitch.reused,
+          ...(tops.mapped ? { over: () => over } : {}),
+        },
         { layer: 'new cloth', holes: through * fresh + through + whip, reused: 0 },
         ...throughTheBack(job, through, stitch.reused),
         ...throughTheBack(job, whip, 0),

@@ -62,6 +62,7 @@ export const holes = (plan: Plan, figures: Figures, context: SewingContext = {})
   const newOldFace = Math.round(fresh.face);
   const newOldAllowance = Math.round(fresh.allowance);
   const { piecework, counting } = plan.quilt;
+  let byUnit: HoleEstimate['byUnit'];
   return {
     newOldFace,
     newOldAllowance,
@@ -70,7 +71,11 @@ export const holes = (plan: Plan, figures: Figures, context: SewingContext = {})
     newCloth: Math.round(fresh['new cloth']),
     inherited: Math.round(left),
     perforation: worst,
-    byUnit: tops.mapped ? shareOut(sewings, piecework, tops, newOldFace + newOldAllowance) : undefined,
+    // Hundreds of plans are compared and few are drawn: shared out only when read.
+    get byUnit() {
+      if (tops.mapped) byUnit ??= shareOut(sewings, piecework, tops, newOldFace + newOldAllowance);
+      return byUnit;
+    },
     assumptions: [
       ...new Set([
         ...(counting === 'patches' ? [PATCHES] : []),

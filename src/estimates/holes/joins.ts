@@ -26,7 +26,7 @@ export const resewJoins = (job: Job): readonly Sewing[] => {
           layer: 'allowance',
           holes,
           reused: holes * stitch.reused,
-          ...(tops.mapped ? { over: whereResewn(job, count) } : {}),
+          ...(tops.mapped ? { over: () => whereResewn(job, count) } : {}),
         },
       ],
       perforation: stitch.perforation,

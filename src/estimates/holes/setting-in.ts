@@ -85,7 +85,12 @@ export const setIn = (job: Job): readonly Sewing[] => {
       amount: (old + fresh) / 2,
       unit: 'in',
       punctures: [
-        { layer: 'allowance', holes, reused: holes * stitch.reused, ...(over === undefined ? {} : { over }) },
+        {
+          layer: 'allowance',
+          holes,
+          reused: holes * stitch.reused,
+          ...(over === undefined ? {} : { over: () => over }),
+        },
         { layer: 'new cloth', holes: fresh * stitch.perInch, reused: 0 },
       ],
       perforation: old > 0 ? stitch.perforation : 0,

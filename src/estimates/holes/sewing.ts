@@ -30,8 +30,8 @@ export interface Punctures {
   readonly layer: Layer;
   readonly holes: number;
   readonly reused: number;
-  /** For old cloth of the top: how the holes fall on the units, in any proportion; evenly where absent. */
-  readonly over?: ReadonlyMap<string, number>;
+  /** For old cloth of the top: how the holes fall on the units, in any proportion; evenly where absent or empty. */
+  readonly over?: () => ReadonlyMap<string, number>;
 }
 
 /** One operation of a plan and every hole it makes, all cloth counted. */

@@ -1,17 +1,31 @@
-import { joiningGeometry } from '../../piecework/patterns.ts';
+import { type JoiningPoint, joiningGeometry, type Place } from '../../piecework/patterns.ts';
+import { landed, type Tally } from './landing.ts';
 import type { Job, Layer, Sewing } from './sewing.ts';
 import { throughTheBack } from './sewing.ts';
 import { STITCHES } from './stitches.ts';
-import { type Cloth, hasNew, hasOld } from './tops.ts';
+import { CLOTHS } from './tops.ts';
 
-const CLOTHS: readonly Cloth[] = ['old', 'covered', 'new', 'gone'];
 const NAMES = { ties: 'ties', tacks: 'tacks' } as const;
 
-interface Share {
-  old: number;
-  fresh: number;
-  readonly over: Map<string, number>;
-}
+/** Which points of one kind of place enter which cloth; each point counts as one. */
+const landPoints = (
+  points: readonly JoiningPoint[],
+  place: Place,
+  { plan, tops }: Job,
+  tally: Tally,
+): void => {
+  const cornerstones = plan.quilt.piecework.kind === 'sashed' && place === 'seam';
+  const present = 1 - tops.share.gone;
+  for (const point of points) {
+    if (point.place !== place) continue;
+    if (cornerstones) tally.add('old', 1);
+    else if (tops.mapped) {
+      let there = 0;
+      for (const at of point.units) if (tops.at(at) !== 'gone') there += 1;
+      for (const at of point.units) tally.add(tops.at(at), 1 / there, at);
+    } else if (present > 0) for (const cloth of CLOTHS) tally.add(cloth, tops.share[cloth] / present);
+  }
+};
 
 /**
  * Ties and tacks. At a crossing the needle passes once through the top, in the seam allowances of the four units
@@ -21,45 +35,17 @@ interface Share {
 export const sewPoints = (job: Job): readonly Sewing[] => {
   const { plan, figures, context, tops } = job;
   if (plan.joining !== 'ties' && plan.joining !== 'tacks') return [];
-  const { points } = joiningGeometry(plan.quilt.piecework, plan);
+  const geometry = joiningGeometry(plan.quilt.piecework, plan);
+  const { points } = geometry;
   const each = STITCHES.tie.ground(
     figures.number(plan.joining === 'ties' ? 'stitching.tie' : 'stitching.tack'),
   );
   const reused = context.oldFastenings?.kind === 'ties' ? figures.number('stitching.reused.ties') : 0;
 
-  const inLayer: Record<'seam' | 'cloth', Share> = {
-    seam: { old: 0, fresh: 0, over: new Map() },
-    cloth: { old: 0, fresh: 0, over: new Map() },
-  };
-  const present = 1 - tops.share.gone;
-  const cornerstones = plan.quilt.piecework.kind === 'sashed';
-  for (const { units, place } of points) {
-    const share = inLayer[place];
-    if (cornerstones && place === 'seam') {
-      share.old += 1;
-      continue;
-    }
-    if (!tops.mapped) {
-      for (const cloth of CLOTHS) {
-        if (cloth === 'gone' || present === 0) continue;
-        const part = tops.share[cloth] / present;
-        if (hasOld(cloth)) share.old += part;
-        if (hasNew(cloth)) share.fresh += part;
-      }
-      continue;
-    }
-    const there = units.filter((at) => tops.at(at) !== 'gone');
-    for (const at of there) {
-      const cloth = tops.at(at);
-      const part = 1 / there.length;
-      if (hasNew(cloth)) share.fresh += part;
-      if (!hasOld(cloth)) continue;
-      share.old += part;
-      share.over.set(at, (share.over.get(at) ?? 0) + part);
-    }
-  }
-  const top = ([place, layer]: readonly ['seam' | 'cloth', Layer]): Sewing['punctures'] => {
-    const { old, fresh, over } = inLayer[place];
+  const top = (place: Place, layer: Layer): Sewing['punctures'] => {
+    const { old, fresh, over } = landed(tops, geometry, place, (tally) =>
+      landPoints(points, place, job, tally),
+    );
     return [
       { layer, holes: old * each, reused: old * each * reused, ...(tops.mapped ? { over } : {}) },
       { layer: 'new cloth', holes: fresh * each, reused: 0 },
@@ -71,8 +57,8 @@ export const sewPoints = (job: Job): readonly Sewing[] => {
       amount: points.length,
       unit: 'pieces',
       punctures: [
-        ...top(['seam', 'allowance']),
-        ...top(['cloth', 'face']),
+        ...top('seam', 'allowance'),
+        ...top('cloth', 'face'),
         ...throughTheBack(job, points.length * each, reused),
       ],
       perforation: 0,

@@ -4,6 +4,8 @@ import type { GroupAction, Plan } from '../../plans/model.ts';
 /** What a needle through a unit meets once the plan is carried out: old cloth, old and new together, new, nothing. */
 export type Cloth = 'old' | 'covered' | 'new' | 'gone';
 
+export const CLOTHS: readonly Cloth[] = ['old', 'covered', 'new', 'gone'];
+
 const AFTER: Readonly<Record<Action, { readonly present: Cloth; readonly missing: Cloth }>> = {
   keep: { present: 'old', missing: 'gone' },
   restitch: { present: 'old', missing: 'gone' },
@@ -18,6 +20,10 @@ const AFTER: Readonly<Record<Action, { readonly present: Cloth; readonly missing
 export const hasOld = (cloth: Cloth): boolean => cloth === 'old' || cloth === 'covered';
 export const hasNew = (cloth: Cloth): boolean => cloth === 'new' || cloth === 'covered';
 
+/** What becomes of a group of units under its action; where a unit is missing there is no old cloth to keep. */
+export const clothAfter = ({ action, group }: GroupAction): Cloth =>
+  AFTER[action][group.state === 'missing' ? 'missing' : 'present'];
+
 /** The quilt top as planned, unit by unit where there is a map, by shares where there is none. */
 export interface Tops {
   readonly mapped: boolean;
@@ -29,9 +35,6 @@ export interface Tops {
   readonly share: Readonly<Record<Cloth, number>>;
   readonly replacedShare: number;
 }
-
-export const clothAfter = ({ action, group }: GroupAction): Cloth =>
-  AFTER[action][group.state === 'missing' ? 'missing' : 'present'];
 
 const cache = new WeakMap<readonly GroupAction[], Tops>();
 
@@ -69,6 +72,6 @@ export const topsOf = ({ actions, quilt }: Plan): Tops => {
   return tops;
 };
 
-/** Number of units each action is done to, in the order of the actions. */
+/** The groups one action is done to, empty ones left out. */
 export const doneTo = (actions: readonly GroupAction[], action: Action): readonly GroupAction[] =>
   actions.filter((each) => each.action === action && each.group.count > 0);

@@ -1,0 +1,63 @@
+import type { JoiningGeometry } from '../../piecework/patterns.ts';
+import { type Cloth, hasNew, hasOld, type Tops } from './tops.ts';
+
+/** Where lines or points end up: how much in old cloth of the top, how much in new, and how the old part falls on units. */
+export interface Landing {
+  readonly old: number;
+  readonly fresh: number;
+  readonly over: () => ReadonlyMap<string, number>;
+}
+
+/** Adds an amount landing in one unit's cloth. */
+export class Tally {
+  old = 0;
+  fresh = 0;
+  readonly #over: Map<string, number> | undefined;
+
+  /** `over` collects the old part unit by unit; left out where only the sums are wanted. */
+  constructor(over?: Map<string, number>) {
+    this.#over = over;
+  }
+
+  add(cloth: Cloth, amount: number, at?: string): void {
+    if (amount === 0) return;
+    if (hasNew(cloth)) this.fresh += amount;
+    if (!hasOld(cloth)) return;
+    this.old += amount;
+    if (at !== undefined) this.#over?.set(at, (this.#over.get(at) ?? 0) + amount);
+  }
+}
+
+type Landings = WeakMap<JoiningGeometry, Map<string | number, Landing>>;
+const cache = new WeakMap<Tops, Landings>();
+
+/**
+ * Runs `fill` for the sums at once and for the units when they are asked for; once for the same top, geometry and
+ * setting, because plans that differ only in backing, batting or hand share all three.
+ */
+export const landed = (
+  tops: Tops,
+  geometry: JoiningGeometry,
+  setting: string | number,
+  fill: (tally: Tally) => void,
+): Landing => {
+  const ofTop: Landings = cache.get(tops) ?? new WeakMap();
+  cache.set(tops, ofTop);
+  const known = ofTop.get(geometry) ?? new Map<string | number, Landing>();
+  ofTop.set(geometry, known);
+  const before = known.get(setting);
+  if (before !== undefined) return before;
+  const sums = new Tally();
+  fill(sums);
+  let units: Map<string, number> | undefined;
+  const over = (): ReadonlyMap<string, number> => {
+    if (units === undefined) {
+      units = new Map();
+      fill(new Tally(units));
+    }
+    return units;
+  };
+  const landing = { old: sums.old, fresh: sums.fresh, over };
+  known.set(setting, landing);
+  return landing;
+};

@@ -1,0 +1,224 @@
+import { describe, expect, test } from 'vitest';
+import { betaBinomial, percentile } from '../../src/estimates/beta-binomial.ts';
+import type { Circumstances } from '../../src/estimates/circumstances.ts';
+import { hours, OPERATIONS } from '../../src/estimates/hours.ts';
+import { hoursEach, hoursFor } from '../../src/estimates/operations/operation.ts';
+import type { Plan } from '../../src/plans/model.ts';
+import { comfort, type Lot, patchwork, planFor, shippedFigures, spread, squares } from './trade-plans.ts';
+
+const figures = shippedFigures();
+const named = (plan: Plan, name: string, circumstances: Circumstances = {}) =>
+  hours(plan, figures, circumstances).operations.find(({ operation }) => operation === name);
+
+const withLots = (lots: readonly Lot[], more: Partial<Parameters<typeof planFor>[0]> = {}): Plan =>
+  planFor({
+    size: { width: 80, height: 80 },
+    layout: { kind: 'edge to edge', rows: 8, columns: 8, pieces_per_unit: 1 },
+    lots,
+    spec: {},
+    resewn: { joins: 0, by: 'hand' },
+    joinLength: 10,
+    ...more,
+  });
+
+describe('hours of a figure', () => {
+  test('come in hours for one of what is counted', () => {
+    // The trade gives 7 min for 12 in of seam and 0.5 h for 100 in of line.
+    expect(hoursEach(figures, 'hours.seam.hand').likely * 12).toBeCloseTo(7 / 60, 12);
+    expect(hoursEach(figures, 'hours.line.machine').likely * 100).toBeCloseTo(0.5, 12);
+    expect(hoursEach(figures, 'hours.survey')).toEqual({ low: 1.5, likely: 3, high: 6 });
+    expect(hoursFor(figures, 'hours.seam.hand', 360).likely).toBeCloseTo(3.5, 12);
+  });
+
+  test('every figure of hours is in hours or minutes', () => {
+    const leaves = (prefix: string): string[] =>
+      figures.below(prefix).flatMap((name) => {
+        const id = `${prefix}.${name}`;
+        return figures.has(id) ? [id] : leaves(id);
+      });
+    const timed = leaves('hours').filter((id) => figures.figure(id).unit.includes(' per '));
+    expect(timed.length).toBeGreaterThanOrEqual(25);
+    for (const id of timed) expect(hoursEach(figures, id).likely).toBeGreaterThan(0);
+  });
+
+  test('another unit is refused', () => {
+    expect(() => hoursEach(figures, 'materials.cloth.price')).toThrow(RangeError);
+  });
+});
+
+describe('a bill of hours', () => {
+  test.each([
+    ['spread', spread],
+    ['squares', squares],
+    ['comfort', comfort],
+    ['patchwork', patchwork],
+  ])('%s: the likely column adds up, the outer ones are narrower than all at worst', (_, plan) => {
+    const bill = hours(plan, figures);
+    const sum = (side: 'low' | 'likely' | 'high') =>
+      bill.operations.reduce((total, each) => total + each.hours[side], 0);
+    expect(bill.likely).toBeCloseTo(sum('likely'), 9);
+    expect(bill.low).toBeGreaterThan(sum('low'));
+    expect(bill.high).toBeLessThan(sum('high'));
+    expect(bill.low).toBeLessThan(bill.likely);
+    expect(bill.likely).toBeLessThan(bill.high);
+  });
+
+  test('names each operation once', () => {
+    expect(new Set(OPERATIONS.map(({ name }) => name)).size).toBe(OPERATIONS.length);
+  });
+
+  test('a quilt left as it is takes looking and reporting only', () => {
+    const left = withLots([[64, 'sound', 'A', 'keep']], { spec: { treatment: 'leave' } });
+    expect(hours(left, figures, { hung: true }).operations.map(({ operation }) => operation)).toEqual([
+      'intake, photographs and survey',
+      'report, packing and messages',
+    ]);
+  });
+
+  test('one worker against another widens it, however many operations there are', () => {
+    const steady = {
+      ...figures,
+      figure: (id: string) =>
+        id === 'hours.worker' ? { ...figures.figure(id), spread: 0 } : figures.figure(id),
+    };
+    expect(hours(patchwork, steady).high).toBeLessThan(hours(patchwork, figures).high);
+    expect(hours(patchwork, steady).low).toBeGreaterThan(hours(patchwork, figures).low);
+  });
+});
+
+describe('what an operation counts', () => {
+  test('a seam in a closed quilt is closed from the front, in an open one from inside', () => {
+    const lots: Lot[] = [[64, 'sound', 'A', 'keep']];
+    const closed = withLots(lots, { resewn: { joins: 12, by: 'hand' } });
+    expect(named(closed, 'closing seams from the front')?.count).toBe(120);
+    expect(named({ ...closed, opens: true }, 'resewing joins by hand')?.count).toBe(120);
+    const topOnly = { found: { size: { width: 80, height: 80 }, backing: { kind: 'none' } } } as const;
+    expect(named(closed, 'resewing joins by hand', topOnly)?.count).toBe(120);
+    const byMachine = withLots(lots, { resewn: { joins: 12, by: 'machine' } });
+    expect(named(byMachine, 'resewing joins by machine')?.count).toBe(120);
+  });
+
+  test('a larger patch takes longer in proportion to its edge', () => {
+    const patch = (rows: number) =>
+      named(
+        withLots(
+          [
+            [rows * rows - 1, 'sound', 'A', 'keep'],
+            [1, 'hole', 'A', 'patch_over'],
+          ],
+          { layout: { kind: 'edge to edge', rows, columns: rows } },
+        ),
+        'patching over',
+      );
+    expect(patch(16)?.hours.likely).toBeCloseTo(1, 9);
+    expect(patch(8)?.hours.likely).toBeCloseTo(2, 9);
+    expect(patch(32)?.hours.likely).toBeCloseTo(1, 9);
+  });
+
+  test('hexagons are replaced by the rosette, motifs are moved, plain patches are patched', () => {
+    const lots: Lot[] = [
+      [1000, 'sound', 'A', 'keep'],
+      [14, 'lost', 'A', 'replace'],
+    ];
+    const layout = { kind: 'survey grid', rows: 8, columns: 8 } as const;
+    const hexagons = withLots(lots, { layout, patches: true, construction: 'hexagon' });
+    expect(named(hexagons, 'replacing rosettes')?.count).toBe(2);
+    expect(named(hexagons, 'fitting and setting in')).toBeUndefined();
+    const crazy = withLots(lots, { layout, patches: true, construction: 'crazy' });
+    expect(named(crazy, 'patching over')?.count).toBe(14);
+    const motifs = withLots(lots, { construction: 'applique' });
+    expect(named(motifs, 'moving motifs to new ground')?.count).toBe(14);
+    expect(named(motifs, 'fitting and setting in')?.count).toBe(14);
+  });
+
+  test('a pieced block takes longer than a plain one, and one of unknown pieces is in between', () => {
+    const lots: Lot[] = [
+      [63, 'sound', 'A', 'keep'],
+      [1, 'lost', 'A', 'replace'],
+    ];
+    const make = (pieces: number | undefined) =>
+      named(
+        withLots(lots, {
+          layout: { kind: 'edge to edge', rows: 8, columns: 8, ...(pieces && { pieces_per_unit: pieces }) },
+        }),
+        'making blocks',
+      )?.hours;
+    // The published block: about 48 pieces in 2.5 h.
+    expect(make(48)).toEqual({ low: 1.5, likely: 2.5, high: 4 });
+    expect(make(1)).toEqual({ low: 0.2, likely: 0.4, high: 1 });
+    expect(make(undefined)).toEqual({ low: 0.2, likely: 0.4, high: 2.5 });
+  });
+
+  test('old joining: none costs nothing, ties little, quilting by its closeness, unknown widens', () => {
+    const name = 'taking out the old joining';
+    const size = patchwork.quilt.size;
+    const found = (joining: {
+      kind: 'none' | 'ties' | 'lines';
+      gap?: number;
+      missing?: number;
+    }): Circumstances => ({
+      found: { size, joining, sewn: { piecing: 'hand' } },
+    });
+    expect(named(patchwork, name, found({ kind: 'none' }))).toBeUndefined();
+    const ties = named(patchwork, name, found({ kind: 'ties', gap: 4 }));
+    const wide = named(patchwork, name, found({ kind: 'lines', gap: 8 }));
+    const close = named(patchwork, name, found({ kind: 'lines', gap: 4 }));
+    const half = named(patchwork, name, found({ kind: 'lines', gap: 4, missing: 0.5 }));
+    const unknown = named(patchwork, name);
+    // 14 h for a hand-quilted bed quilt, about 20 h real (sewthisismyblog.blogspot.com 2016/09) within its range.
+    expect(close?.hours).toEqual({ low: 8, likely: 14, high: 25 });
+    expect(wide?.hours.likely).toBeCloseTo(7, 9);
+    expect(half?.hours.likely).toBeCloseTo(7, 9);
+    expect(ties?.hours.likely).toBeLessThan(4);
+    expect(unknown?.hours.low).toBeLessThan(close?.hours.low ?? 0);
+    expect(unknown?.hours.high).toBeGreaterThan(close?.hours.high ?? 0);
+    expect(named(spread, name)).toBeUndefined();
+  });
+
+  test('hidden damage only where the quilt is opened: it may be none, and it may be a great deal', () => {
+    const hidden = named(patchwork, 'patches found on opening');
+    expect(hidden?.count).toBeCloseTo(86 * 0.02, 9);
+    expect(hidden?.hours.low).toBe(0);
+    expect(hidden?.hours.high).toBeGreaterThan(2 * (hidden?.hours.likely ?? 0));
+    expect(named({ ...patchwork, opens: false }, 'patches found on opening')).toBeUndefined();
+  });
+
+  test('a fabric is searched for once a family', () => {
+    const plan = withLots([
+      [50, 'sound', 'A', 'keep'],
+      [4, 'lost', 'A', 'replace'],
+      [4, 'split', 'A', 'patch_over'],
+      [6, 'lost', 'B', 'replace'],
+    ]);
+    expect(named(plan, 'finding fabrics to match')?.count).toBe(2);
+  });
+});
+
+describe('beta-binomial', () => {
+  test('with a flat prior every count is as likely as the next (Laplace; textbook)', () => {
+    for (const chance of betaBinomial(10, 1, 1)) expect(chance).toBeCloseTo(1 / 11, 12);
+  });
+
+  test('has the mean and variance of the textbooks', () => {
+    const [n, a, b] = [63, 0.5, 9.5];
+    const chances = betaBinomial(n, a, b);
+    const mean = chances.reduce((sum, chance, k) => sum + k * chance, 0);
+    const square = chances.reduce((sum, chance, k) => sum + k * k * chance, 0);
+    const p = a / (a + b);
+    expect(chances.reduce((sum, chance) => sum + chance, 0)).toBeCloseTo(1, 12);
+    expect(mean).toBeCloseTo(n * p, 9);
+    expect(square - mean ** 2).toBeCloseTo((n * p * (1 - p) * (a + b + n)) / (a + b + 1), 9);
+  });
+
+  test('no trials, no successes; thousands do not overflow', () => {
+    expect(betaBinomial(0, 1, 2)).toEqual([1]);
+    const many = betaBinomial(5000, 0.1, 4.9);
+    expect(many.reduce((sum, chance) => sum + chance, 0)).toBeCloseTo(1, 9);
+  });
+
+  test('percentiles of a discrete distribution', () => {
+    const die = [1, 2, 3, 4, 5, 6].map((value) => ({ value, chance: 1 / 6 }));
+    expect([0.1, 0.5, 0.9].map((level) => percentile(die, level))).toEqual([1, 3, 6]);
+    expect(percentile([{ value: 4, chance: 1 }], 0.9)).toBe(4);
+  });
+});

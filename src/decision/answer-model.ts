@@ -26,12 +26,23 @@ export interface Answer {
   readonly offers: readonly Said[];
   readonly cautions: readonly Said[];
   readonly conditions: readonly Said[];
+  /** Findings not known that could still change standing or treatment, as the rules left open show. */
+  readonly open: readonly OpenFinding[];
+  /** Questions to put to the client before work begins. */
+  readonly asks: readonly Said[];
 }
 
 /** A sentence and the rule it comes from. */
 export interface Said {
   readonly rule: string;
   readonly text: string;
+}
+
+export interface OpenFinding {
+  readonly finding: string;
+  readonly label: string;
+  /** Rules that wait for it. */
+  readonly rules: readonly string[];
 }
 
 export interface AnswerPlan {

@@ -1,6 +1,12 @@
 import type { Facts } from '../findings/fact.ts';
+import type { GroupAction } from '../plans/model.ts';
+import { traceRule } from '../rulebook/fast.ts';
+import type { Trace } from '../rulebook/kleene.ts';
+import type { Knowledge } from '../rulebook/knowledge.ts';
 import type { Effects, Rule } from '../rulebook/model.ts';
+import { groupFacts } from './actions.ts';
 import type { Reason } from './answer-model.ts';
+import type { Option, Situation } from './situation.ts';
 import { spokeFor } from './spoke.ts';
 import type { TracedVerdicts } from './verdicts.ts';
 import type { Words } from './words.ts';
@@ -19,7 +25,7 @@ const EFFECT_WORDS: readonly (readonly [keyof Effects, string])[] = [
 export const effectOf = (rule: Rule): string =>
   EFFECT_WORDS.find(([name]) => rule.effects[name] !== undefined)?.[1] ?? 'advises';
 
-/** Builds reasons from traces: each sentence names only findings that stand in the trace of its rule. */
+/** Builds a reason from a rule's trace: it names only findings that stand in that trace. */
 export function reasonFor(
   rule: Rule,
   option: number | undefined,
@@ -28,7 +34,28 @@ export function reasonFor(
   words: Words,
   deciding: boolean,
 ): Reason {
-  const trace = verdicts.trace(rule, option);
+  return reason(rule, verdicts.trace(rule, option), facts, words, deciding);
+}
+
+/** Why units are treated as they are in a plan: one reason a rule, quoted for the first group it decided. */
+export function unitReasons(
+  situation: Situation,
+  knowledge: Knowledge,
+  words: Words,
+  option: Option | undefined,
+): Reason[] {
+  const actions: readonly GroupAction[] = option?.plan.actions ?? [];
+  return knowledge.rulebook.rules
+    .filter((rule) => rule.group === 'units')
+    .flatMap((rule) => {
+      const decided = actions.find((each) => each.rules.includes(rule.id));
+      if (decided === undefined) return [];
+      const facts = { ...situation.facts, ...groupFacts(situation.quilt, decided.group) };
+      return [reason(rule, traceRule(rule, facts), facts, words, false)];
+    });
+}
+
+function reason(rule: Rule, trace: Trace | undefined, facts: Facts, words: Words, deciding: boolean): Reason {
   const spoken = trace === undefined ? [] : spokeFor(trace);
   return {
     rule: rule.id,

@@ -52,7 +52,8 @@ export function settle(
   const standingRules = speaking
     .filter((rule) => rule.effects.stand !== undefined && holds(rule, undefined))
     .sort(
-      (a, b) => STANDINGS.indexOf(a.effects.stand ?? 'go_ahead') - STANDINGS.indexOf(b.effects.stand ?? 'go_ahead'),
+      (a, b) =>
+        STANDINGS.indexOf(a.effects.stand ?? 'go_ahead') - STANDINGS.indexOf(b.effects.stand ?? 'go_ahead'),
     );
 
   const fates = situation.options.map((_, option): Fate => {

@@ -7,6 +7,10 @@ import type { Estimates } from './model.ts';
 export interface Wishes {
   readonly budget: number | undefined;
   readonly wantedYears: number | undefined;
+  readonly deadlineWeeks: number | undefined;
+  /** Weeks of work already waiting, and hours of paid work in a week. */
+  readonly queueWeeks: number;
+  readonly hoursPerWeek: number;
 }
 
 interface Attribute {
@@ -71,6 +75,11 @@ export const PLAN_ATTRIBUTES: Readonly<Record<string, Attribute>> = {
     (plan) => plan.batting,
   ),
   sewn_by: choice('how it is sewn', { hand: 'by hand', machine: 'by machine' }, (plan) => plan.sewnBy),
+  directions: choice(
+    'which way the lines run',
+    { both: 'both ways', across: 'across', down: 'down' },
+    (plan) => plan.directions,
+  ),
   opens: { label: 'whether the quilt is opened', value: 'yes/no', read: (plan) => plan.opens },
   gap_after: { label: 'the widest gap between fastenings', value: 'length', read: (plan) => plan.gaps.after },
   rated_gap: { label: 'the gap the batting is rated for', value: 'length', read: (plan) => plan.gaps.rated },
@@ -117,6 +126,14 @@ export const PLAN_ATTRIBUTES: Readonly<Record<string, Attribute>> = {
     value: 'fraction',
     read: (_, { life }, { wantedYears }) =>
       wantedYears === undefined || wantedYears <= 0 ? undefined : life.middle / wantedYears,
+  },
+  weeks_to_deadline: {
+    label: 'the weeks it would take as a share of the weeks there are',
+    value: 'fraction',
+    read: (_, { hours }, { deadlineWeeks, queueWeeks, hoursPerWeek }) =>
+      deadlineWeeks === undefined || deadlineWeeks <= 0
+        ? undefined
+        : (queueWeeks + hours.likely / hoursPerWeek) / deadlineWeeks,
   },
 };
 

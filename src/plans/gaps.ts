@@ -17,7 +17,7 @@ export function gapAfter(spec: PlanSpec, quilt: SurveyedQuilt, found: Quilt, fig
   // Nothing but the edge holds the layers together.
   if (old.kind === 'none') return Math.min(quilt.size.width, quilt.size.height);
   if (old.gap === undefined) return undefined;
-  const intact = figures.number('findings.intact_joining_missing_at_most');
+  const intact = figures.number('findings.intact_missing');
   if (old.missing === undefined) return { lo: old.gap, hi: 2 * old.gap };
   return old.missing <= intact ? old.gap : 2 * old.gap;
 }

@@ -7,13 +7,12 @@ const ORDER: readonly SubjectKind[] = ['plan', 'planned', 'finding', 'unit', 'fa
 
 /** A placeholder may say which it means: `{planned.governing_fragility}`. */
 export function placeholderSubject(name: string, subjects: Subjects): Subject | undefined {
-  const [kind, id] = name.split('.');
-  if (id !== undefined) return subjects.find(kind as SubjectKind, id);
   for (const kind of ORDER) {
     const subject = subjects.find(kind, name);
     if (subject !== undefined) return subject;
   }
-  return undefined;
+  const [kind = '', ...rest] = name.split('.');
+  return subjects.find(kind as SubjectKind, rest.join('.'));
 }
 
 export function placeholderFlaws(text: string, subjects: Subjects): string[] {

@@ -1,0 +1,67 @@
+import { Command, CommanderError } from 'commander';
+import type { CommandSpec } from './command.ts';
+import { COMMANDS } from './commands/all.ts';
+import { type ExitCode, guard } from './guard.ts';
+import type { Terminal } from './terminal.ts';
+import { VERSION } from './version.ts';
+
+/** Parses what was typed, runs the command, and answers with the exit code. */
+export async function commandLine(argv: readonly string[], terminal: Terminal): Promise<ExitCode> {
+  let code: ExitCode = 0;
+  const program = new Command('mendwise')
+    .description('Decide with a client how far to go in repairing an old family quilt, and say why.')
+    .version(VERSION, '--version', 'print the version')
+    .helpOption('--help', 'show help')
+    .helpCommand(false)
+    .showSuggestionAfterError(true)
+    .exitOverride()
+    .configureOutput({ writeOut: (text) => terminal.out(text), writeErr: (text) => terminal.err(text) })
+    .addHelpText(
+      'after',
+      '\nUnknown is a legal answer everywhere. The tool advises; a qualified person decides and signs.',
+    );
+  for (const spec of COMMANDS) {
+    const command = commandFor(program, spec);
+    command.action(async (...given: unknown[]) => {
+      const options = command.opts<Record<string, unknown>>();
+      const args = given
+        .slice(0, -2)
+        .flatMap((arg) => (Array.isArray(arg) ? arg : [arg]))
+        .filter((arg) => typeof arg === 'string');
+      code = await guard(terminal, async () => (await spec.load()).action({ args, options }, terminal));
+    });
+  }
+  try {
+    if (argv.length === 0) program.outputHelp();
+    else await program.parseAsync([...argv], { from: 'user' });
+  } catch (error) {
+    if (!(error instanceof CommanderError)) throw error;
+    // Help and version end by an error of their own with exit code 0.
+    return error.exitCode === 0 ? 0 : 2;
+  }
+  return code;
+}
+
+/** `rules show` is a command under `rules`. */
+function commandFor(program: Command, spec: CommandSpec): Command {
+  const words = spec.name.split(' ');
+  let parent = program;
+  for (const word of words.slice(0, -1)) {
+    parent =
+      parent.commands.find((command) => command.name() === word) ??
+      parent
+        .command(word)
+        .description(`work with ${word}`)
+        .helpOption('--help', 'show help')
+        .helpCommand(false);
+  }
+  const command = parent
+    .command(words.at(-1) ?? spec.name)
+    .summary(spec.summary)
+    .description(spec.summary);
+  for (const { name, help } of spec.args) command.argument(name, help);
+  for (const { flags, help } of spec.options) command.option(flags, help);
+  command.helpOption('--help', 'show help');
+  if (spec.example !== undefined) command.addHelpText('after', `\nExample:\n  ${spec.example}`);
+  return command;
+}

@@ -1,0 +1,101 @@
+import type { QuiltCase } from '../../casebook/model.ts';
+import type { Answer, Reason, Said } from '../../decision/answer-model.ts';
+import { estimateRows } from './estimates.ts';
+import { STANDING_WORDS, sentenceCase, TREATMENT_WORDS, USE_WORDS } from './labels.ts';
+import { faint, heading, type PageStyle, paragraph, row } from './layout.ts';
+import { planSentence } from './plan.ts';
+
+/** A person keeps three reasons in mind; the rest are in --json and in the documents. */
+const REASONS_SHOWN = 3;
+
+/** The answer as a page for a terminal, in the order a practitioner asks: what, why, why not otherwise, what it costs. */
+export function printAnswer(answer: Answer, quiltCase: QuiltCase, style: PageStyle): string {
+  return [
+    ...title(answer, quiltCase, style),
+    ...recommendation(answer, style),
+    ...reasons(answer.reasons, style),
+    ...ratherThan(answer, style),
+    ...(answer.estimates === null
+      ? []
+      : [
+          heading('What it would do', style),
+          ...estimateRows(answer.estimates, style),
+          paragraph(LIFE_NOTE, style, '  '),
+        ]),
+    ...unknowns(answer, style),
+    ...list('Take care', answer.cautions, style),
+    ...list('On these conditions', answer.conditions, style),
+    ...list('Ask first', answer.asks, style),
+    ...list('We can offer', answer.offers, style),
+  ].join('\n');
+}
+
+const LIFE_NOTE =
+  'No published study calibrates the life of a repaired quilt: the years are a forecast from judgement and what was seen.';
+
+function title(answer: Answer, { quilt }: QuiltCase, style: PageStyle): string[] {
+  return [
+    paragraph(quilt.title === undefined ? answer.case : `${answer.case}: ${quilt.title}`, style),
+    faint(
+      `as of ${answer.as_of}, rulebook ${answer.rulebook.version} (${answer.rulebook.digest.slice(0, 8)})`,
+      style,
+    ),
+  ];
+}
+
+function recommendation(answer: Answer, style: PageStyle): string[] {
+  const standing = STANDING_WORDS[answer.standing];
+  const what = answer.treatment === null ? standing : `${standing}: ${TREATMENT_WORDS[answer.treatment]}`;
+  const later = answer.standing === 'not_yet' && answer.treatment !== null ? ` once that is settled` : '';
+  return [
+    heading(`${sentenceCase(what)}${later}${answer.provisional ? ' (provisional)' : ''}`, style),
+    ...(answer.treatment === null || answer.plan === null
+      ? []
+      : [paragraph(planSentence(answer.treatment, answer.plan), style, '  ')]),
+    ...answer.refused_uses.map((use) =>
+      paragraph(`Refused use: ${USE_WORDS[use] ?? use}. Years and plans below are for storage.`, style, '  '),
+    ),
+  ];
+}
+
+function reasons(all: readonly Reason[], style: PageStyle): string[] {
+  if (all.length === 0) return [];
+  return [
+    heading('Because', style),
+    ...all
+      .slice(0, REASONS_SHOWN)
+      .map(
+        (reason, index) =>
+          `${paragraph(reason.because, style, `  ${index + 1}. `)}\n     ${faint(`${reason.rule}; ${reason.evidence}`, style)}`,
+      ),
+  ];
+}
+
+function ratherThan(answer: Answer, style: PageStyle): string[] {
+  if (answer.rather_than.length === 0) return [];
+  return [
+    heading(answer.treatment === null ? 'What was considered' : 'Rather than', style),
+    ...answer.rather_than.map(({ treatment, sentence }) =>
+      row(TREATMENT_WORDS[treatment], sentence, style, 30),
+    ),
+  ];
+}
+
+/** What is not known yet and could still change the answer. */
+function unknowns(answer: Answer, style: PageStyle): string[] {
+  const open = answer.open.slice(0, 8);
+  if (open.length === 0)
+    return answer.provisional ? [] : [heading('Nothing still unknown changes this answer', style)];
+  const rest = answer.open.length - open.length;
+  return [
+    heading('Not known, and could change this', style),
+    ...open.map((each) => paragraph(each.label, style, '  - ')),
+    ...(rest > 0 ? [`  and ${rest} more`] : []),
+  ];
+}
+
+function list(name: string, all: readonly Said[], style: PageStyle): string[] {
+  return all.length === 0
+    ? []
+    : [heading(name, style), ...all.map(({ text }) => paragraph(text, style, '  - '))];
+}

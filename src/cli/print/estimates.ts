@@ -1,0 +1,45 @@
+import type { AnswerEstimates } from '../../decision/answer-model.ts';
+import { formatMoney } from '../../quantities/money.ts';
+import { counted, USE_WORDS } from './labels.ts';
+import { type PageStyle, row } from './layout.ts';
+
+/** Years as a range; what reaches the horizon is "more than". */
+export function yearsRange({ low, high, horizon }: AnswerEstimates['life_years']): string {
+  const whole = (value: number): string =>
+    value < 2 ? String(Math.round(value * 10) / 10) : String(Math.round(value));
+  if (high <= 0) return 'no forecast: until handled';
+  if (low >= horizon) return `more than ${horizon} years`;
+  if (high >= horizon) return `${whole(low)} to more than ${horizon} years`;
+  return `${whole(low)} to ${whole(high)} years`;
+}
+
+export const newHoles = ({ holes }: AnswerEstimates): number =>
+  holes.new_old_face + holes.new_old_allowance + holes.new_old_backing;
+
+/** The estimates of one plan, a row each. */
+export function estimateRows(estimates: AnswerEstimates, style: PageStyle): string[] {
+  const { life_years: life, holes, hours, price } = estimates;
+  const money = (amount: number): string => formatMoney(amount, price.currency);
+  return [
+    row(
+      'Next repair due in',
+      `${yearsRange(life)} ${USE_WORDS[life.use] ?? life.use} (8 chances in 10). Likely to give way first: ${life.weakest_link}.`,
+      style,
+    ),
+    row(
+      'New holes in old cloth',
+      `${newHoles(estimates).toLocaleString('en-US')}: ${holes.new_old_face.toLocaleString('en-US')} in its face, ${holes.new_old_allowance.toLocaleString('en-US')} in seam allowances, ${holes.new_old_backing.toLocaleString('en-US')} in the old backing. ${counted(holes.reused, 'old hole')} used again.`,
+      style,
+    ),
+    row(
+      'Hours of work',
+      `${Math.round(hours.low)} to ${Math.round(hours.high)}, likely ${Math.round(hours.likely)}`,
+      style,
+    ),
+    row(
+      'Price',
+      `${money(price.low)} to ${money(price.high)}, likely ${money(price.likely)}; deposit ${money(price.deposit)}${price.hold_point ? '; a pause for approval once it is open' : ''}`,
+      style,
+    ),
+  ];
+}

@@ -1,0 +1,31 @@
+import { decide } from '../../decision/decide.ts';
+import { printProblems } from '../../problems/print.ts';
+import { ProblemError } from '../../problems/problem.ts';
+import { readDate } from '../../quantities/date.ts';
+import type { Action, Typed } from '../command.ts';
+import { studioOptions, textOption } from '../command.ts';
+import { openCase } from '../open-case.ts';
+import { printAnswer } from '../print/answer.ts';
+import { openStudio } from '../studio.ts';
+import type { Terminal } from '../terminal.ts';
+
+export const action: Action = async (typed, terminal) => {
+  const studio = await openStudio(studioOptions(typed));
+  const opened = await openCase(typed.args[0] ?? '', studio);
+  if (opened.warnings.length > 0)
+    terminal.err(printProblems(opened.warnings, { color: terminal.color, width: terminal.width }));
+  const { answer } = await decide(opened.case, studio.knowledge, studio.practice, asOf(typed, terminal));
+  if (typed.options.json === true) terminal.out(JSON.stringify(answer, null, 2));
+  else terminal.out(printAnswer(answer, opened.case, { color: terminal.color, width: terminal.width }));
+  return 0;
+};
+
+/** The day whose rules hold: as given, else today. */
+export function asOf(typed: Typed, terminal: Terminal): string {
+  const given = textOption(typed, 'asOf');
+  if (given === undefined) return terminal.today();
+  if (readDate(given) === undefined) {
+    throw new ProblemError([{ code: 'bad-date', severity: 'error', what: `"${given}" is not a date` }]);
+  }
+  return given;
+}

@@ -1,0 +1,106 @@
+import { existsSync } from 'node:fs';
+import { dirname, join, resolve } from 'node:path';
+import { fileURLToPath } from 'node:url';
+import { loadText } from '../casebook/load-text.ts';
+import { readStudio, type StudioFile } from '../casebook/read-studio.ts';
+import type { StudioPractice } from '../decision/prepare.ts';
+import { defaultStudio } from '../estimates/studio.ts';
+import { ProblemError } from '../problems/problem.ts';
+import type { Figures } from '../rulebook/figures-model.ts';
+import { KNOWLEDGE_FILES, type Knowledge, readKnowledge, type TextFile } from '../rulebook/knowledge.ts';
+
+/** Where to look: options every command takes. */
+export interface StudioOptions {
+  readonly studio?: string;
+  readonly rules?: string;
+}
+
+/** A studio's folder, opened: its rules read and checked, its settings over the defaults. */
+export interface Studio {
+  readonly folder: string;
+  readonly rulesFolder: string;
+  readonly casesFolder: string;
+  readonly file: StudioFile;
+  readonly knowledge: Knowledge;
+  readonly practice: StudioPractice;
+}
+
+/** The folder this program was installed to: its shipped rules and cases. */
+export const SHIPPED = resolve(dirname(fileURLToPath(import.meta.url)), '..');
+
+const shippedFolder = (): string => {
+  // Bundled, this file lies in dist/; unbundled in src/cli/.
+  for (const folder of [SHIPPED, resolve(SHIPPED, '..')])
+    if (existsSync(join(folder, 'rules', 'findings.yaml'))) return folder;
+  return SHIPPED;
+};
+
+/** The studio named, or the one in the current folder; where there is none, the shipped rules with the default settings. */
+export async function openStudio(options: StudioOptions = {}): Promise<Studio> {
+  const folder = resolve(options.studio ?? '.');
+  const rulesFolder = findRules(options, folder);
+  const file = await studioFile(join(folder, 'studio.yaml'));
+  const knowledge = await loadKnowledge(rulesFolder);
+  return {
+    folder,
+    rulesFolder,
+    casesFolder: join(folder, 'cases'),
+    file,
+    knowledge,
+    practice: practiceOf(file, knowledge.figures),
+  };
+}
+
+function findRules(options: StudioOptions, folder: string): string {
+  if (options.rules !== undefined) return resolve(options.rules);
+  const own = join(folder, 'rules');
+  if (existsSync(join(own, 'findings.yaml'))) return own;
+  if (options.studio !== undefined) {
+    throw new ProblemError([
+      {
+        code: 'no-such-file',
+        severity: 'error',
+        what: `${folder} is not a studio folder: it holds no rules/findings.yaml`,
+        cure: 'Name the folder that "mendwise start" made, or make one with it.',
+      },
+    ]);
+  }
+  return join(shippedFolder(), 'rules');
+}
+
+export async function loadKnowledge(rulesFolder: string): Promise<Knowledge> {
+  const files = new Map<string, TextFile>();
+  for (const name of KNOWLEDGE_FILES) {
+    const file = relativeName(join(rulesFolder, name));
+    files.set(name, { file, text: await loadText(join(rulesFolder, name)) });
+  }
+  return readKnowledge((name) => files.get(name) ?? { file: name, text: '' });
+}
+
+/** Paths below the current folder are shown short: people copy them from messages. */
+export function relativeName(path: string): string {
+  const here = `${resolve('.')}/`;
+  return path.startsWith(here) ? path.slice(here.length) : path;
+}
+
+async function studioFile(path: string): Promise<StudioFile> {
+  if (!existsSync(path)) return {};
+  const { studio, problems } = readStudio(relativeName(path), await loadText(path));
+  if (studio === undefined) throw new ProblemError(problems);
+  return studio;
+}
+
+function practiceOf(file: StudioFile, figures: Figures): StudioPractice {
+  const usual = defaultStudio(figures);
+  return {
+    washing: file.washing ?? 'museum',
+    settings: {
+      currency: file.currency ?? usual.currency,
+      ratePerHour: file.rate_per_hour ?? usual.ratePerHour,
+      minimum: file.minimum ?? usual.minimum,
+      rounding: file.rounding ?? usual.rounding,
+      deposit: file.deposit ?? usual.deposit,
+      units: file.units ?? usual.units,
+    },
+  };
+}

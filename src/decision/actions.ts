@@ -1,0 +1,78 @@
+import type { Facts } from '../findings/fact.ts';
+import { familyFacts, unitFacts } from '../findings/group-facts.ts';
+import { ACTIONS, type Action } from '../findings/scales.ts';
+import type { SurveyedQuilt, UnitGroup } from '../findings/surveyed.ts';
+import type { GroupAction } from '../plans/model.ts';
+import { judgeRule } from '../rulebook/fast.ts';
+import type { Rule, Rulebook } from '../rulebook/model.ts';
+import { Force } from './force.ts';
+
+/** Facts of one group: its state, and its family's where that is known. */
+export const groupFacts = (quilt: SurveyedQuilt, group: UnitGroup): Facts => ({
+  ...unitFacts(group),
+  ...familyFacts(quilt, group.family),
+});
+
+/**
+ * What is done with each group of units. Unit rules give way to each other by `yields to`; where two that are left
+ * ask for different things, the one that does more holds (see ACTIONS). Units that must stay are kept.
+ */
+export function chooseActions(
+  quilt: SurveyedQuilt,
+  mustStay: readonly string[],
+  rulebook: Rulebook,
+  facts: Facts,
+): GroupAction[] {
+  const rules = rulebook.rules.filter((rule) => rule.group === 'units');
+  return apartFrom(mustStay, quilt.groups).flatMap(({ group, untouchable }): GroupAction[] => {
+    if (group.count === 0) return [];
+    if (untouchable) return [{ group, action: 'keep', rules: [] }];
+    const here = { ...facts, ...groupFacts(quilt, group) };
+    const force = new Force(rules, { quilt: (rule) => judgeRule(rule, here), plan: () => false });
+    const asking = rules.filter((rule) => force.of(rule, undefined) === true);
+    const action = strongest(asking);
+    return [
+      {
+        group,
+        action,
+        rules: asking.filter((rule) => rule.effects.action === action).map((rule) => rule.id),
+      },
+    ];
+  });
+}
+
+/** Unit rules that what is not known keeps from being decided for some group: they may still change what is done. */
+export function undecidedActions(quilt: SurveyedQuilt, rulebook: Rulebook, facts: Facts): Rule[] {
+  const rules = rulebook.rules.filter((rule) => rule.group === 'units');
+  return rules.filter((rule) =>
+    quilt.groups.some((group) => judgeRule(rule, { ...facts, ...groupFacts(quilt, group) }) === undefined),
+  );
+}
+
+const strongest = (rules: readonly Rule[]): Action =>
+  rules.reduce<Action>((action, rule) => {
+    const other = (rule.effects.action ?? 'keep') as Action;
+    return ACTIONS.indexOf(other) > ACTIONS.indexOf(action) ? other : action;
+  }, 'keep');
+
+/** Splits units nobody may touch from the groups they stand in. */
+function apartFrom(
+  mustStay: readonly string[],
+  groups: readonly UnitGroup[],
+): { group: UnitGroup; untouchable: boolean }[] {
+  return groups.flatMap((group) => {
+    const staying = group.where?.filter((at) => mustStay.includes(at)) ?? [];
+    if (staying.length === 0 || group.where === undefined) return [{ group, untouchable: false }];
+    const part = (where: readonly string[]): UnitGroup => ({
+      ...group,
+      where,
+      count: where.length,
+      share: (group.share * where.length) / group.count,
+    });
+    const others = group.where.filter((at) => !mustStay.includes(at));
+    return [
+      { group: part(staying), untouchable: true },
+      { group: part(others), untouchable: false },
+    ];
+  });
+}

@@ -1,0 +1,70 @@
+import { TREATMENTS, type Treatment } from '../findings/scales.ts';
+import type { Rule } from '../rulebook/model.ts';
+import { decidingStep, type Step } from './rank.ts';
+import type { Fate, Outcome } from './settle.ts';
+import type { Situation } from './situation.ts';
+
+/** The best there is of one treatment, and what became of it. */
+export interface Alternative {
+  readonly treatment: Treatment;
+  readonly option: number;
+  readonly fate: Fate;
+  readonly outcome: 'recommended' | 'possible' | 'ruled_out' | 'not_offered';
+  /** Why it is not the recommendation: rules that removed it, or those by which it ranks lower; the first two count. */
+  readonly reasons: readonly Rule[];
+  /** Where it ranks lower: on what. */
+  readonly step: Step | undefined;
+}
+
+/** One alternative for each treatment, in the order of the table. */
+export function alternatives(situation: Situation, outcome: Outcome): Alternative[] {
+  const recommended = outcome.treatment === null ? undefined : outcome.best;
+  return TREATMENTS.flatMap((treatment): Alternative[] => {
+    const option = bestOf(treatment, situation, outcome);
+    const fate = option === undefined ? undefined : outcome.fates[option];
+    if (option === undefined || fate === undefined) return [];
+    if (option === recommended)
+      return [{ treatment, option, fate, outcome: 'recommended', reasons: [], step: undefined }];
+    if (fate.removedBy.length > 0)
+      return [{ treatment, option, fate, outcome: 'ruled_out', reasons: fate.removedBy, step: undefined }];
+    if (recommended === undefined) {
+      return [
+        { treatment, option, fate, outcome: 'not_offered', reasons: outcome.standingRules, step: undefined },
+      ];
+    }
+    const step = decidingStep(situation, outcome.fates, recommended, option);
+    return [
+      {
+        treatment,
+        option,
+        fate,
+        outcome: 'possible',
+        reasons: atStep(step, outcome.fates[recommended], fate),
+        step,
+      },
+    ];
+  });
+}
+
+/** The plan ranked first; else the one fewest rules remove, and of these the one removed latest: what comes nearest. */
+function bestOf(treatment: Treatment, situation: Situation, outcome: Outcome): number | undefined {
+  const ofTreatment = (option: number): boolean => situation.options[option]?.plan.treatment === treatment;
+  const left = outcome.ranking.find(({ option }) => ofTreatment(option));
+  if (left !== undefined) return left.option;
+  return situation.options
+    .map((_, option) => option)
+    .filter(ofTreatment)
+    .sort(
+      (a, b) =>
+        (outcome.fates[a]?.removedBy.length ?? 0) - (outcome.fates[b]?.removedBy.length ?? 0) || a - b,
+    )[0];
+}
+
+/** The rules that made the difference on a stage: what the recommendation is preferred for, what this one is avoided for. */
+function atStep(step: Step, better: Fate | undefined, worse: Fate): Rule[] {
+  const here = (rules: readonly Rule[] | undefined): Rule[] =>
+    (rules ?? []).filter((rule) => rule.group === step);
+  const gained = here(better?.prefers).filter((rule) => !worse.prefers.includes(rule));
+  const lost = here(worse.avoids).filter((rule) => better?.avoids.includes(rule) !== true);
+  return [...lost, ...gained];
+}

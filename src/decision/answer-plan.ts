@@ -1,0 +1,93 @@
+import type { Estimates } from '../estimates/model.ts';
+import type { Fact } from '../findings/fact.ts';
+import type { Action } from '../findings/scales.ts';
+import type { GroupAction, Plan } from '../plans/model.ts';
+import type { AnswerEstimates, AnswerPlan } from './answer-model.ts';
+
+/** The plan as the answer shows it. `sayLength` gives lengths in the studio's units, and "not known". */
+export function answerPlan(plan: Plan, sayLength: (fact: Fact) => string): AnswerPlan {
+  const actions: Partial<
+    Record<Action, { units: number; where: readonly string[] | null; families: readonly string[] }>
+  > = {};
+  for (const [action, groups] of byAction(plan.actions)) {
+    if (action === 'keep') continue;
+    actions[action] = {
+      units: groups.reduce((sum, { group }) => sum + group.count, 0),
+      where: groups.every(({ group }) => group.where !== undefined)
+        ? groups.flatMap(({ group }) => group.where ?? []).sort(byPosition)
+        : null,
+      families: [...new Set(groups.flatMap(({ group }) => group.family ?? []))].sort(),
+    };
+  }
+  return {
+    actions,
+    backing: plan.backing,
+    batting: plan.batting,
+    new_batting: plan.newBatting ?? null,
+    joining: plan.joining,
+    pattern: plan.pattern,
+    directions: plan.directions,
+    gap_after: sayLength(plan.gaps.after),
+    sewn_by: plan.sewnBy,
+    joins_resewn: plan.resewn.joins,
+    opens: plan.opens,
+  };
+}
+
+function byAction(actions: readonly GroupAction[]): Map<Action, GroupAction[]> {
+  const sorted = new Map<Action, GroupAction[]>();
+  for (const each of actions) sorted.set(each.action, [...(sorted.get(each.action) ?? []), each]);
+  return sorted;
+}
+
+/** A2 before A10, Z1 before AA1. */
+function byPosition(a: string, b: string): number {
+  const [rowA = '', rowB = ''] = [a, b].map((at) => at.replace(/\d+$/, ''));
+  return (
+    rowA.length - rowB.length ||
+    rowA.localeCompare(rowB, 'en') ||
+    a.length - b.length ||
+    a.localeCompare(b, 'en')
+  );
+}
+
+/** Estimates as the answer shows them: years and hours to one decimal, the rest whole. */
+export function answerEstimates({ life, holes, hours, price, materials }: Estimates): AnswerEstimates {
+  const tenth = (value: number): number => Math.round(value * 10) / 10;
+  return {
+    life_years: {
+      low: tenth(life.low),
+      middle: tenth(life.middle),
+      high: tenth(life.high),
+      horizon: life.horizon,
+      weakest_link: life.weakestLink,
+      use: life.use,
+    },
+    holes: {
+      new_old_face: holes.newOldFace,
+      new_old_allowance: holes.newOldAllowance,
+      new_old_backing: holes.newOldBacking,
+      reused: holes.reused,
+      new_cloth: holes.newCloth,
+      inherited: holes.inherited,
+      perforation: Math.round(holes.perforation * 1000) / 1000,
+    },
+    hours: { low: tenth(hours.low), likely: tenth(hours.likely), high: tenth(hours.high) },
+    price: {
+      low: price.low,
+      likely: price.likely,
+      high: price.high,
+      currency: price.currency,
+      floor: price.floor,
+      deposit: price.deposit,
+      hold_point: price.holdPoint,
+    },
+    materials: materials.items.map(({ what, amount, unit, note }) => ({
+      what,
+      amount: Math.round(amount * 1000) / 1000,
+      unit,
+      note: note ?? null,
+    })),
+    assumptions: [...new Set([...life.assumptions, ...holes.assumptions])],
+  };
+}

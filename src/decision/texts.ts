@@ -1,0 +1,58 @@
+import type { Effects, Rule } from '../rulebook/model.ts';
+import type { Said } from './answer-model.ts';
+import type { Force } from './force.ts';
+import type { Outcome } from './settle.ts';
+import type { Situation } from './situation.ts';
+import type { Words } from './words.ts';
+
+type TextEffect = 'caution' | 'ask' | 'condition' | 'offer';
+
+/** Sentences of every rule in force, in stage order: for the plan recommended, or of the quilt alone where there is none. */
+export class Texts {
+  readonly #situation: Situation;
+  readonly #outcome: Outcome;
+  readonly #inForce: readonly { readonly rule: Rule; readonly perPlan: boolean }[];
+  readonly #words: Words;
+
+  constructor(situation: Situation, outcome: Outcome, rules: readonly Rule[], force: Force, words: Words) {
+    const plan = outcome.treatment === null ? undefined : outcome.best;
+    this.#situation = situation;
+    this.#outcome = outcome;
+    this.#words = words;
+    this.#inForce = rules
+      .filter((rule) => (rule.perPlan && plan === undefined ? false : force.of(rule, plan) === true))
+      .map((rule) => ({ rule, perPlan: rule.perPlan }));
+  }
+
+  of(effect: TextEffect): Said[] {
+    const said = this.#inForce
+      .filter(({ rule }) => rule.effects[effect] !== undefined && this.#belongs(rule, effect))
+      .map(({ rule }) => ({ rule: rule.id, text: this.#say(rule, effect) }));
+    // Two rules may ask for the same thing; it is said once.
+    return said.filter(({ text }, index) => said.findIndex((other) => other.text === text) === index);
+  }
+
+  /** Standings that a graver one outranks become conditions of the answer. */
+  outranked(): Said[] {
+    const [gravest] = this.#outcome.standingRules;
+    return this.#outcome.standingRules
+      .filter((rule) => rule.effects.stand !== gravest?.effects.stand && rule.effects.condition === undefined)
+      .map((rule) => ({ rule: rule.id, text: this.#words.sentence(rule.because, this.#facts()) }));
+  }
+
+  /** Conditions and offers of work are left out where no work is offered; what keeps people from harm never is. */
+  #belongs(rule: Rule, effect: TextEffect): boolean {
+    if (effect === 'caution' || this.#outcome.treatment !== null) return true;
+    if (effect === 'offer') return rule.effects.stand !== undefined || rule.effects.refuseUse !== undefined;
+    return rule.effects.stand !== undefined || rule.group === 'stop' || rule.group === 'refer';
+  }
+
+  #say(rule: Rule, effect: keyof Effects & TextEffect): string {
+    return this.#words.sentence(rule.effects[effect] ?? '', this.#facts());
+  }
+
+  #facts() {
+    const { best } = this.#outcome;
+    return (best === undefined ? undefined : this.#situation.options[best]?.facts) ?? this.#situation.facts;
+  }
+}

@@ -1,0 +1,51 @@
+import type { QuiltCase } from '../casebook/model.ts';
+import type { Plan } from '../plans/model.ts';
+import { holes } from './holes/holes.ts';
+import type { SewingContext } from './holes/sewing.ts';
+import { hours } from './hours.ts';
+import { type ForecastContext, lifeForecaster } from './life/forecaster.ts';
+import { materials } from './materials/materials.ts';
+import type { Estimates } from './model.ts';
+import { price } from './price.ts';
+import type { StudioSettings } from './studio.ts';
+
+/** What every plan of one quilt is estimated from. `latest` is the case as its latest looks leave it. */
+export interface EstimateContext extends Omit<ForecastContext, 'latest'> {
+  readonly latest: QuiltCase;
+  readonly studio: StudioSettings;
+}
+
+/** Estimates for all plans of one quilt, in their order. Life posteriors are worked out once and shared. */
+export function estimatePlans(plans: readonly Plan[], context: EstimateContext): Estimates[] {
+  const { latest, figures, studio } = context;
+  const forecast = lifeForecaster(context);
+  const sewing: SewingContext = sewingContext(latest);
+  const circumstances = { found: latest.quilt, hung: latest.client.hung, system: studio.units };
+  return plans.map((plan) => {
+    const punctures = holes(plan, figures, sewing);
+    const stuff = materials(plan, figures, circumstances);
+    const work = hours(plan, figures, circumstances);
+    return {
+      life: forecast(plan, punctures),
+      holes: punctures,
+      hours: work,
+      materials: stuff,
+      price: price(plan, work, stuff, studio, figures),
+    };
+  });
+}
+
+function sewingContext({ quilt, client }: QuiltCase): SewingContext {
+  const { joining, sewn, backing } = quilt;
+  return {
+    originalStitchesPerInch: sewn?.stitches_per_inch,
+    piecing: sewn?.piecing,
+    oldFastenings:
+      joining?.kind === undefined
+        ? undefined
+        : { kind: joining.kind, gap: joining.gap, restored: joining.missing },
+    oldBacking:
+      backing?.kind === undefined || backing.kind === 'unknown' ? undefined : backing.kind === 'own',
+    sleeve: client.hung,
+  };
+}

@@ -19,6 +19,7 @@ export const isOrphan = (written: string): boolean => {
 
 const TRIES = 100;
 const PAUSE_MS = 20;
+const UNSIGNED = 25;
 
 /** Holds `path` as a lock while `work` runs; undefined where another writer kept it for two seconds. */
 export const whileLocked = async <T>(
@@ -26,13 +27,20 @@ export const whileLocked = async <T>(
   disk: Disk,
   work: () => Promise<T>,
 ): Promise<T | undefined> => {
+  let unsigned = 0;
   for (let tries = 0; tries < TRIES; tries += 1) {
     try {
       await disk.writeFile(path, owner(), { flag: 'wx' });
     } catch (error) {
-      if (faultOf(error) !== 'EEXIST') throw error;
+      if (faultOf(error) !== 'EEXIST') {
+        // On a full disk the name is made before the write fails; left there, it would lock everybody out.
+        await disk.unlink(path).catch(() => undefined);
+        throw error;
+      }
       const holder = await disk.readFile(path, 'utf8').catch(() => '');
-      if (isOrphan(holder)) await disk.unlink(path).catch(() => undefined);
+      // Holders sign at once: a lock that stays unsigned was left by a process killed in between.
+      unsigned = holder === '' ? unsigned + 1 : 0;
+      if (isOrphan(holder) || unsigned > UNSIGNED) await disk.unlink(path).catch(() => undefined);
       else await pause(PAUSE_MS);
       continue;
     }

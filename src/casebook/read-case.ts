@@ -21,6 +21,17 @@ export interface CaseReading {
 /** The one format this version reads and writes. */
 const FORMAT = 1;
 
+/** Building the checks takes as long as reading a case, so one reader's are built once. */
+const built = new WeakMap<FindingReader, ReturnType<typeof caseSchema>>();
+
+const schemaFor = (readFinding: FindingReader): ReturnType<typeof caseSchema> => {
+  const known = built.get(readFinding);
+  if (known) return known;
+  const schema = caseSchema(readFinding);
+  built.set(readFinding, schema);
+  return schema;
+};
+
 const formatOf = (value: object): unknown => Reflect.get(value, 'mendwise');
 
 const newer = (source: Source, value: object): Problem | undefined => {
@@ -61,7 +72,7 @@ export const readCase = (file: string, text: string, readFinding: FindingReader)
   const ahead = newer(source, value);
   if (ahead) return { source, problems: [ahead] };
 
-  const schema = caseSchema(readFinding);
+  const schema = schemaFor(readFinding);
   const result = schema.safeParse(value);
   const problems = result.success ? [] : zodProblems(result.error, source, { schema });
   const quiltCase = result.success ? result.data : salvage(schema, value);

@@ -138,7 +138,7 @@ const leaves = (value: unknown, path: Path = []): Path[] =>
       )
     : [path];
 
-const notes = (text: string): string[] => text.match(/#.*$/gm) ?? [];
+const NOTES = ORCHARD.match(/#.*$/gm) ?? [];
 
 describe('laws of editing', () => {
   const plain = (text: string): unknown => JSON.parse(JSON.stringify(source(text).value));
@@ -163,9 +163,9 @@ describe('laws of editing', () => {
         const map = name === 'units' || name === 'family_map';
         if (map) expect(String(at(got, path)).trimEnd()).toBe(String(wanted).trimEnd());
         else expect(got).toEqual(expected);
-        expect(notes(after)).toEqual(expect.arrayContaining(notes(ORCHARD)));
+        for (const note of NOTES) expect(after).toContain(note);
       }),
-      { numRuns: 200 },
+      { numRuns: 150 },
     );
   });
 

@@ -218,6 +218,31 @@ describe('when the disk fails', () => {
     expect((await readdir(folder)).filter((name) => name !== '.history')).toEqual(['a.yaml']);
   });
 
+  it('locks nobody out after a full disk, nor after a writer killed before it signed', async () => {
+    await writeFile(at('a.yaml'), 'old');
+    const full = (async (path: string, _text: string, options: object) => {
+      await DISK.writeFile(path, '', options);
+      throw fault('ENOSPC');
+    }) as Disk['writeFile'];
+    const problem = await problemOf(
+      saveText(at('a.yaml'), 'new', { expected: 'old', disk: { ...DISK, writeFile: full } }),
+    );
+    expect(problem.what).toMatch(/cannot be written: the disk is full$/);
+    expect(await readdir(folder)).toEqual(['a.yaml']);
+    await writeFile(at('.a.yaml.lock'), '');
+    await saveText(at('a.yaml'), 'new', { expected: 'old' });
+    expect(await readFile(at('a.yaml'), 'utf8')).toBe('new');
+  });
+
+  it('says so, and which lock it is, where someone else keeps writing', async () => {
+    await writeFile(at('a.yaml'), 'old');
+    await writeFile(at('.a.yaml.lock'), 'elsewhere.77');
+    const problem = await problemOf(saveText(at('a.yaml'), 'new', { expected: 'old' }));
+    expect(problem.what).toMatch(/a\.yaml is being written by someone else$/);
+    expect(problem.cure).toContain('.a.yaml.lock');
+    expect(await readFile(at('a.yaml'), 'utf8')).toBe('old');
+  });
+
   it('copies the old version where the disk knows no second names', async () => {
     await writeFile(at('a.yaml'), 'old');
     const disk: Disk = { ...DISK, link: () => Promise.reject(fault('EPERM')) };

@@ -1,4 +1,5 @@
 import type { Problem } from '../../problems/problem.ts';
+import { valueAt } from '../../source/path-words.ts';
 import type { Path, Source } from '../../source/source.ts';
 import type { LayoutSpec, QuiltCase, Resurvey, Survey } from '../model.ts';
 
@@ -29,11 +30,4 @@ export const looks = ({ quiltCase }: CheckContext): Look[] => {
 };
 
 /** What the file itself says at a path, before anything was made of it. */
-export const written = (source: Source, path: Path): unknown => {
-  let here = source.value;
-  for (const segment of path) {
-    if (here === null || typeof here !== 'object' || !Object.hasOwn(here, segment)) return undefined;
-    here = Reflect.get(here, segment);
-  }
-  return here;
-};
+export const written = (source: Source, path: Path): unknown => valueAt(source.value, path);

@@ -27,8 +27,8 @@ export interface Cloth {
   readonly untold: { readonly taken: number; readonly maybe: number };
   readonly taken: number;
   readonly maybe: number;
-  /** Cloth marked worn, whatever its family: all of it, and the part whose family is not known. */
-  readonly worn: { readonly all: number; readonly untold: number };
+  /** Cloth marked worn, whatever its family; and cloth that may be worn beyond its family's grade, being unseen or untold. */
+  readonly worn: { readonly all: number; readonly perhaps: number };
 }
 
 const WORST = GRADES.length - 1;
@@ -39,6 +39,11 @@ export const DUST = 1e-9;
 
 const sum = <T>(items: readonly T[], of: (item: T) => number): number =>
   items.reduce((total, item) => total + of(item), 0);
+
+/** Nobody counted or mapped anything: the cloth that was graded is then taken to be there. */
+export const isUncounted = ({ groups }: SurveyedQuilt): boolean =>
+  groups.every(({ where, state }) => where === undefined && (state === 'unseen' || state === 'lost')) &&
+  groups.some(({ state }) => state === 'unseen');
 
 /** Gathers what is left of each family's cloth. A unit marked worn is at least worn, whatever its family's grade. */
 export const clothOf = (quilt: SurveyedQuilt, takings: readonly Taking[]): Cloth => {
@@ -64,7 +69,8 @@ export const clothOf = (quilt: SurveyedQuilt, takings: readonly Taking[]): Cloth
   });
   const untold = takings.filter(({ group }) => quilt.families[group.family ?? ''] === undefined);
   const wornGroups = takings.filter(({ group }) => group.state === 'worn');
-  const stillWorn = (from: readonly Taking[]) => sum(from, ({ group, taken }) => group.share - taken);
+  const unseen = isUncounted(quilt) ? [] : takings.filter(({ group }) => group.state === 'unseen');
+  const perhapsWorn = [...wornGroups.filter((each) => untold.includes(each)), ...unseen];
   return {
     pieces: [...pieces, unsurveyed(pieces)],
     untold: { taken: sum(untold, ({ taken }) => taken), maybe: sum(untold, ({ maybe }) => maybe) },
@@ -72,7 +78,7 @@ export const clothOf = (quilt: SurveyedQuilt, takings: readonly Taking[]): Cloth
     maybe: sum(takings, ({ maybe }) => maybe),
     worn: {
       all: sum(wornGroups, ({ group, taken, maybe }) => group.share - taken - maybe),
-      untold: stillWorn(wornGroups.filter((taking) => untold.includes(taking))),
+      perhaps: sum(perhapsWorn, ({ group, taken }) => group.share - taken),
     },
   };
 };
@@ -105,10 +111,10 @@ export const atLeast = (cloth: Cloth, grade: number): Span => {
   const cannot = cloth.pieces.filter((piece) => piece.grade.hi < grade);
   const must = cloth.pieces.filter((piece) => piece.grade.lo >= grade);
   const needNot = cloth.pieces.filter((piece) => piece.grade.lo < grade);
-  const marked = grade <= WORN ? cloth.worn : { all: 0, untold: 0 };
+  const marked = grade <= WORN ? cloth.worn : { all: 0, perhaps: 0 };
   const left = 1 - cloth.taken;
   const lo = Math.max(leastOf(cloth, must), left - cloth.maybe - mostOf(needNot), marked.all, 0);
-  const hi = Math.min(mostOf(could) + marked.untold, left - leastOf(cloth, cannot) + marked.untold, left);
+  const hi = Math.min(mostOf(could) + marked.perhaps, left - leastOf(cloth, cannot) + marked.perhaps, left);
   return { lo, hi: Math.max(lo, hi) };
 };
 

@@ -59,14 +59,11 @@ export const worstFamilyLoss = (quilt: SurveyedQuilt): Fact => {
         (group.family === undefined && (isGone(group) || group.state === 'unseen')) ||
         (group.family === letter && group.state === 'unseen'),
     );
+    // A family on the list that has no place on the map has nothing to lose.
+    if (whole.hi <= 0) return { lo: 0, hi: 0 };
     return {
-      lo: grade.lo === FAILING ? 1 : whole.hi > 0 ? Math.min(1, own / whole.hi) : 0,
-      hi:
-        grade.hi === FAILING || whole.lo <= 0
-          ? whole.hi > 0
-            ? 1
-            : 0
-          : Math.min(1, (own + perhaps) / whole.lo),
+      lo: grade.lo === FAILING ? 1 : Math.min(1, own / whole.hi),
+      hi: grade.hi === FAILING || whole.lo <= 0 ? 1 : Math.min(1, (own + perhaps) / whole.lo),
     };
   });
   if (losses.length === 0) return undefined;

@@ -1,6 +1,6 @@
 import { neighbours } from '../piecework/reading.ts';
 import { boundsOf } from './bounds.ts';
-import { atLeast, type Cloth, clothOf, type Taking } from './cloth.ts';
+import { atLeast, type Cloth, clothOf, isUncounted, type Taking } from './cloth.ts';
 import type { Span } from './fact.ts';
 import { type Action, GRADES, type UnitState } from './scales.ts';
 import type { SurveyedQuilt, UnitGroup } from './surveyed.ts';
@@ -21,11 +21,6 @@ export const isGone = ({ state }: UnitGroup): boolean => GONE.has(state);
 const RENEWS: ReadonlySet<Action> = new Set(['replace', 'remove']);
 const COVERS: ReadonlySet<Action> = new Set(['replace', 'remove', 'patch_over']);
 export const isCovered = ({ action }: Treated): boolean => COVERS.has(action);
-
-/** Nobody counted or mapped anything: the cloth that was graded is then taken to be there. */
-export const isUncounted = ({ groups }: SurveyedQuilt): boolean =>
-  groups.every(({ where, state }) => where === undefined && (state === 'unseen' || state === 'lost')) &&
-  groups.some(({ state }) => state === 'unseen');
 
 const taking = (group: UnitGroup, taken: number, maybe: number): Taking => ({ group, taken, maybe });
 

@@ -2,6 +2,9 @@ import { describe, expect, it } from 'vitest';
 import { family, found, letters, planned, sketch, states } from './quilts.ts';
 import { vocabulary } from './vocabulary-fixture.ts';
 
+/** Worked out by rooms that know plans or the studio, not by a survey. */
+const NOT_OF_THE_SURVEY = ['value_over_price', 'washing_practice'];
+
 describe('facts as found', () => {
   it('have a key for every finding of the quilt, and none for those of a plan', () => {
     const keys = Object.keys(found(sketch()));
@@ -30,7 +33,7 @@ describe('facts as found', () => {
     const unknown = [...vocabulary.findings.values()]
       .filter(({ at, per }) => at === 'derived' && per === 'quilt')
       .filter(({ id }) => facts[`finding.${id}`] === undefined);
-    expect(unknown.map(({ id }) => id)).toEqual([]);
+    expect(unknown.map(({ id }) => id).filter((id) => !NOT_OF_THE_SURVEY.includes(id))).toEqual([]);
     expect(facts['finding.old_joining_intact']).toBe(true);
   });
 

@@ -4,6 +4,12 @@ import { decidingStep, type Step } from './rank.ts';
 import type { Fate, Outcome } from './settle.ts';
 import type { Situation } from './situation.ts';
 
+/** A rule and the plan whose figures its sentence is filled from. */
+export interface Cited {
+  readonly rule: Rule;
+  readonly option: number;
+}
+
 /** The best there is of one treatment, and what became of it. */
 export interface Alternative {
   readonly treatment: Treatment;
@@ -11,7 +17,7 @@ export interface Alternative {
   readonly fate: Fate;
   readonly outcome: 'recommended' | 'possible' | 'ruled_out' | 'not_offered';
   /** Why it is not the recommendation: rules that removed it, or those by which it ranks lower; the first two count. */
-  readonly reasons: readonly Rule[];
+  readonly reasons: readonly Cited[];
   /** Where it ranks lower: on what. */
   readonly step: Step | undefined;
 }
@@ -26,10 +32,26 @@ export function alternatives(situation: Situation, outcome: Outcome): Alternativ
     if (option === recommended)
       return [{ treatment, option, fate, outcome: 'recommended', reasons: [], step: undefined }];
     if (fate.removedBy.length > 0)
-      return [{ treatment, option, fate, outcome: 'ruled_out', reasons: fate.removedBy, step: undefined }];
+      return [
+        {
+          treatment,
+          option,
+          fate,
+          outcome: 'ruled_out',
+          reasons: citing(fate.removedBy, option),
+          step: undefined,
+        },
+      ];
     if (recommended === undefined) {
       return [
-        { treatment, option, fate, outcome: 'not_offered', reasons: outcome.standingRules, step: undefined },
+        {
+          treatment,
+          option,
+          fate,
+          outcome: 'not_offered',
+          reasons: citing(outcome.standingRules, option),
+          step: undefined,
+        },
       ];
     }
     const step = decidingStep(situation, outcome.fates, recommended, option);
@@ -39,7 +61,7 @@ export function alternatives(situation: Situation, outcome: Outcome): Alternativ
         option,
         fate,
         outcome: 'possible',
-        reasons: atStep(step, outcome.fates[recommended], fate),
+        reasons: atStep(step, outcome.fates, recommended, option),
         step,
       },
     ];
@@ -60,11 +82,17 @@ function bestOf(treatment: Treatment, situation: Situation, outcome: Outcome): n
     )[0];
 }
 
-/** The rules that made the difference on a stage: what the recommendation is preferred for, what this one is avoided for. */
-function atStep(step: Step, better: Fate | undefined, worse: Fate): Rule[] {
-  const here = (rules: readonly Rule[] | undefined): Rule[] =>
-    (rules ?? []).filter((rule) => rule.group === step);
-  const gained = here(better?.prefers).filter((rule) => !worse.prefers.includes(rule));
-  const lost = here(worse.avoids).filter((rule) => better?.avoids.includes(rule) !== true);
-  return [...lost, ...gained];
+const citing = (rules: readonly Rule[], option: number): Cited[] => rules.map((rule) => ({ rule, option }));
+
+/** The rules that made the difference on a stage: what this plan is avoided for, then what the recommendation is preferred for. */
+function atStep(step: Step, fates: readonly Fate[], better: number, worse: number): Cited[] {
+  const mine = fates[better];
+  const theirs = fates[worse];
+  const lost = (theirs?.avoids ?? []).filter(
+    (rule) => rule.group === step && mine?.avoids.includes(rule) !== true,
+  );
+  const gained = (mine?.prefers ?? []).filter(
+    (rule) => rule.group === step && theirs?.prefers.includes(rule) !== true,
+  );
+  return [...citing(lost, worse), ...citing(gained, better)];
 }

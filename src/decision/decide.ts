@@ -8,6 +8,7 @@ import type { Rule } from '../rulebook/model.ts';
 import { type Alternative, alternatives } from './alternatives.ts';
 import type { Answer, OpenFinding, Reason } from './answer-model.ts';
 import { answerEstimates, answerPlan } from './answer-plan.ts';
+import { type Ballot, castVotes } from './ballot.ts';
 import { isDeciding, rulesWithAPart } from './deciding.ts';
 import { Force } from './force.ts';
 import { prepare, type StudioPractice } from './prepare.ts';
@@ -46,9 +47,11 @@ export async function decide(
   const rules = stageRules(current.rulebook);
   const verdicts = await recordVerdicts(situation, current.rulebook);
   const force = new Force(rules, verdicts);
-  const outcome = settle(situation, rules, force);
-  const open = opening(situation, rules, force, outcome);
-  const answer = explain({ situation, outcome, verdicts, force, rules, open }, current, studio);
+  const ballot = castVotes(situation, rules, force);
+  const outcome = settle(situation, ballot);
+  if (outcome.best !== undefined) await verdicts.advise(outcome.best);
+  const open = opening(situation, ballot, outcome);
+  const answer = explain({ situation, outcome, verdicts, force, ballot, rules, open }, current, studio);
   return { answer, situation, outcome, verdicts, open };
 }
 
@@ -57,6 +60,7 @@ interface Settled {
   readonly outcome: Outcome;
   readonly verdicts: TracedVerdicts;
   readonly force: Force;
+  readonly ballot: Ballot;
   readonly rules: readonly Rule[];
   readonly open: readonly Rule[];
 }
@@ -179,18 +183,18 @@ function isProvisional({ situation, outcome, open }: Settled): boolean {
 const reasonsAgainst = (
   each: Alternative,
   reasonOf: (rule: Rule, option: number | undefined, deciding: boolean) => Reason,
-): Reason[] => each.reasons.map((rule) => reasonOf(rule, each.option, false));
+): Reason[] => each.reasons.map(({ rule, option }) => reasonOf(rule, option, false));
 
 /** Deciding rules first, then the others that had a part; within both, in stage order. */
 function reasons(
   settled: Settled,
   reasonOf: (rule: Rule, option: number | undefined, deciding: boolean) => Reason,
 ): Reason[] {
-  const { situation, outcome, force, rules } = settled;
+  const { situation, outcome, force, ballot, rules } = settled;
   const ours = outcome.treatment === null ? undefined : outcome.best;
   const parts = rulesWithAPart(rules, force, outcome).map((rule) => ({
     rule,
-    deciding: isDeciding(rule, situation, rules, force, outcome),
+    deciding: isDeciding(rule, situation, ballot, outcome),
     option: optionFor(rule, outcome, ours),
   }));
   return [...parts.filter((part) => part.deciding), ...parts.filter((part) => !part.deciding)].map(

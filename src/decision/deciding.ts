@@ -1,5 +1,7 @@
 import type { Rule } from '../rulebook/model.ts';
+import type { Ballot } from './ballot.ts';
 import type { Force } from './force.ts';
+import { sameAnswer } from './provisional.ts';
 import { type Outcome, settle } from './settle.ts';
 import type { Situation } from './situation.ts';
 
@@ -26,13 +28,8 @@ export function rulesWithAPart(rules: readonly Rule[], force: Force, outcome: Ou
 }
 
 /** Whether standing or treatment would be another without this rule, found by taking it away and settling again. */
-export function isDeciding(
-  rule: Rule,
-  situation: Situation,
-  rules: readonly Rule[],
-  force: Force,
-  outcome: Outcome,
-): boolean {
-  const without = settle(situation, rules, force, () => false, rule);
-  return without.standing !== outcome.standing || without.treatment !== outcome.treatment;
-}
+export const isDeciding = (rule: Rule, situation: Situation, ballot: Ballot, outcome: Outcome): boolean =>
+  !sameAnswer(
+    outcome,
+    settle(situation, ballot, () => false, rule),
+  );

@@ -4,7 +4,7 @@ import { estimatePlans } from '../estimates/estimate.ts';
 import type { Estimates } from '../estimates/model.ts';
 import type { StudioSettings } from '../estimates/studio.ts';
 import { foundFacts } from '../findings/as-found.ts';
-import type { Fact, Facts } from '../findings/fact.ts';
+import { type Fact, type Facts, layered } from '../findings/fact.ts';
 import { latestLook } from '../findings/latest-look.ts';
 import { plannedFacts } from '../findings/planned.ts';
 import { USES, type Use } from '../findings/scales.ts';
@@ -73,8 +73,9 @@ export function prepare(
   const options = plans.flatMap((plan, index): Option[] => {
     const estimate = estimates[index];
     if (estimate === undefined) return [];
-    const own = { ...planFacts(plan, estimate, wishes), 'finding.line_fragility': lineFragility(plan) };
-    return [{ plan, estimates: estimate, facts: { ...facts, ...own } }];
+    const withPlan = layered(facts, planFacts(plan, estimate, wishes));
+    const own = layered(withPlan, { 'finding.line_fragility': lineFragility(plan) });
+    return [{ plan, estimates: estimate, facts: own }];
   });
   return { quiltCase: latest, asOf, quilt, asked, facts, use, refusedUses, actions, options };
 }
@@ -106,9 +107,10 @@ const useFact = (use: Use | undefined, asked: Facts): Fact =>
 /** Value against the cheapest plan that does any work: what a rule on worth compares. */
 function valueOverPrice(plans: readonly Plan[], estimates: readonly Estimates[], facts: Facts): Fact {
   const value = numeric(facts['finding.monetary_value']);
+  if (value === undefined) return undefined;
   const prices = plans.flatMap((plan, index) =>
     plan.treatment === 'leave' ? [] : (estimates[index]?.price.likely ?? []),
   );
   const least = Math.min(...prices);
-  return value === undefined || !Number.isFinite(least) || least <= 0 ? undefined : value / least;
+  return Number.isFinite(least) && least > 0 ? value / least : undefined;
 }

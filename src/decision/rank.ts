@@ -10,9 +10,6 @@ export interface Ranked {
   readonly option: number;
 }
 
-/** A plan's value on every step but the last: higher is better. */
-type Key = readonly number[];
-
 export const STEPS: readonly Step[] = [
   ...STAGES,
   'wanted years',
@@ -25,29 +22,49 @@ export const STEPS: readonly Step[] = [
 export const newHolesInOldCloth = ({ estimates: { holes } }: Option): number =>
   holes.newOldFace + holes.newOldAllowance + holes.newOldBacking;
 
-function keyOf(situation: Situation, option: Option, fate: Fate): Key {
-  const wanted = situation.quiltCase.client.wanted_years;
-  const weigh = (stage: Stage): number =>
-    fate.prefers.filter((rule) => rule.group === stage).length -
-    fate.avoids.filter((rule) => rule.group === stage).length;
-  return [
-    ...STAGES.map(weigh),
-    wanted === undefined || option.estimates.life.middle >= wanted ? 1 : 0,
-    -newHolesInOldCloth(option),
-    -option.estimates.price.likely,
-    -TREATMENTS.indexOf(option.plan.treatment),
-  ];
+/**
+ * A plan's value on every step but the last, higher is better. Estimates are dear, so a value is worked out when two
+ * plans are first compared on it.
+ */
+class Key {
+  readonly #values: (number | undefined)[] = [];
+  readonly #steps: readonly (() => number)[];
+
+  constructor({ quiltCase }: Situation, option: Option, fate: Fate) {
+    const wanted = quiltCase.client.wanted_years;
+    const { plan, estimates } = option;
+    this.#steps = [
+      ...STAGES.map((stage) => () => weigh(fate, stage)),
+      () => (wanted === undefined || estimates.life.middle >= wanted ? 1 : 0),
+      () => -newHolesInOldCloth(option),
+      () => -estimates.price.likely,
+      () => -TREATMENTS.indexOf(plan.treatment),
+    ];
+  }
+
+  get length(): number {
+    return this.#steps.length;
+  }
+
+  at(step: number): number {
+    this.#values[step] ??= this.#steps[step]?.() ?? 0;
+    return this.#values[step];
+  }
 }
 
+const weigh = (fate: Fate, stage: Stage): number =>
+  fate.prefers.filter((rule) => rule.group === stage).length -
+  fate.avoids.filter((rule) => rule.group === stage).length;
+
 /** The first step on which two keys differ; past the end where they are equal and only the names can decide. */
-const firstDifference = (a: Key, b: Key): number => {
-  const step = a.findIndex((mine, index) => mine !== b[index]);
-  return step < 0 ? a.length : step;
-};
+function firstDifference(a: Key, b: Key): number {
+  for (let step = 0; step < a.length; step += 1) if (a.at(step) !== b.at(step)) return step;
+  return a.length;
+}
 
 const compare = (a: Entry, b: Entry): number => {
   const step = firstDifference(a.key, b.key);
-  return (b.key[step] ?? 0) - (a.key[step] ?? 0) || (a.name < b.name ? -1 : 1);
+  return b.key.at(step) - a.key.at(step) || (a.name < b.name ? -1 : 1);
 };
 
 interface Entry {
@@ -62,7 +79,7 @@ export function rank(situation: Situation, fates: readonly Fate[]): Ranked[] {
     const fate = fates[index];
     return fate === undefined || fate.removedBy.length > 0
       ? []
-      : [{ index, name: option.plan.id, key: keyOf(situation, option, fate) }];
+      : [{ index, name: option.plan.id, key: new Key(situation, option, fate) }];
   });
   return left.sort(compare).map(({ index }) => ({ option: index }));
 }
@@ -77,5 +94,5 @@ export function decidingStep(
   const [a, b] = [situation.options[better], situation.options[worse]];
   const [fateA, fateB] = [fates[better], fates[worse]];
   if (a === undefined || b === undefined || fateA === undefined || fateB === undefined) return 'name';
-  return STEPS[firstDifference(keyOf(situation, a, fateA), keyOf(situation, b, fateB))] ?? 'name';
+  return STEPS[firstDifference(new Key(situation, a, fateA), new Key(situation, b, fateB))] ?? 'name';
 }

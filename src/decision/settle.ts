@@ -1,8 +1,6 @@
 import type { Treatment } from '../findings/scales.ts';
-import { judge } from '../rulebook/comparisons.ts';
-import { and, not, type Truth } from '../rulebook/kleene.ts';
-import type { PlanTarget, Rule, Standing, Test } from '../rulebook/model.ts';
-import type { Force } from './force.ts';
+import type { Rule, Standing } from '../rulebook/model.ts';
+import type { Ballot, Vote } from './ballot.ts';
 import { type Ranked, rank } from './rank.ts';
 import type { Situation } from './situation.ts';
 
@@ -41,39 +39,22 @@ export type ReadUndecided = (rule: Rule) => boolean;
  */
 export function settle(
   situation: Situation,
-  rules: readonly Rule[],
-  force: Force,
-  readUndecided: ReadUndecided = () => false,
+  ballot: Ballot,
+  readUndecided: ReadUndecided = never,
   without?: Rule,
 ): Outcome {
-  const speaking = without === undefined ? rules : rules.filter((rule) => rule !== without);
-  const holds = (rule: Rule, option: number | undefined): boolean =>
-    decided(force.of(rule, option), rule, readUndecided);
-  const standingRules = speaking
-    .filter((rule) => rule.effects.stand !== undefined && holds(rule, undefined))
-    .sort(
-      (a, b) =>
-        STANDINGS.indexOf(a.effects.stand ?? 'go_ahead') - STANDINGS.indexOf(b.effects.stand ?? 'go_ahead'),
-    );
-
-  const fates = situation.options.map((_, option): Fate => {
-    const facts = situation.options[option]?.facts ?? {};
-    const met = (target: PlanTarget): Truth =>
-      target === 'this plan' ? true : and(target.map((test) => judgeTest(test, facts)));
-    const speaks = (rule: Rule, target: PlanTarget | undefined): boolean =>
-      target !== undefined && decided(and([force.of(rule, option), met(target)]), rule, readUndecided);
-    return {
-      removedBy: speaking.filter(
-        (rule) =>
-          speaks(rule, rule.effects.ruleOut) ||
-          (rule.effects.callFor !== undefined &&
-            decided(and([force.of(rule, option), not(met(rule.effects.callFor))]), rule, readUndecided)),
-      ),
-      prefers: speaking.filter((rule) => speaks(rule, rule.effects.prefer)),
-      avoids: speaking.filter((rule) => speaks(rule, rule.effects.avoid)),
-    };
-  });
-
+  const counted = (votes: readonly Vote[]): Rule[] =>
+    votes
+      .filter(({ rule, truth }) => rule !== without && (truth === true || readUndecided(rule)))
+      .map(({ rule }) => rule);
+  const standingRules = counted(ballot.standings).sort((a, b) => gravity(a) - gravity(b));
+  const fates = ballot.plans.map(
+    ({ removals, prefers, avoids }): Fate => ({
+      removedBy: counted(removals),
+      prefers: counted(prefers),
+      avoids: counted(avoids),
+    }),
+  );
   const ranking = rank(situation, fates);
   const best = ranking[0]?.option;
   const ruled = standingRules[0]?.effects.stand ?? 'go_ahead';
@@ -91,8 +72,7 @@ export function settle(
   };
 }
 
-const judgeTest = (test: Test, facts: Situation['facts']): Truth =>
-  judge(test.comparison, facts[test.key], test.operand);
+const never: ReadUndecided = () => false;
 
-const decided = (truth: Truth, rule: Rule, readUndecided: ReadUndecided): boolean =>
-  truth === undefined ? readUndecided(rule) : truth;
+/** 0 for the gravest standing a rule can set. */
+const gravity = (rule: Rule): number => STANDINGS.indexOf(rule.effects.stand ?? 'go_ahead');

@@ -14,6 +14,8 @@ export interface Verdicts {
 /** Verdicts with their traces, for a decision of record. */
 export interface TracedVerdicts extends Verdicts {
   trace(rule: Rule, option: number | undefined): Trace | undefined;
+  /** Judges rules about plans that only advise, for one plan: nobody reads what they say of the others. */
+  advise(option: number): Promise<void>;
 }
 
 export const stageRules = (rulebook: Rulebook): Rule[] =>
@@ -22,6 +24,13 @@ export const stageRules = (rulebook: Rulebook): Rule[] =>
 /** Rules that refuse a use look at what was asked; all others at what is left to serve. */
 const factsFor = (rule: Rule, situation: Situation): Facts =>
   rule.effects.refuseUse === undefined ? situation.facts : situation.asked;
+
+/** Whether a rule has a say in which plan is chosen. */
+const weighs = ({ effects }: Rule): boolean =>
+  effects.ruleOut !== undefined ||
+  effects.callFor !== undefined ||
+  effects.prefer !== undefined ||
+  effects.avoid !== undefined;
 
 /** The decision of record: json-rules-engine judges, and every verdict keeps its trace. */
 export async function recordVerdicts(situation: Situation, rulebook: Rulebook): Promise<TracedVerdicts> {
@@ -34,14 +43,21 @@ export async function recordVerdicts(situation: Situation, rulebook: Rulebook): 
     situation.facts,
   );
   const quilt = new Map([...refusing, ...general]);
-  const perPlan = new RulesRun(rules.filter((rule) => rule.perPlan));
+  const perPlan = rules.filter((rule) => rule.perPlan);
+  const weighing = new RulesRun(perPlan.filter(weighs));
+  const advising = new RulesRun(perPlan.filter((rule) => !weighs(rule)));
   const plans: Map<string, Trace>[] = [];
   // In sequence: the engine is not safe to overlap.
-  for (const option of situation.options) plans.push(await perPlan.run(option.facts));
+  for (const option of situation.options) plans.push(await weighing.run(option.facts));
   const trace = (rule: Rule, option: number | undefined): Trace | undefined =>
     rule.perPlan && option !== undefined ? plans[option]?.get(rule.id) : quilt.get(rule.id);
   return {
     trace,
+    advise: async (index) => {
+      const option = situation.options[index];
+      if (option === undefined) return;
+      for (const [rule, found] of await advising.run(option.facts)) plans[index]?.set(rule, found);
+    },
     quilt: (rule) => trace(rule, undefined)?.truth,
     plan: (rule, option) => trace(rule, option)?.truth,
   };

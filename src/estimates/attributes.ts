@@ -1,4 +1,4 @@
-import { type Fact, highest, isSpan, lowest } from '../findings/fact.ts';
+import { type Fact, type Facts, highest, isSpan, lowest } from '../findings/fact.ts';
 import type { Plan } from '../plans/model.ts';
 import type { ValueKind } from '../rulebook/subjects.ts';
 import type { Estimates } from './model.ts';
@@ -137,11 +137,14 @@ export const PLAN_ATTRIBUTES: Readonly<Record<string, Attribute>> = {
   },
 };
 
-/** Everything rules may ask of one plan, by key. */
-export const planFacts = (plan: Plan, estimates: Estimates, wishes: Wishes): Record<string, Fact> =>
-  Object.fromEntries(
-    Object.entries(PLAN_ATTRIBUTES).map(([id, attribute]) => [
-      `plan.${id}`,
-      attribute.read(plan, estimates, wishes),
-    ]),
+/** Everything rules may ask of one plan, by key; what rests on an estimate is worked out when it is read. */
+export const planFacts = (plan: Plan, estimates: Estimates, wishes: Wishes): Facts =>
+  Object.defineProperties(
+    {},
+    Object.fromEntries(
+      Object.entries(PLAN_ATTRIBUTES).map(([id, attribute]) => [
+        `plan.${id}`,
+        { get: () => attribute.read(plan, estimates, wishes), enumerable: true },
+      ]),
+    ),
   );

@@ -15,24 +15,48 @@ export interface EstimateContext extends Omit<ForecastContext, 'latest'> {
   readonly studio: StudioSettings;
 }
 
-/** Estimates for all plans of one quilt, in their order. Life posteriors are worked out once and shared. */
+/**
+ * Estimates for all plans of one quilt, in their order, each worked out when first asked for: rules and ranking ask
+ * for few of them. Life posteriors are worked out once and shared.
+ */
 export function estimatePlans(plans: readonly Plan[], context: EstimateContext): Estimates[] {
   const { latest, figures, studio } = context;
   const forecast = lifeForecaster(context);
   const sewing: SewingContext = sewingContext(latest);
   const circumstances = { found: latest.quilt, hung: latest.client.hung, system: studio.units };
   return plans.map((plan) => {
-    const punctures = holes(plan, figures, sewing);
-    const stuff = materials(plan, figures, circumstances);
-    const work = hours(plan, figures, circumstances);
+    const punctures = once(() => holes(plan, figures, sewing));
+    const stuff = once(() => materials(plan, figures, circumstances));
+    const work = once(() => hours(plan, figures, circumstances));
+    const life = once(() => forecast(plan, punctures()));
+    const cost = once(() => price(plan, work(), stuff(), studio, figures));
     return {
-      life: forecast(plan, punctures),
-      holes: punctures,
-      hours: work,
-      materials: stuff,
-      price: price(plan, work, stuff, studio, figures),
+      get life() {
+        return life();
+      },
+      get holes() {
+        return punctures();
+      },
+      get hours() {
+        return work();
+      },
+      get materials() {
+        return stuff();
+      },
+      get price() {
+        return cost();
+      },
     };
   });
+}
+
+/** Works a value out when it is first asked for, and keeps it. */
+function once<T>(work: () => T): () => T {
+  let kept: { readonly value: T } | undefined;
+  return () => {
+    kept ??= { value: work() };
+    return kept.value;
+  };
 }
 
 function sewingContext({ quilt, client }: QuiltCase): SewingContext {

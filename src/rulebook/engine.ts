@@ -15,7 +15,11 @@ import type { Condition, Operand, Rule } from './model.ts';
 export class RulesRun {
   readonly #compiled: readonly { readonly rule: Rule; readonly conditions: TopLevelCondition }[];
 
+  /** Facts that any of the rules reads: no others are handed over, or worked out. */
+  readonly #keys: readonly string[];
+
   constructor(rules: readonly Rule[]) {
+    this.#keys = [...new Set(rules.flatMap((rule) => rule.tests.map((test) => test.key)))];
     this.#compiled = rules.map((rule) => ({ rule, conditions: { all: [compile(rule.when)] } }));
   }
 
@@ -27,7 +31,11 @@ export class RulesRun {
     }
     for (const { rule, conditions } of this.#compiled)
       engine.addRule({ conditions, event: { type: rule.id }, name: rule.id });
-    const known = Object.fromEntries(Object.entries(facts).filter(([, value]) => value !== undefined));
+    const known: Record<string, NonNullable<Fact>> = {};
+    for (const key of this.#keys) {
+      const fact = facts[key];
+      if (fact !== undefined) known[key] = fact;
+    }
     const { results, failureResults } = await engine.run(known);
     const byRule = new Map([...results, ...failureResults].map((result) => [result.name, result]));
     return new Map(

@@ -1,4 +1,4 @@
-import type { Family, Quilt, QuiltCase, Resurvey, Survey } from '../casebook/model.ts';
+import type { Family, JoinSurvey, Quilt, QuiltCase, Resurvey, Survey } from '../casebook/model.ts';
 
 export type Seen = Survey['seen'];
 
@@ -29,16 +29,24 @@ const mergedParts = (before: Quilt, after: Parts): Quilt => ({
 
 /** A count replaces an older map and a map an older count: both say the same thing, and the later look holds. */
 const looked = (survey: Survey, look: Resurvey): Survey => {
-  const { quilt: _quilt, opened: _opened, findings, families, ...rest } = look;
+  const { quilt: _quilt, opened: _opened, findings, families, joins, ...rest } = look;
   const { units, counts, ...kept } = survey;
   const restated = rest.units !== undefined || rest.counts !== undefined;
   return {
     ...kept,
     ...(restated ? {} : { ...(units && { units }), ...(counts && { counts }) }),
     ...rest,
+    ...(joins && { joins: recountedJoins(survey.joins, joins) }),
     findings: { ...survey.findings, ...findings },
     ...(survey.families || families ? { families: mergedFamilies(survey.families, families) } : {}),
   };
+};
+
+/** Joins counted or listed anew stand for themselves; causes found later are added to the count they explain. */
+const recountedJoins = (before: JoinSurvey | undefined, after: JoinSurvey): JoinSurvey => {
+  const anew = after.inspected !== undefined || after.open !== undefined || after.open_at !== undefined;
+  const inspected = after.inspected ?? before?.inspected;
+  return anew ? { ...(inspected === undefined ? {} : { inspected }), ...after } : { ...before, ...after };
 };
 
 const mergedFamilies = (

@@ -124,6 +124,20 @@ describe('later looks', () => {
   });
 });
 
+describe('seams counted again', () => {
+  const looks = (...resurveys: readonly { joins: object }[]) =>
+    surveyed(sketch({ survey: { joins: { inspected: 60, open: 6, thread: 6 } }, case: { resurveys } })).joins;
+
+  it('keep how many were inspected and drop causes that explained an older count', () => {
+    expect(looks({ joins: { open: 9 } })).toMatchObject({ inspected: 60, open: 9, thread: undefined });
+    expect(looks({ joins: { inspected: 180, open: 20, cloth: 20 } })).toMatchObject({ open: 20, thread: 0 });
+  });
+
+  it('take a cause found later as explaining the count there is', () => {
+    expect(looks({ joins: { thread: 4, cloth: 2 } })).toMatchObject({ inspected: 60, open: 6, cloth: 2 });
+  });
+});
+
 describe('seams', () => {
   const joinsOf = (joins: object) => surveyed(sketch({ survey: { joins } })).joins;
 

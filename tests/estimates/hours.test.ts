@@ -115,6 +115,31 @@ describe('what an operation counts', () => {
     expect(patch(32)?.hours.likely).toBeCloseTo(1, 9);
   });
 
+  test('an overlay takes longer by its area, but a small one no less than a small one takes', () => {
+    const overlay = (rows: number) =>
+      named(
+        withLots(
+          [
+            [rows * rows - 2, 'sound', 'A', 'keep'],
+            [2, 'worn', 'A', 'overlay'],
+          ],
+          { layout: { kind: 'edge to edge', rows, columns: rows } },
+        ),
+        'overlays',
+      );
+    expect(overlay(4)?.count).toBeCloseTo(8, 9);
+    expect(overlay(8)?.count).toBeCloseTo(2, 9);
+    expect(overlay(16)?.count).toBeCloseTo(2, 9);
+  });
+
+  test('a unit sewn down again adds one of its sides', () => {
+    const plan = withLots([
+      [60, 'sound', 'A', 'keep'],
+      [4, 'edge', 'A', 'restitch'],
+    ]);
+    expect(named(plan, 'closing seams from the front')?.count).toBe(40);
+  });
+
   test('hexagons are replaced by the rosette, motifs are moved, plain patches are patched', () => {
     const lots: Lot[] = [
       [1000, 'sound', 'A', 'keep'],

@@ -261,6 +261,49 @@ describe('what a plan takes', () => {
     expect(item(squares, 'pearl')).toBeUndefined();
   });
 
+  test('thread for seams and round each unit is 1.3 times their length, with 15 % over', () => {
+    // 40 joins of 9 in and three supports 9 in square, by hand: (360 + 108) × 1.3 × 1.15 ÷ 36 = 19.4 yd
+    expect(item(spread, 'sewing thread')?.note).toBe('about 20 yd');
+    const closed = {
+      ...spread,
+      resewn: { joins: 0, by: 'hand' },
+      actions: spread.actions.slice(0, 1),
+    } as const;
+    expect(item(closed, 'sewing thread')).toBeUndefined();
+  });
+
+  test('thread for machine lines follows from stitch length and thickness', () => {
+    const lots = [[100, 'sound', 'A', 'keep']] as const;
+    const plan = planFor({
+      size: { width: 80, height: 80 },
+      layout: { kind: 'edge to edge', rows: 10, columns: 10 },
+      lots,
+      spec: { treatment: 'lines', joining: 'lines', pattern: 'every seam', sewnBy: 'machine' },
+      resewn: { joins: 0, by: 'machine' },
+      joinLength: 8,
+    });
+    // 1,440 in × (2 + 2 × 0.12 in × 25.4/3 stitches an inch) × 1.15 ÷ 36 = 185.5 yd
+    expect(item(plan, 'sewing thread')?.note).toBe('about 186 yd');
+    expect(item({ ...plan, sewnBy: 'hand' }, 'sewing thread')?.note).toBe('about 60 yd');
+  });
+
+  test('batting is priced by the square yard of the size bought', () => {
+    const price = figures.range('materials.batting.price.cotton');
+    // 72 x 90 in are 5 square yards.
+    expect(item(comfort, 'batting')?.cost.likely).toBeCloseTo(5 * price.likely, 9);
+    expect(item(comfort, 'batting')?.cost.high).toBeCloseTo(5 * price.high, 9);
+  });
+
+  test('a batting without a price of its own, and a quilt larger than any size', () => {
+    const vast = { ...patchwork.quilt, size: { width: 130, height: 130 } };
+    const other = item({ ...patchwork, quilt: vast, newBatting: 'bamboo' }, 'batting, bamboo');
+    expect(other?.note).toContain('larger than any size sold');
+    expect(other?.cost.likely).toBeCloseTo(
+      (figures.number('materials.batting.price.other') * 138 * 138) / 1296,
+      9,
+    );
+  });
+
   test('a new backing is costed both ways and in each cloth', () => {
     expect(item(squares, 'backing')?.note).toBe(
       'one panel of 78 in, running across, from cloth 106 in wide. Wash it first.',

@@ -32,6 +32,17 @@ describe('a price', () => {
     expect((quote.floor - 85) / 50).toBeGreaterThanOrEqual(40);
   });
 
+  test('the floor goes by the likely hours and materials, not by the best case', () => {
+    const quote = price(
+      spread,
+      { low: 20, likely: 50, high: 90 },
+      bought({ low: 10, likely: 80, high: 300 }),
+      studio,
+      figures,
+    );
+    expect(quote.floor).toBe(2080);
+  });
+
   test('asks half of it before work begins', () => {
     expect(price(spread, exactly(50), bought(exactly(85)), studio, figures).deposit).toBe(1250);
   });

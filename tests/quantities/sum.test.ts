@@ -27,6 +27,25 @@ describe('the sum of independent forecasts', () => {
     expect(sum.high).toBeCloseTo(exact.high, 9);
   });
 
+  test.each([
+    [2, 8, 3.49, 13.362],
+    [5, 20, 12.443, 28.412],
+    [10, 40, 29.051, 51.805],
+  ])(
+    '%d chi-square variables of 4 degrees make one of %d, which leans to the high side',
+    (terms, mean, low, high) => {
+      // NIST/SEMATECH e-Handbook 1.3.6.7.4, critical values of chi-square: 10 % and 90 %
+      const sum = sumIndependent(
+        Array.from({ length: terms }, () => ({ low: 1.064, likely: 4, high: 7.779 })),
+      );
+      expect(sum.likely).toBe(mean);
+      // To a twentieth of the range; taken as symmetric it would be off by more at the low side or the high.
+      expect(Math.abs(sum.low - low)).toBeLessThan(0.06 * (high - low));
+      expect(Math.abs(sum.high - high)).toBeLessThan(0.06 * (high - low));
+      expect(sum.high - mean).toBeGreaterThan(mean - sum.low);
+    },
+  );
+
   test.each([2, 5, 12])('agrees with a simulation of %d skewed forecasts', (terms) => {
     // Lognormal with median 1 and log-spread 0.5: percentiles e^(±1.28155 × 0.5), mean e^0.125. 40,000 trials.
     const one: Range = { low: Math.exp(-0.640776), likely: Math.exp(0.125), high: Math.exp(0.640776) };

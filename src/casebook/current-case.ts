@@ -12,7 +12,7 @@ const laidOver = (earlier: unknown, later: unknown): unknown => {
 };
 
 /** Undated looks keep their place after the one before them. */
-const inOrder = (resurveys: readonly Resurvey[]): Resurvey[] => {
+export const inOrder = (resurveys: readonly Resurvey[]): Resurvey[] => {
   let last = '';
   return resurveys
     .map((resurvey) => {

@@ -20,10 +20,3 @@ export const span = (lo: number, hi: number): number | Span => (lo === hi ? lo :
 
 export const lowest = (fact: number | Span): number => (typeof fact === 'number' ? fact : fact.lo);
 export const highest = (fact: number | Span): number => (typeof fact === 'number' ? fact : fact.hi);
-
-/**
- * Facts laid over others without copying them: a plan has a dozen of its own and shares the rest with every other
- * plan of the quilt. Read them by key; listing them lists the upper layer alone.
- */
-export const layered = (under: Facts, over: Facts): Facts =>
-  Object.create(under, Object.getOwnPropertyDescriptors(over)) as Facts;

@@ -119,22 +119,21 @@ describe('later looks', () => {
     expect(quilt.groups.find(({ state }) => state === 'lost')?.count).toBe(2);
   });
 
+  it('count by their dates, and opening a quilt takes it in hand', () => {
+    const c = sketch({
+      survey: { seen: 'photos', families: { A: family('sound') } },
+      case: {
+        resurveys: [
+          { on: '2026-04-01', opened: true, families: { A: { fragility: 'fragile' } } },
+          { on: '2026-03-20', seen: 'in hand', families: { A: { fragility: 'weak' } } },
+        ],
+      },
+    });
+    expect(surveyed(c).families.A?.fragility).toBe(3);
+  });
+
   it('do not turn a grade from photos into one from the hand', () => {
     expect(surveyed(photos).families.B?.fragility).toEqual({ lo: 0, hi: 4 });
-  });
-});
-
-describe('seams counted again', () => {
-  const looks = (...resurveys: readonly { joins: object }[]) =>
-    surveyed(sketch({ survey: { joins: { inspected: 60, open: 6, thread: 6 } }, case: { resurveys } })).joins;
-
-  it('keep how many were inspected and drop causes that explained an older count', () => {
-    expect(looks({ joins: { open: 9 } })).toMatchObject({ inspected: 60, open: 9, thread: undefined });
-    expect(looks({ joins: { inspected: 180, open: 20, cloth: 20 } })).toMatchObject({ open: 20, thread: 0 });
-  });
-
-  it('take a cause found later as explaining the count there is', () => {
-    expect(looks({ joins: { thread: 4, cloth: 2 } })).toMatchObject({ inspected: 60, open: 6, cloth: 2 });
   });
 });
 

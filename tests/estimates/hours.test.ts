@@ -1,5 +1,6 @@
+import fc from 'fast-check';
 import { describe, expect, test } from 'vitest';
-import { betaBinomial, percentile } from '../../src/estimates/beta-binomial.ts';
+import { betaBinomial, productPercentile } from '../../src/estimates/beta-binomial.ts';
 import type { Circumstances } from '../../src/estimates/circumstances.ts';
 import { hours, OPERATIONS } from '../../src/estimates/hours.ts';
 import { hoursEach, hoursFor } from '../../src/estimates/operations/operation.ts';
@@ -241,9 +242,39 @@ describe('beta-binomial', () => {
     expect(many.reduce((sum, chance) => sum + chance, 0)).toBeCloseTo(1, 9);
   });
 
-  test('percentiles of a discrete distribution', () => {
-    const die = [1, 2, 3, 4, 5, 6].map((value) => ({ value, chance: 1 / 6 }));
-    expect([0.1, 0.5, 0.9].map((level) => percentile(die, level))).toEqual([1, 3, 6]);
-    expect(percentile([{ value: 4, chance: 1 }], 0.9)).toBe(4);
+  test('percentiles of count times factor are those of all outcomes laid in order', () => {
+    const factors = [
+      { value: 0.6, chance: 0.3 },
+      { value: 1, chance: 0.4 },
+      { value: 1.6, chance: 0.3 },
+    ];
+    fc.assert(
+      fc.property(
+        fc.integer({ min: 0, max: 80 }),
+        fc.double({ min: 0.05, max: 3, noNaN: true }),
+        fc.double({ min: 0.05, max: 9, noNaN: true }),
+        fc.constantFrom(0.1, 0.5, 0.9),
+        (n, a, b, level) => {
+          const counts = betaBinomial(n, a, b);
+          const outcomes = counts
+            .flatMap((chance, k) =>
+              factors.map((factor) => ({ value: k * factor.value, chance: chance * factor.chance })),
+            )
+            .sort((x, y) => x.value - y.value);
+          let sum = 0;
+          const expected = outcomes.find(({ chance }) => {
+            sum += chance;
+            return sum >= level - 1e-12;
+          })?.value;
+          expect(productPercentile(counts, factors, level)).toBeCloseTo(expected ?? Number.NaN, 9);
+        },
+      ),
+    );
+  });
+
+  test('a die, thrown once', () => {
+    const die = [0, 1 / 6, 1 / 6, 1 / 6, 1 / 6, 1 / 6, 1 / 6];
+    const once = [{ value: 1, chance: 1 }];
+    expect([0.1, 0.5, 0.9].map((level) => productPercentile(die, once, level))).toEqual([1, 3, 6]);
   });
 });

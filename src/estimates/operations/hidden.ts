@@ -1,4 +1,4 @@
-import { betaBinomial, percentile } from '../beta-binomial.ts';
+import { betaBinomial, productPercentile } from '../beta-binomial.ts';
 import { hoursEach, type Job, type Operation, treated, unitsOf } from './operation.ts';
 
 const thoughtSound = (job: Job): number => unitsOf(treated(job, 'keep', 'restitch', 'restuff'));
@@ -23,10 +23,8 @@ export const HIDDEN: readonly Operation[] = [
       const strength = job.figures.number('hours.hidden.strength');
       const found = betaBinomial(units, share * strength, (1 - share) * strength);
       const each = hoursEach(job.figures, 'hours.unit.patch_over');
-      const outcomes = found.flatMap((chance, patches) =>
-        SIDES.map((side) => ({ value: patches * each[side], chance: chance * WEIGHTS[side] })),
-      );
-      const at = (level: number): number => percentile(outcomes, level);
+      const factors = SIDES.map((side) => ({ value: each[side], chance: WEIGHTS[side] }));
+      const at = (level: number): number => productPercentile(found, factors, level);
       const count = units * share;
       const likely = count * each.likely;
       // So few may be expected that the 90th percentile is still none.

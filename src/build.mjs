@@ -2,10 +2,12 @@
 import { chmod, rm } from 'node:fs/promises';
 import { build } from 'esbuild';
 
-await rm('dist', { recursive: true, force: true });
+// Tests build to a folder of their own, so that nobody's dist/ changes under them.
+const outdir = process.argv[2] ?? 'dist';
+await rm(outdir, { recursive: true, force: true });
 await build({
   entryPoints: ['src/main.ts'],
-  outdir: 'dist',
+  outdir,
   bundle: true,
   splitting: true,
   platform: 'node',
@@ -15,4 +17,4 @@ await build({
   // json-rules-engine and commander are CommonJS and ask for "require".
   banner: { js: "import { createRequire as __createRequire } from 'node:module'; const require = __createRequire(import.meta.url);" },
 });
-await chmod('dist/main.js', 0o755);
+await chmod(`${outdir}/main.js`, 0o755);

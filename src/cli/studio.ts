@@ -28,7 +28,8 @@ export interface Studio {
 /** The folder this program was installed to: its shipped rules and cases. */
 export const SHIPPED = resolve(dirname(fileURLToPath(import.meta.url)), '..');
 
-const shippedFolder = (): string => {
+/** Where the shipped rules and cases lie. */
+export const shippedFolder = (): string => {
   // Bundled, this file lies in dist/; unbundled in src/cli/.
   for (const folder of [SHIPPED, resolve(SHIPPED, '..')])
     if (existsSync(join(folder, 'rules', 'findings.yaml'))) return folder;

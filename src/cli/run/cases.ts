@@ -1,0 +1,73 @@
+import { TREATMENTS, USES } from '../../findings/scales.ts';
+import { ProblemError } from '../../problems/problem.ts';
+import { suggest } from '../../source/suggest.ts';
+import { caseFiles } from '../case-files.ts';
+import { type Action, studioOptions, type Typed, textOption } from '../command.ts';
+import { printChecked, printListed } from '../print/cases.ts';
+import { counted } from '../print/labels.ts';
+import { openStudio } from '../studio.ts';
+import { asOf } from './decide.ts';
+import { isUnread, type ListedCase, listCase, type UnreadCase } from './list-case.ts';
+
+export const action: Action = async (typed, terminal) => {
+  const wanted = filters(typed);
+  const studio = await openStudio(studioOptions(typed));
+  const { cases, drafts } = await caseFiles(studio.casesFolder);
+  const day = asOf(typed, terminal);
+  const all: (ListedCase | UnreadCase)[] = [];
+  for (const path of cases) all.push(await listCase(path, studio, day));
+  // A case that does not read may be any of them, so it stays in every list.
+  const shown = all.filter((each) => isUnread(each) || wanted.every((holds) => holds(each)));
+  const check = typed.options.check === true;
+  const failed = shown.filter((each) => isUnread(each) || (each.differs ?? []).length > 0);
+  const style = { color: terminal.color, width: terminal.width };
+  if (typed.options.json === true) terminal.out(JSON.stringify(shown, null, 2));
+  else if (check) {
+    const sum = `${counted(shown.length, 'case')} checked, ${failed.length} not as expected`;
+    terminal.out([...shown.map((each) => printChecked(each, style)), sum].join('\n'));
+  } else {
+    terminal.out(
+      [...shown.map((each) => printListed(each, style)), counted(shown.length, 'case')].join('\n\n'),
+    );
+    for (const name of drafts) terminal.err(`${name}: an interview is not finished yet.`);
+  }
+  return check && failed.length > 0 ? 1 : 0;
+};
+
+type Filter = (each: ListedCase) => boolean;
+
+const STANDINGS = ['go_ahead', 'not_yet', 'refer', 'decline'] as const;
+
+function filters(typed: Typed): Filter[] {
+  const standing = oneOfList(typed, 'standing', STANDINGS);
+  const treatment = oneOfList(typed, 'treatment', [...TREATMENTS, 'none']);
+  const use = oneOfList(typed, 'use', USES);
+  return [
+    ...(standing === undefined ? [] : [(each: ListedCase) => each.standing === standing]),
+    ...(treatment === undefined ? [] : [(each: ListedCase) => (each.treatment ?? 'none') === treatment]),
+    ...(use === undefined ? [] : [(each: ListedCase) => each.intended_use === use]),
+    ...(typed.options.undecided === true ? [(each: ListedCase) => !each.decided] : []),
+  ];
+}
+
+/** An option that takes one of a few words; dashes and blanks do for underlines. */
+function oneOfList<T extends string>(typed: Typed, name: string, words: readonly T[]): T | undefined {
+  const given = textOption(typed, name);
+  if (given === undefined) return undefined;
+  const plain = given
+    .trim()
+    .toLowerCase()
+    .replace(/[\s-]+/g, '_');
+  const found = words.find((word) => word === plain);
+  if (found !== undefined) return found;
+  const near = suggest(given, words);
+  throw new ProblemError([
+    {
+      code: 'not-an-option',
+      severity: 'error',
+      what: `--${name} is "${given}", which is not one of its choices`,
+      cure: `Use one of ${words.join(', ')}.`,
+      ...(near === undefined ? {} : { didYouMean: near }),
+    },
+  ]);
+}

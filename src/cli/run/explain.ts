@@ -1,0 +1,88 @@
+import type { FindingDef, Vocabulary } from '../../findings/vocabulary.ts';
+import { CODES, type CodeEntry, type ProblemCode } from '../../problems/codes.ts';
+import { ProblemError } from '../../problems/problem.ts';
+import { suggest } from '../../source/suggest.ts';
+import { type Action, studioOptions } from '../command.ts';
+import { printFinding } from '../print/finding.ts';
+import { bold, heading, type PageStyle, paragraph, row } from '../print/layout.ts';
+import { openStudio } from '../studio.ts';
+
+export const action: Action = async (typed, terminal) => {
+  const [name] = typed.args;
+  const json = typed.options.json === true;
+  const style = { color: terminal.color, width: terminal.width };
+  if (name !== undefined && isCode(name)) {
+    const entry = { code: name, ...CODES[name] };
+    terminal.out(json ? JSON.stringify(entry, null, 2) : printCode(entry, style));
+    return 0;
+  }
+  // Codes explain themselves even where the rules cannot be read: only findings need the studio.
+  const { vocabulary } = (await openStudio(studioOptions(typed))).knowledge;
+  if (name === undefined) {
+    terminal.out(json ? JSON.stringify(listsAsData(vocabulary), null, 2) : lists(vocabulary, style));
+    return 0;
+  }
+  const found = findingsNamed(name, vocabulary);
+  if (found.length === 0) throw unknown(name, vocabulary);
+  terminal.out(
+    json
+      ? JSON.stringify(found.length === 1 ? found[0] : found, null, 2)
+      : found.map((def) => printFinding(def, vocabulary, style)).join('\n\n'),
+  );
+  return 0;
+};
+
+const isCode = (name: string): name is ProblemCode => Object.hasOwn(CODES, name);
+
+/** One name may be a finding of the quilt and of each fabric, such as how far colours bleed. */
+const findingsNamed = (name: string, { findings, family, unit }: Vocabulary): FindingDef[] =>
+  [findings.get(name), family.get(name), unit.get(name)].filter((def) => def !== undefined);
+
+const printCode = ({ code, title, cause, cure }: CodeEntry & { code: string }, style: PageStyle): string =>
+  [
+    bold(paragraph(`${code}: ${title}`, style), style),
+    paragraph(cause, style, '  Why: ', '    '),
+    paragraph(cure, style, '  Do: ', '    '),
+  ].join('\n');
+
+const levels = ({ findings, family, unit }: Vocabulary): FindingDef[] => [
+  ...findings.values(),
+  ...family.values(),
+  ...unit.values(),
+];
+
+function lists(vocabulary: Vocabulary, style: PageStyle): string {
+  const groups = vocabulary.groups.flatMap(({ id, title }) => [
+    heading(title, style),
+    ...levels(vocabulary)
+      .filter(({ group }) => group === id)
+      .map((def) => row(def.id, def.label, style)),
+  ]);
+  const codes = Object.entries(CODES).map(([code, { title }]) => row(code, title, style));
+  return [
+    'Findings, as rules and case files name them',
+    ...groups,
+    heading('Codes, as they stand in messages', style),
+    ...codes,
+  ].join('\n');
+}
+
+const listsAsData = (vocabulary: Vocabulary) => ({
+  findings: levels(vocabulary).map(({ id, per, label, group }) => ({ id, of: per, label, group })),
+  codes: Object.entries(CODES).map(([code, { title }]) => ({ code, title })),
+});
+
+function unknown(name: string, vocabulary: Vocabulary): ProblemError {
+  const near = suggest(name, [...levels(vocabulary).map(({ id }) => id), ...Object.keys(CODES)]);
+  const what = `there is neither a finding nor a code "${name}"`;
+  return new ProblemError([
+    {
+      code: 'unknown-finding',
+      severity: 'error',
+      what,
+      why: 'Only names that messages, rules and case files use can be explained.',
+      cure: '"mendwise explain" lists them all.',
+      ...(near === undefined ? {} : { didYouMean: near }),
+    },
+  ]);
+}

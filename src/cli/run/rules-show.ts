@@ -1,0 +1,57 @@
+import { type Problem, ProblemError } from '../../problems/problem.ts';
+import { type Rule, STAGES } from '../../rulebook/model.ts';
+import { sayRule } from '../../rulebook/say-rule.ts';
+import { suggest } from '../../source/suggest.ts';
+import { type Action, studioOptions, textOption } from '../command.ts';
+import { counted } from '../print/labels.ts';
+import { printRule } from '../print/rule.ts';
+import { openStudio } from '../studio.ts';
+
+export const action: Action = async (typed, terminal) => {
+  const studio = await openStudio(studioOptions(typed));
+  const { rulebook, subjects } = studio.knowledge;
+  const chosen = choose(rulebook.rules, typed.args[0], textOption(typed, 'stage'));
+  const said = chosen.map((rule) => sayRule(rule, subjects, studio.practice.settings));
+  if (typed.options.json === true) {
+    terminal.out(JSON.stringify(typed.args[0] === undefined ? said : said[0], null, 2));
+    return 0;
+  }
+  const style = { color: terminal.color, width: terminal.width };
+  const total = typed.args[0] === undefined ? [counted(said.length, 'rule')] : [];
+  terminal.out([...said.map((rule) => printRule(rule, style)), ...total].join('\n\n'));
+  return 0;
+};
+
+/** The rules asked for: one by its name, or those of a stage, in stage order. */
+function choose(
+  rules: readonly Rule[],
+  name: string | undefined,
+  stage: string | undefined,
+): readonly Rule[] {
+  if (name !== undefined) {
+    const found = rules.find(({ id }) => id === name);
+    if (found !== undefined) return [found];
+    const near = suggest(
+      name,
+      rules.map(({ id }) => id),
+    );
+    throw refused(
+      'unknown-rule',
+      `there is no rule "${name}"`,
+      near,
+      '"mendwise rules show" lists them all.',
+    );
+  }
+  if (stage === undefined) return rules;
+  const stages: readonly string[] = [...STAGES, 'units'];
+  if (!stages.includes(stage)) {
+    const cure = `Use one of ${stages.join(', ')}.`;
+    throw refused('not-an-option', `there is no stage "${stage}"`, suggest(stage, stages), cure);
+  }
+  return rules.filter(({ group }) => group === stage);
+}
+
+const refused = (code: Problem['code'], what: string, near: string | undefined, cure: string): ProblemError =>
+  new ProblemError([
+    { code, severity: 'error', what, cure, ...(near === undefined ? {} : { didYouMean: near }) },
+  ]);

@@ -62,7 +62,7 @@ function countedCloths(
     counted: cloths.filter((cloth) => !small.includes(cloth)),
     assumptions: small.map(
       ({ name, standing }) =>
-        `${name}, ${Math.max(1, Math.round(100 * standing))} % of the top, is failing and will go on shedding; the years are those of the rest.`,
+        `The years leave out failing cloth: ${name}, ${Math.max(1, Math.round(100 * standing))} % of the top, will go on shedding.`,
     ),
   };
 }

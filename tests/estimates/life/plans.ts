@@ -1,0 +1,107 @@
+import type { LifeContext } from '../../../src/estimates/life/context.ts';
+import type { Action } from '../../../src/findings/scales.ts';
+import type {
+  SurveyedFamily,
+  SurveyedJoins,
+  SurveyedQuilt,
+  UnitGroup,
+} from '../../../src/findings/surveyed.ts';
+import { layOut } from '../../../src/piecework/lay-out.ts';
+import type { Plan } from '../../../src/plans/model.ts';
+
+/** An invented quilt of 4 × 5 blocks, 31 joins: A brown print, B blue stripe, laid as the groups say. */
+const size = { width: 50, height: 40 };
+const piecework = layOut(
+  { kind: 'edge to edge', rows: 4, columns: 5, finished: { width: 10, height: 10 } },
+  size,
+  'pieced',
+);
+
+export const family = (
+  letter: string,
+  name: string,
+  changes: Partial<SurveyedFamily> = {},
+): SurveyedFamily => ({
+  letter,
+  name,
+  fibre: 'cotton',
+  fragility: 1,
+  dyeBleed: 0,
+  selfDestructing: false,
+  share: 0.5,
+  ...changes,
+});
+
+export const group = (
+  letter: string | undefined,
+  count: number,
+  state: UnitGroup['state'] = 'sound',
+  where?: readonly string[],
+): UnitGroup => ({ state, family: letter, count, share: count / 20, where });
+
+export interface Given {
+  readonly families?: readonly SurveyedFamily[];
+  readonly groups?: readonly (readonly [UnitGroup, Action])[];
+  readonly joins?: Partial<SurveyedJoins>;
+  readonly plan?: Partial<Plan>;
+}
+
+export function planOf(given: Given = {}): Plan {
+  const families = given.families ?? [family('A', 'brown print'), family('B', 'blue stripe')];
+  const groups = given.groups ?? [
+    [group('A', 10), 'keep'],
+    [group('B', 10), 'keep'],
+  ];
+  const quilt: SurveyedQuilt = {
+    piecework,
+    counting: 'units',
+    total: 20,
+    size,
+    construction: 'pieced',
+    families: Object.fromEntries(families.map((one) => [one.letter, one])),
+    groups: groups.map(([one]) => one),
+    joins: {
+      total: piecework.joins.length,
+      inspected: undefined,
+      open: undefined,
+      thread: undefined,
+      cloth: undefined,
+      allowance: undefined,
+      length: 10,
+      openAt: [],
+      ...given.joins,
+    },
+  };
+  return {
+    id: 'plan',
+    treatment: 'reassemble',
+    joining: 'none',
+    backing: 'keep',
+    batting: 'none',
+    pattern: 'none',
+    directions: 'both',
+    sewnBy: 'hand',
+    newBatting: undefined,
+    quilt,
+    actions: groups.map(([one, action]) => ({ group: one, action, rules: [] })),
+    resewn: { joins: 0, by: 'hand' },
+    gaps: { after: 4, rated: 8 },
+    opens: false,
+    ...given.plan,
+  };
+}
+
+export const context = (changes: Partial<LifeContext> = {}): LifeContext => ({
+  use: 'regular_bed',
+  history: [
+    { use: 'regular_bed', years: 10, washing: 'hand' },
+    { use: 'storage', years: 40 },
+  ],
+  ageYears: 50,
+  washing: 'hand',
+  directLight: false,
+  perforation: 0,
+  wantedYears: undefined,
+  gradeOdds: [0.25, 0.35, 0.22, 0.13, 0.05],
+  ...changes,
+});

@@ -28,7 +28,11 @@ export function chooseActions(
     if (group.count === 0) return [];
     if (untouchable) return [{ group, action: 'keep', rules: [] }];
     const here = { ...facts, ...groupFacts(quilt, group) };
-    const force = new Force(rules, { quilt: (rule) => judgeRule(rule, here), plan: () => false });
+    const force = new Force(rules, {
+      quilt: (rule) => judgeRule(rule, here),
+      plan: () => false,
+      anyPlan: (rule) => judgeRule(rule, here),
+    });
     const asking = rules.filter((rule) => force.of(rule, undefined) === true);
     const action = strongest(asking);
     return [

@@ -1,5 +1,6 @@
+import { once } from '../quantities/once.ts';
 import { judge } from '../rulebook/comparisons.ts';
-import { and, not, type Truth } from '../rulebook/kleene.ts';
+import { and, not, or, type Truth } from '../rulebook/kleene.ts';
 import type { PlanTarget, Rule } from '../rulebook/model.ts';
 import type { Force } from './force.ts';
 import type { Option, Situation } from './situation.ts';
@@ -10,7 +11,7 @@ export interface Vote {
   readonly truth: true | undefined;
 }
 
-/** What the rules say of one plan. */
+/** What the rules say of one plan; asked when somebody counts, because most plans are removed and then nobody asks the rest. */
 export interface PlanVotes {
   readonly removals: readonly Vote[];
   readonly prefers: readonly Vote[];
@@ -24,24 +25,37 @@ export interface Ballot {
 }
 
 export function castVotes(situation: Situation, rules: readonly Rule[], force: Force): Ballot {
-  const removing = rules.filter(
+  const speaking = rules.filter((rule) => !force.isSilent(rule));
+  const removing = speaking.filter(
     ({ effects }) => effects.ruleOut !== undefined || effects.callFor !== undefined,
   );
-  const preferring = rules.filter(({ effects }) => effects.prefer !== undefined);
-  const avoiding = rules.filter(({ effects }) => effects.avoid !== undefined);
-  const standing = rules.filter(({ effects }) => effects.stand !== undefined);
+  const preferring = speaking.filter(({ effects }) => effects.prefer !== undefined);
+  const avoiding = speaking.filter(({ effects }) => effects.avoid !== undefined);
+  const standing = speaking.filter(({ effects }) => effects.stand !== undefined);
   return {
     standings: votes(standing, (rule) => force.of(rule, undefined)),
     plans: situation.options.map((option, index) => {
       const speaks = (rule: Rule, target: PlanTarget | undefined): Truth =>
         target === undefined ? false : and([force.of(rule, index), meets(target, option)]);
-      return {
-        removals: votes(removing, (rule) => {
-          const lacks = rule.effects.callFor === undefined ? false : not(meets(rule.effects.callFor, option));
-          return lacks === false ? speaks(rule, rule.effects.ruleOut) : and([force.of(rule, index), lacks]);
+      const removals = once(() =>
+        votes(removing, (rule) => {
+          const { callFor, ruleOut } = rule.effects;
+          const lacks = callFor === undefined ? false : not(meets(callFor, option));
+          return or([speaks(rule, ruleOut), and([force.of(rule, index), lacks])]);
         }),
-        prefers: votes(preferring, (rule) => speaks(rule, rule.effects.prefer)),
-        avoids: votes(avoiding, (rule) => speaks(rule, rule.effects.avoid)),
+      );
+      const prefers = once(() => votes(preferring, (rule) => speaks(rule, rule.effects.prefer)));
+      const avoids = once(() => votes(avoiding, (rule) => speaks(rule, rule.effects.avoid)));
+      return {
+        get removals() {
+          return removals();
+        },
+        get prefers() {
+          return prefers();
+        },
+        get avoids() {
+          return avoids();
+        },
       };
     }),
   };

@@ -10,18 +10,35 @@ import type { Verdicts } from './verdicts.ts';
 export class Force {
   readonly #verdicts: Verdicts;
   readonly #byId: ReadonlyMap<string, Rule>;
-  readonly #memory = new Map<Rule, Map<number | undefined, Truth>>();
+  /** Rules whose force is the same for every plan. */
+  readonly #general: ReadonlySet<Rule>;
+  readonly #once = new Map<Rule, Truth>();
+  readonly #each = new Map<Rule, Truth[]>();
 
   constructor(rules: readonly Rule[], verdicts: Verdicts) {
     this.#verdicts = verdicts;
     this.#byId = new Map(rules.map((rule) => [rule.id, rule]));
+    this.#general = new Set(rules.filter((rule) => !this.#readsPlans(rule)));
   }
 
   of(rule: Rule, option: number | undefined): Truth {
-    const memory = this.#memory.get(rule) ?? new Map<number | undefined, Truth>();
-    this.#memory.set(rule, memory);
-    if (!memory.has(option)) memory.set(option, this.#work(rule, option));
-    return memory.get(option);
+    if (option === undefined || this.#general.has(rule)) {
+      if (!this.#once.has(rule)) this.#once.set(rule, this.#work(rule, undefined));
+      return this.#once.get(rule);
+    }
+    const memory = this.#each.get(rule) ?? [];
+    this.#each.set(rule, memory);
+    if (!(option in memory)) memory[option] = this.#work(rule, option);
+    return memory[option];
+  }
+
+  /** Rules that no plan makes true: nobody need ask them plan by plan. */
+  isSilent(rule: Rule): boolean {
+    return this.#verdicts.anyPlan(rule) === false;
+  }
+
+  #readsPlans(rule: Rule): boolean {
+    return rule.perPlan || rule.yieldsTo.some((id) => this.#byId.get(id)?.perPlan === true);
   }
 
   #work(rule: Rule, option: number | undefined): Truth {

@@ -4,7 +4,7 @@ import { estimatePlans } from '../estimates/estimate.ts';
 import type { Estimates } from '../estimates/model.ts';
 import type { StudioSettings } from '../estimates/studio.ts';
 import { foundFacts } from '../findings/as-found.ts';
-import { type Fact, type Facts, layered } from '../findings/fact.ts';
+import type { Fact, Facts } from '../findings/fact.ts';
 import { latestLook } from '../findings/latest-look.ts';
 import { plannedFacts } from '../findings/planned.ts';
 import { USES, type Use } from '../findings/scales.ts';
@@ -70,11 +70,11 @@ export function prepare(
     queueWeeks: figures.number('studio.queue_weeks'),
     hoursPerWeek: figures.number('studio.hours_per_week'),
   };
+  const withPlan = planFacts(facts, wishes);
   const options = plans.flatMap((plan, index): Option[] => {
     const estimate = estimates[index];
     if (estimate === undefined) return [];
-    const withPlan = layered(facts, planFacts(plan, estimate, wishes));
-    const own = layered(withPlan, { 'finding.line_fragility': lineFragility(plan) });
+    const own = withPlan(plan, estimate, { 'finding.line_fragility': lineFragility(plan) });
     return [{ plan, estimates: estimate, facts: own }];
   });
   return { quiltCase: latest, asOf, quilt, asked, facts, use, refusedUses, actions, options };

@@ -48,13 +48,18 @@ export function settle(
       .filter(({ rule, truth }) => rule !== without && (truth === true || readUndecided(rule)))
       .map(({ rule }) => rule);
   const standingRules = counted(ballot.standings).sort((a, b) => gravity(a) - gravity(b));
-  const fates = ballot.plans.map(
-    ({ removals, prefers, avoids }): Fate => ({
-      removedBy: counted(removals),
-      prefers: counted(prefers),
-      avoids: counted(avoids),
-    }),
-  );
+  const fates = ballot.plans.map((votes): Fate => {
+    const removedBy = counted(votes.removals);
+    return {
+      removedBy,
+      get prefers() {
+        return counted(votes.prefers);
+      },
+      get avoids() {
+        return counted(votes.avoids);
+      },
+    };
+  });
   const ranking = rank(situation, fates);
   const best = ranking[0]?.option;
   const ruled = standingRules[0]?.effects.stand ?? 'go_ahead';

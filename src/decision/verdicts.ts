@@ -1,6 +1,6 @@
 import type { Facts } from '../findings/fact.ts';
 import { RulesRun } from '../rulebook/engine.ts';
-import { judgeRule } from '../rulebook/fast.ts';
+import { judgeRule, judgeWhateverThePlan } from '../rulebook/fast.ts';
 import type { Trace, Truth } from '../rulebook/kleene.ts';
 import type { Rule, Rulebook } from '../rulebook/model.ts';
 import type { Situation } from './situation.ts';
@@ -9,6 +9,8 @@ import type { Situation } from './situation.ts';
 export interface Verdicts {
   quilt(rule: Rule): Truth;
   plan(rule: Rule, option: number): Truth;
+  /** What holds whatever the plan; undefined where it depends on the plan, or was not asked. */
+  anyPlan(rule: Rule): Truth;
 }
 
 /** Verdicts with their traces, for a decision of record. */
@@ -59,26 +61,30 @@ export async function recordVerdicts(situation: Situation, rulebook: Rulebook): 
       for (const [rule, found] of await advising.run(option.facts)) plans[index]?.set(rule, found);
     },
     quilt: (rule) => trace(rule, undefined)?.truth,
+    anyPlan: (rule) => (rule.perPlan ? undefined : trace(rule, undefined)?.truth),
     plan: (rule, option) => trace(rule, option)?.truth,
   };
 }
 
 /** The same verdicts without the engine, judged when first asked for: for sweeps. */
 export function fastVerdicts(situation: Situation): Verdicts {
-  const quilt = new Map<string, Truth>();
-  const plans = situation.options.map(() => new Map<string, Truth>());
-  const remember = (memory: Map<string, Truth>, rule: Rule, facts: Facts): Truth => {
-    if (!memory.has(rule.id)) memory.set(rule.id, judgeRule(rule, facts));
-    return memory.get(rule.id);
+  const once = new Map<Rule, Truth>();
+  const whatever = new Map<Rule, Truth>();
+  const remember = (memory: Map<Rule, Truth>, rule: Rule, work: () => Truth): Truth => {
+    if (!memory.has(rule)) memory.set(rule, work());
+    return memory.get(rule);
   };
+  const quilt = (rule: Rule): Truth => remember(once, rule, () => judgeRule(rule, factsFor(rule, situation)));
+  const anyPlan = (rule: Rule): Truth =>
+    rule.perPlan ? remember(whatever, rule, () => judgeWhateverThePlan(rule, situation.facts)) : quilt(rule);
   return {
-    quilt: (rule) => remember(quilt, rule, factsFor(rule, situation)),
+    quilt,
+    anyPlan,
     plan: (rule, index) => {
       const option = situation.options[index];
-      const memory = plans[index];
-      if (option === undefined || memory === undefined || !rule.perPlan)
-        return remember(quilt, rule, factsFor(rule, situation));
-      return remember(memory, rule, option.facts);
+      return (
+        anyPlan(rule) ?? (option === undefined || !rule.perPlan ? undefined : judgeRule(rule, option.facts))
+      );
     },
   };
 }

@@ -137,14 +137,27 @@ export const PLAN_ATTRIBUTES: Readonly<Record<string, Attribute>> = {
   },
 };
 
-/** Everything rules may ask of one plan, by key; what rests on an estimate is worked out when it is read. */
-export const planFacts = (plan: Plan, estimates: Estimates, wishes: Wishes): Facts =>
-  Object.defineProperties(
-    {},
-    Object.fromEntries(
-      Object.entries(PLAN_ATTRIBUTES).map(([id, attribute]) => [
-        `plan.${id}`,
-        { get: () => attribute.read(plan, estimates, wishes), enumerable: true },
-      ]),
-    ),
-  );
+/** What the getters below read; a symbol, so that no rule can name it. */
+const OF = Symbol('of');
+interface Described {
+  readonly [OF]: { readonly plan: Plan; readonly estimates: Estimates };
+}
+
+/**
+ * Everything rules may ask of the plans of one quilt, laid over its facts: gives for each plan its facts. What rests on an
+ * estimate is worked out when it is read. Getters are made once for the quilt, because there are many plans.
+ */
+export function planFacts(
+  under: Facts,
+  wishes: Wishes,
+): (plan: Plan, estimates: Estimates, own: Facts) => Facts {
+  const shared: object = Object.create(under);
+  for (const [id, attribute] of Object.entries(PLAN_ATTRIBUTES)) {
+    Object.defineProperty(shared, `plan.${id}`, {
+      get(this: Described) {
+        return attribute.read(this[OF].plan, this[OF].estimates, wishes);
+      },
+    });
+  }
+  return (plan, estimates, own) => Object.assign(Object.create(shared), own, { [OF]: { plan, estimates } });
+}

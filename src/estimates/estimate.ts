@@ -1,5 +1,6 @@
 import type { QuiltCase } from '../casebook/model.ts';
 import type { Plan } from '../plans/model.ts';
+import { once } from '../quantities/once.ts';
 import { holes } from './holes/holes.ts';
 import type { SewingContext } from './holes/sewing.ts';
 import { hours } from './hours.ts';
@@ -48,15 +49,6 @@ export function estimatePlans(plans: readonly Plan[], context: EstimateContext):
       },
     };
   });
-}
-
-/** Works a value out when it is first asked for, and keeps it. */
-function once<T>(work: () => T): () => T {
-  let kept: { readonly value: T } | undefined;
-  return () => {
-    kept ??= { value: work() };
-    return kept.value;
-  };
 }
 
 function sewingContext({ quilt, client }: QuiltCase): SewingContext {

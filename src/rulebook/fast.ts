@@ -12,3 +12,13 @@ const reader =
 export const traceRule = (rule: Rule, facts: Facts): Trace => trace(rule.when, reader(facts));
 
 export const judgeRule = (rule: Rule, facts: Facts): Truth => verdict(rule.when, reader(facts));
+
+/**
+ * The verdict that holds whatever the plan: judged on the quilt's facts, with all that is of the plan left open.
+ * Most rules about plans are settled by the quilt before any plan is looked at.
+ */
+export const judgeWhateverThePlan = (rule: Rule, facts: Facts): Truth =>
+  verdict(rule.when, ({ comparison, key, operand }) => {
+    const fact = facts[key];
+    return fact === undefined ? undefined : judge(comparison, fact, operand);
+  });

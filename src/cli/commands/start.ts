@@ -1,0 +1,10 @@
+import { type CommandSpec, STUDIO_OPTIONS } from '../command.ts';
+
+export const startCommand: CommandSpec = {
+  name: 'start',
+  summary: 'make a studio folder: settings, rules to edit, and a sample case',
+  args: [{ name: '<folder>', help: 'a new or empty folder' }],
+  options: STUDIO_OPTIONS.filter(({ flags }) => flags.startsWith('--rules')),
+  example: 'mendwise start my-studio',
+  load: () => import('../run/start.ts'),
+};

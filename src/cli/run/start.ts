@@ -1,0 +1,89 @@
+import { cp, mkdir, readdir } from 'node:fs/promises';
+import { join, resolve } from 'node:path';
+import { faultOf, reasonOf } from '../../casebook/disk.ts';
+import { saveText } from '../../casebook/save-text.ts';
+import { decide } from '../../decision/decide.ts';
+import { differences } from '../../decision/expectation.ts';
+import { defaultStudio } from '../../estimates/studio.ts';
+import { type Problem, ProblemError } from '../../problems/problem.ts';
+import { type Action, textOption } from '../command.ts';
+import { openCase } from '../open-case.ts';
+import { STANDING_WORDS, TREATMENT_WORDS } from '../print/labels.ts';
+import { type PageStyle, paragraph } from '../print/layout.ts';
+import { SAMPLE, SAMPLE_NAME } from '../start/sample.ts';
+import { studioYaml } from '../start/settings.ts';
+import { loadKnowledge, openStudio, shippedFolder } from '../studio.ts';
+
+export const action: Action = async (typed, terminal) => {
+  const given = typed.args[0] ?? '';
+  const folder = resolve(given);
+  const rules = textOption(typed, 'rules') ?? join(shippedFolder(), 'rules');
+  // Rules that do not read are refused before anything is written.
+  const knowledge = await loadKnowledge(resolve(rules));
+  await emptyFolder(folder, given);
+  try {
+    await cp(resolve(rules), join(folder, 'rules'), { recursive: true });
+    await mkdir(join(folder, 'cases'));
+  } catch (error) {
+    throw failed('cannot-write', `${given} cannot be written: ${reasonOf(error)}`);
+  }
+  await saveText(join(folder, 'studio.yaml'), studioYaml(defaultStudio(knowledge.figures)));
+  await saveText(join(folder, 'cases', `${SAMPLE_NAME}.yaml`), SAMPLE);
+
+  const studio = await openStudio({ studio: folder });
+  const sample = await openCase(join(folder, 'cases', `${SAMPLE_NAME}.yaml`), studio);
+  const { answer } = await decide(sample.case, studio.knowledge, studio.practice, terminal.today());
+  const wrong = differences(sample.case.expect ?? {}, answer);
+  const style = { color: terminal.color, width: terminal.width };
+  terminal.out(made(given, style));
+  if (wrong.length > 0) {
+    const told = wrong.map(({ what }) => what).join('; ');
+    terminal.err(paragraph(`The sample does not decide as it expects under these rules: ${told}.`, style));
+    return 1;
+  }
+  const what = answer.treatment === null ? '' : `, ${TREATMENT_WORDS[answer.treatment]}`;
+  const sentence = `The sample was decided and its check holds: ${STANDING_WORDS[answer.standing]}${what}.`;
+  terminal.out([paragraph(sentence, style), '', next(given)].join('\n'));
+  return 0;
+};
+
+const made = (folder: string, style: PageStyle): string =>
+  [
+    `Made ${folder}:`,
+    paragraph('your settings, each explained', style, '  studio.yaml  '),
+    paragraph('what decides, yours to edit', style, '  rules/       '),
+    paragraph(`one sample, ${SAMPLE_NAME}`, style, '  cases/       '),
+  ].join('\n');
+
+/** Commands are never wrapped: people copy them. */
+const next = (folder: string): string =>
+  [
+    'Try next:',
+    `  cd ${/^[\w./-]+$/.test(folder) ? folder : `"${folder}"`}`,
+    `  mendwise decide ${SAMPLE_NAME}`,
+    '  mendwise rules show --stage stop',
+    '  mendwise enquiry',
+  ].join('\n');
+
+const failed = (code: Problem['code'], what: string, cure?: string): ProblemError =>
+  new ProblemError([{ code, severity: 'error', what, ...(cure === undefined ? {} : { cure }) }]);
+
+/** Makes the folder, or refuses one that has something in it. */
+async function emptyFolder(folder: string, given: string): Promise<void> {
+  let there: string[];
+  try {
+    await mkdir(folder, { recursive: true });
+    there = await readdir(folder);
+  } catch (error) {
+    if (faultOf(error) === 'EEXIST' || faultOf(error) === 'ENOTDIR')
+      throw failed('already-there', `${given} is a file, not a folder`);
+    throw failed('cannot-write', `${given} cannot be made: ${reasonOf(error)}`);
+  }
+  if (there.length === 0) return;
+  const some = there.slice(0, 3).join(', ');
+  throw failed(
+    'already-there',
+    `${given} has something in it already: ${some}${there.length > 3 ? ' …' : ''}`,
+    'Name a folder that is new or empty.',
+  );
+}

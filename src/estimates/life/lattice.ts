@@ -18,6 +18,10 @@ export interface Lattice {
   readonly points: number;
   /** Nodes of the Weibull shape with their prior probabilities. */
   readonly shapes: readonly { readonly shape: number; readonly weight: number }[];
+  /** Extra points at the start of a curve over τ = t / A, so that every age node can shift into it. */
+  readonly margin: number;
+  /** ln((1 + τ)^k − 1) for each shape k along the lattice of τ. */
+  readonly growth: readonly Float64Array[];
 }
 
 /** Reach of the nodes in standard deviations, and how many nodes stand on one. 109 over r, 41 over k, about 15 over A. */
@@ -40,20 +44,23 @@ export function lattice(wear: LifeInput['wear'], prior: LifePrior, fineness: num
   const step = STRIDE * fine;
   const { base, spread } = wearSoFar(wear, prior);
   const from = Math.floor((Math.log(LEAST_WEAR) - base) / step);
-  const to = Math.ceil((Math.log(MOST_WEAR) - base) / step);
-  return {
-    fine,
-    step,
-    base,
-    ages: ageNodes(spread, step, fineness),
-    from,
-    points: to - from + 1,
-    shapes: normalNodes((SHAPE_NODES - 1) * fineness + 1).map(({ z, weight }) => ({
-      shape: prior.shape.median * Math.exp(prior.shape.spread * z),
-      weight,
-    })),
-  };
+  const points = Math.ceil((Math.log(MOST_WEAR) - base) / step) - from + 1;
+  const ages = ageNodes(spread, step, fineness);
+  const offsets = ages.map((age) => age.offset);
+  const margin = Math.max(...offsets);
+  const logs = Float64Array.from({ length: points + margin - Math.min(...offsets) }, (_, i) =>
+    Math.log1p(Math.exp((from - margin + i) * step)),
+  );
+  const shapes = normalNodes((SHAPE_NODES - 1) * fineness + 1).map(({ z, weight }) => ({
+    shape: prior.shape.median * Math.exp(prior.shape.spread * z),
+    weight,
+  }));
+  const growth = shapes.map(({ shape }) => logs.map((log) => logExpm1(shape * log)));
+  return { fine, step, base, ages, from, points, shapes, margin, growth };
 }
+
+/** ln(e^x − 1), safe for large x. */
+export const logExpm1 = (x: number): number => (x > 30 ? x : Math.log(Math.expm1(x)));
 
 /** Log-median and log-spread of the wear so far. */
 function wearSoFar(wear: LifeInput['wear'], prior: LifePrior): { base: number; spread: number } {

@@ -52,7 +52,7 @@ export function inspected(
         if (weight < NEGLIGIBLE) continue;
         kept += weight;
         // time over age shifts by the age's own offset on the lattice
-        addShifted(sum, ratios.curve(q), weight, ratios.margin - offset(age));
+        addShifted(sum, ratios.curve(q), weight, grid.margin - offset(age));
       }
       for (let i = 0; i < sum.length; i++) sum[i] = (sum[i] ?? 0) / kept;
       return sum;

@@ -1,9 +1,9 @@
 import type { DueHazard } from './due-hazard.ts';
 import { logLikelihood } from './evidence.ts';
-import type { Lattice } from './lattice.ts';
+import { type Lattice, logExpm1 } from './lattice.ts';
 
 /** Terms this much smaller than the largest change no reported figure. */
-export const NEGLIGIBLE = 1e-7;
+export const NEGLIGIBLE = 1e-5;
 
 export function logSum(logs: readonly number[]): number {
   const most = Math.max(...logs);
@@ -17,14 +17,10 @@ export function logSum(logs: readonly number[]): number {
  * of τ = t / A, with the shape integrated out. Each ρ is worked out once, when first needed.
  */
 export class Ratios {
-  /** Extra points at the start of a curve over τ, so that every age node can shift into it. */
-  readonly margin: number;
   readonly #grid: Lattice;
   readonly #logShare: number;
   readonly #evidence: { readonly seen: number; readonly failed: number };
   readonly #due: DueHazard;
-  /** ln((1 + τ)^k − 1) for each shape k along the lattice of τ. */
-  readonly #growth: readonly Float64Array[];
   readonly #known = new Map<
     number,
     { logEvidence: number; shapes: readonly (readonly [number, number])[] }
@@ -41,13 +37,6 @@ export class Ratios {
     this.#logShare = Math.log(-Math.log1p(-share));
     this.#evidence = evidence;
     this.#due = due;
-    const offsets = grid.ages.map((age) => age.offset);
-    this.margin = Math.max(...offsets);
-    const length = grid.points + this.margin - Math.min(...offsets);
-    const logs = Float64Array.from({ length }, (_, i) =>
-      Math.log1p(Math.exp((grid.from - this.margin + i) * grid.step)),
-    );
-    this.#growth = grid.shapes.map(({ shape }) => logs.map((log) => logExpm1(shape * log)));
   }
 
   /** Evidence at ρ, and for each shape ln H with its share of that evidence. */
@@ -70,7 +59,7 @@ export class Ratios {
   curve(q: number): Float64Array {
     const known = this.#curves.get(q);
     if (known !== undefined) return known;
-    const length = this.#growth[0]?.length ?? 0;
+    const length = this.#grid.growth[0]?.length ?? 0;
     const partly = new Float64Array(length);
     // weight that is certainly due from a point on, gathered where it starts and summed up once
     const surely = new Float64Array(length + 1);
@@ -78,7 +67,7 @@ export class Ratios {
     for (const [i, [logHazard, weight]] of this.at(q).shapes.entries()) {
       if (weight < NEGLIGIBLE) continue;
       certain += weight;
-      const from = addRise(partly, this.#growth[i] ?? partly, this.#due, logHazard, weight);
+      const from = addRise(partly, this.#grid.growth[i] ?? partly, this.#due, logHazard, weight);
       surely[from] = (surely[from] ?? 0) + weight;
     }
     let due = 0;
@@ -113,9 +102,6 @@ function addRise(
   }
   return i;
 }
-
-/** ln(e^x − 1), safe for large x. */
-const logExpm1 = (x: number): number => (x > 30 ? x : Math.log(Math.expm1(x)));
 
 function firstAbove(ascending: Float64Array, bound: number): number {
   let low = 0;

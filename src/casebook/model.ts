@@ -18,10 +18,54 @@ export interface QuiltCase {
   readonly resurveys: readonly Resurvey[];
   readonly photos: readonly { readonly file: string; readonly of?: string; readonly when?: string }[];
   readonly expect?: Expectation;
-  /** What was decided, followed up and noted over the years, entry by entry as the file has it. */
+  /** What was decided over the years, entry by entry as the file has it. */
   readonly decisions?: readonly LooseEntry[];
-  readonly followups?: readonly LooseEntry[];
-  readonly log?: readonly LooseEntry[];
+  readonly completed?: Completed;
+  readonly followups?: readonly Followup[];
+  readonly log?: readonly LogEntry[];
+}
+
+/** The work is done: follow-ups, life and hours are reckoned from here. */
+export interface Completed {
+  readonly on: string;
+  readonly by?: string;
+  /** The treatment carried out, where it is not the one recommended. */
+  readonly treatment?: Treatment;
+  /** New holes in old cloth, as counted on the bench. */
+  readonly holes?: number;
+}
+
+/** Where something came open after the repair. */
+export const OPENINGS = ['old_cloth', 'old_joins', 'junctions', 'new_work'] as const;
+
+/** What was seen or told of a quilt some time after its repair. */
+export interface Followup {
+  readonly on: string;
+  readonly by?: string;
+  readonly seen?: 'in hand' | 'photos' | 'told';
+  /** The use actually made of it. */
+  readonly use?: Use;
+  /** Washings since the follow-up before. */
+  readonly washings?: number;
+  readonly washing?: 'none' | 'hand' | 'machine';
+  /** New openings since the follow-up before: in old cloth, old joins, where old meets new, in new work. */
+  readonly openings?: Readonly<Partial<Record<(typeof OPENINGS)[number], number>>>;
+  /** Whether it needs its next repair. */
+  readonly repair_due?: boolean;
+  readonly photos?: readonly string[];
+  readonly choose_again?: boolean;
+  readonly note?: string;
+}
+
+/** Hours as worked. */
+export interface LogEntry {
+  readonly on?: string;
+  readonly by?: string;
+  readonly operation: string;
+  readonly hours: number;
+  /** How many were done in that time, in the operation's own unit. */
+  readonly count?: number;
+  readonly note?: string;
 }
 
 export type LooseEntry = Readonly<Record<string, unknown>>;

@@ -3,6 +3,7 @@ import { TREATMENTS, USES } from '../findings/scales.ts';
 import { say } from '../source/said.ts';
 import { choice, date, number, text, yesNo } from './fields.ts';
 import type { FindingReader } from './finding-reader.ts';
+import { completedShape, followupShape, logShape } from './followup-shape.ts';
 import { group } from './group.ts';
 import type { QuiltCase } from './model.ts';
 import { quiltShape } from './quilt-shape.ts';
@@ -13,7 +14,7 @@ const years = () => number({ min: 0, max: 400 });
 const entries = () => z.array(z.looseObject({}));
 const names = () => z.array(text());
 
-const format = z.unknown().transform((raw, context): 1 => {
+export const formatLine = z.unknown().transform((raw, context): 1 => {
   if (raw === 1) return 1;
   const cure = 'Write mendwise: 1 as the first line.';
   if (raw === undefined)
@@ -63,7 +64,7 @@ const expected = z.strictObject({
 /** The case-file contract. Gives a case as the model has it: inches, pounds, fractions, nothing blank. */
 export const caseSchema = (readFinding: FindingReader) =>
   group({
-    mendwise: format,
+    mendwise: formatLine,
     case: caseName,
     opened: date().exactOptional(),
     reference: yesNo().exactOptional(),
@@ -76,8 +77,9 @@ export const caseSchema = (readFinding: FindingReader) =>
     photos: z.array(photo).exactOptional(),
     expect: expected.exactOptional(),
     decisions: entries().exactOptional(),
-    followups: entries().exactOptional(),
-    log: entries().exactOptional(),
+    completed: completedShape.exactOptional(),
+    followups: z.array(followupShape).exactOptional(),
+    log: z.array(logShape).exactOptional(),
   }).transform(
     (read): QuiltCase => ({
       ...read,

@@ -1,5 +1,6 @@
 import type { Check } from './check.ts';
 import { checkDates } from './dates.ts';
+import { checkFollowups } from './followups.ts';
 import { checkJoins } from './joins.ts';
 import { checkMaps } from './maps.ts';
 import { checkPlaces } from './places.ts';
@@ -14,4 +15,5 @@ export const CHECKS: readonly Check[] = [
   checkSums,
   checkSize,
   checkDates,
+  checkFollowups,
 ];

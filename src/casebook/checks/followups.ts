@@ -1,0 +1,106 @@
+import type { Problem } from '../../problems/problem.ts';
+import type { Path } from '../../source/source.ts';
+import type { Followup, OPENINGS, QuiltCase } from '../model.ts';
+import { LAYOUT_RULES } from '../positions.ts';
+import type { Check } from './check.ts';
+
+/** More than this in one line of the log is rarely one day's work. */
+const LONG_DAY = 16;
+
+/** Units and joins the quilt has, where layout or counts tell. */
+const extent = ({ quilt, survey }: QuiltCase): { units?: number; joins?: number } => {
+  const { layout } = quilt;
+  const ofLayout = layout?.kind === 'survey grid' ? undefined : layout;
+  const units =
+    survey.counts?.of ?? (ofLayout && LAYOUT_RULES[ofLayout.kind].rows(ofLayout).reduce((a, b) => a + b, 0));
+  const joins = ofLayout && LAYOUT_RULES[ofLayout.kind].joins(ofLayout);
+  return { ...(units === undefined ? {} : { units }), ...(joins === undefined ? {} : { joins }) };
+};
+
+/** What there is of each thing that can come open. New work may hold any number of new joins. */
+const THINGS: Readonly<
+  Record<(typeof OPENINGS)[number], { of: 'units' | 'joins' | undefined; said: string }>
+> = {
+  old_cloth: { of: 'units', said: 'new openings in old cloth' },
+  old_joins: { of: 'joins', said: 'old joins newly open' },
+  junctions: { of: 'joins', said: 'joins of old and new come open' },
+  new_work: { of: undefined, said: 'openings in new work' },
+};
+
+/** Follow-ups come after the work, in their order, and count no more than the quilt has. */
+export const checkFollowups: Check = ({ source, quiltCase }) => {
+  const problems: Problem[] = [];
+  const { followups = [], completed, opened, log = [] } = quiltCase;
+  const report = (code: Problem['code'], path: Path, what: string, more: Partial<Problem> = {}): void => {
+    problems.push({ code, severity: 'error', what, place: source.place(path), ...more });
+  };
+  if (followups.length > 0 && completed === undefined) {
+    report('missing-key', ['followups'], 'there is a follow-up, but nothing says when the work was done', {
+      why: 'How long the repair has held is reckoned from the day it was finished.',
+      cure: 'Add the line completed: { on: 2026-05-14 } with the day the work was finished.',
+    });
+  }
+  if (completed !== undefined && opened !== undefined && completed.on < opened) {
+    report(
+      'dates-disagree',
+      ['completed', 'on'],
+      `the work was done (${completed.on}) before the case was opened (${opened})`,
+    );
+  }
+  const has = extent(quiltCase);
+  let before: string | undefined;
+  for (const [index, followup] of followups.entries()) {
+    const path: Path = ['followups', index];
+    if (completed !== undefined && followup.on < completed.on) {
+      report(
+        'dates-disagree',
+        [...path, 'on'],
+        `this follow-up (${followup.on}) comes before the work was done (${completed.on})`,
+      );
+    } else if (before !== undefined && followup.on <= before) {
+      report(
+        'dates-disagree',
+        [...path, 'on'],
+        `this follow-up (${followup.on}) does not come after the one before it (${before})`,
+        {
+          cure: 'Put follow-ups in the order of their days; write what was seen on one day as one follow-up.',
+        },
+      );
+    }
+    before = followup.on;
+    problems.push(...tooMany(followup, has, [...path, 'openings'], source.place));
+  }
+  for (const [index, { on, hours }] of log.entries()) {
+    if (hours > LONG_DAY) {
+      report('suspicious', ['log', index, 'hours'], `${hours} hours in one line of the log`, {
+        severity: 'warning',
+      });
+    }
+    if (on !== undefined && opened !== undefined && on < opened) {
+      const what = `work was logged on ${on}, before the case was opened (${opened})`;
+      report('dates-disagree', ['log', index, 'on'], what, { severity: 'warning' });
+    }
+  }
+  return problems;
+};
+
+const tooMany = (
+  { openings = {} }: Followup,
+  has: { units?: number; joins?: number },
+  path: Path,
+  place: (path: Path) => Problem['place'] & {},
+): Problem[] =>
+  Object.entries(THINGS).flatMap(([name, { of, said }]): Problem[] => {
+    const counted = openings[name as (typeof OPENINGS)[number]] ?? 0;
+    const most = of === undefined ? undefined : has[of];
+    if (of === undefined || most === undefined || counted <= most) return [];
+    return [
+      {
+        code: 'sum-mismatch',
+        severity: 'error',
+        what: `${counted} ${said}, but this quilt has ${most} ${of} in all`,
+        cure: 'Count again; a count is of places that came open since the last follow-up.',
+        place: place([...path, name]),
+      },
+    ];
+  });

@@ -12,7 +12,7 @@ import { type Ballot, castVotes } from './ballot.ts';
 import { isDeciding, rulesWithAPart } from './deciding.ts';
 import { Force } from './force.ts';
 import { prepare, type StudioPractice } from './prepare.ts';
-import { opening } from './provisional.ts';
+import { isProvisional, opening } from './provisional.ts';
 import { type FigureWords, ratherThan } from './rather-than.ts';
 import { reasonFor, unitReasons } from './reasons.ts';
 import { type Outcome, settle } from './settle.ts';
@@ -112,7 +112,7 @@ function explain(settled: Settled, knowledge: Knowledge, studio: StudioPractice)
     rulebook: { version: knowledge.rulebook.version, digest: knowledge.rulebook.digest },
     standing: outcome.standing,
     treatment: outcome.treatment,
-    provisional: isProvisional(settled),
+    provisional: isProvisional(situation, outcome, settled.open),
     plan: recommended === undefined ? null : answerPlan(recommended.plan, lengthOf),
     refused_uses: situation.refusedUses,
     reasons: [...reasons(settled, reasonOf), ...unitReasons(situation, knowledge, words, recommended)],
@@ -169,15 +169,6 @@ function openFindings({ situation, verdicts, open }: Settled, words: Words): Ope
     label,
     rules: [...rules],
   }));
-}
-
-/** A decline stands on what is true; everything short of it may still fall to what is not known. Photographs never make it firm. */
-function isProvisional({ situation, outcome, open }: Settled): boolean {
-  const firm = outcome.standing === 'decline' && !outcome.nothingLeft;
-  const fromPhotos =
-    situation.facts['finding.seen'] === 'photos' &&
-    (outcome.standing === 'go_ahead' || outcome.standing === 'not_yet');
-  return fromPhotos || (!firm && open.length > 0);
 }
 
 const reasonsAgainst = (

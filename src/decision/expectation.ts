@@ -8,12 +8,25 @@ export interface Difference {
   readonly what: string;
 }
 
-type Compare = (expect: Expectation, answer: Answer) => string[];
+/** As much of an answer as can be expected. */
+export type Expectable = Pick<Answer, 'standing' | 'treatment' | 'provisional' | 'refused_uses'> & {
+  /** Every rule the answer names: for its reasons, and for what it cautions, asks, offers or sets as a condition. */
+  readonly cited: ReadonlySet<string>;
+};
+
+type Compare = (expect: Expectation, answer: Expectable) => string[];
 
 const differs = (name: string, got: string, wanted: string): string[] =>
   got === wanted ? [] : [`${name} is ${got}, not ${wanted}`];
 
-const cited = (answer: Answer): ReadonlySet<string> => new Set(answer.reasons.map(({ rule }) => rule));
+const expectable = (answer: Answer): Expectable => ({
+  ...answer,
+  cited: new Set(
+    [answer.reasons, answer.cautions, answer.conditions, answer.offers, answer.asks].flatMap((named) =>
+      named.map(({ rule }) => rule),
+    ),
+  ),
+});
 
 /** What may be expected, and how it is compared; what a case does not name is not compared. */
 const COMPARES: { readonly [K in keyof Required<Expectation>]: Compare } = {
@@ -27,10 +40,10 @@ const COMPARES: { readonly [K in keyof Required<Expectation>]: Compare } = {
       : differs('provisional', answer.provisional ? 'yes' : 'no', provisional ? 'yes' : 'no'),
   because: ({ because = [] }, answer) =>
     because
-      .filter((rule) => !cited(answer).has(rule))
-      .map((rule) => `the rule ${rule} is not among the reasons`),
+      .filter((rule) => !answer.cited.has(rule))
+      .map((rule) => `the rule ${rule} is not cited`),
   not_because: ({ not_because: not = [] }, answer) =>
-    not.filter((rule) => cited(answer).has(rule)).map((rule) => `the rule ${rule} is among the reasons`),
+    not.filter((rule) => answer.cited.has(rule)).map((rule) => `the rule ${rule} is cited`),
   refused_uses: ({ refused_uses: uses }, answer) =>
     uses === undefined ? [] : differs('refused uses', listed(answer.refused_uses), listed(uses)),
 };
@@ -40,6 +53,10 @@ const listed = (words: readonly string[]): string =>
 
 /** Where an answer departs from what its case expects; empty where all of it holds. */
 export const differences = (expect: Expectation, answer: Answer): Difference[] =>
+  departures(expect, expectable(answer));
+
+/** The same for an answer made without its sentences, as sweeps make it. */
+export const departures = (expect: Expectation, answer: Expectable): Difference[] =>
   (Object.keys(COMPARES) as (keyof Expectation)[]).flatMap((of) =>
     COMPARES[of](expect, answer).map((what) => ({ of, what })),
   );

@@ -38,3 +38,11 @@ export function opening(situation: Situation, ballot: Ballot, outcome: Outcome):
     ? []
     : open;
 }
+
+/** A decline stands on what is true; everything short of it may still fall to what is not known. Photographs never make it firm. */
+export function isProvisional({ facts }: Situation, outcome: Outcome, open: readonly Rule[]): boolean {
+  const firm = outcome.standing === 'decline' && !outcome.nothingLeft;
+  const fromPhotos =
+    facts['finding.seen'] === 'photos' && (outcome.standing === 'go_ahead' || outcome.standing === 'not_yet');
+  return fromPhotos || (!firm && open.length > 0);
+}

@@ -1,0 +1,53 @@
+import type { QuiltCase } from '../casebook/model.ts';
+import type { Figures } from '../rulebook/figures-model.ts';
+
+/** A follow-up that ought to have been made. */
+export interface DueFollowup {
+  readonly case: string;
+  /** Months after the work. */
+  readonly months: number;
+  /** The day it fell due, `YYYY-MM-DD`. */
+  readonly on: string;
+  /** How many others before it were missed. */
+  readonly missed: number;
+}
+
+/** The day so many months later; the last of the month where that month is too short. */
+export const monthsAfter = (day: string, months: number): string => {
+  const [year = 0, month = 1, date = 1] = day.split('-').map(Number);
+  const index = year * 12 + (month - 1) + months;
+  const [y, m] = [Math.floor(index / 12), index % 12];
+  const leap = (y % 4 === 0 && y % 100 !== 0) || y % 400 === 0;
+  const lengths = [31, leap ? 29 : 28, 31, 30, 31, 30, 31, 31, 30, 31, 30, 31];
+  const pad = (value: number, digits: number): string => String(value).padStart(digits, '0');
+  return `${pad(y, 4)}-${pad(m + 1, 2)}-${pad(Math.min(date, lengths[m] ?? 31), 2)}`;
+};
+
+/**
+ * The latest follow-up a case owes on a day, or undefined where it owes none: nothing was finished, the first one is
+ * not yet due, or every one due was made. A follow-up up to a month early answers for the one due.
+ */
+export const dueFollowup = (
+  quiltCase: QuiltCase,
+  today: string,
+  figures: Figures,
+): DueFollowup | undefined => {
+  const { completed, followups = [] } = quiltCase;
+  if (completed === undefined) return undefined;
+  const early = figures.number('experience.followup.early');
+  const owed = (['first', 'second', 'third'] as const)
+    .map((which) => figures.number(`experience.followup.${which}`))
+    .map((months) => ({
+      months,
+      on: monthsAfter(completed.on, months),
+      from: monthsAfter(completed.on, months - early),
+    }))
+    .filter(({ on }) => on <= today);
+  const latest = followups
+    .map(({ on }) => on)
+    .sort()
+    .at(-1);
+  const open = owed.filter(({ from }) => latest === undefined || latest < from);
+  const last = open.at(-1);
+  return last && { case: quiltCase.case, months: last.months, on: last.on, missed: open.length - 1 };
+};

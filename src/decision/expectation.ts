@@ -39,9 +39,7 @@ const COMPARES: { readonly [K in keyof Required<Expectation>]: Compare } = {
       ? []
       : differs('provisional', answer.provisional ? 'yes' : 'no', provisional ? 'yes' : 'no'),
   because: ({ because = [] }, answer) =>
-    because
-      .filter((rule) => !answer.cited.has(rule))
-      .map((rule) => `the rule ${rule} is not cited`),
+    because.filter((rule) => !answer.cited.has(rule)).map((rule) => `the rule ${rule} is not cited`),
   not_because: ({ not_because: not = [] }, answer) =>
     not.filter((rule) => answer.cited.has(rule)).map((rule) => `the rule ${rule} is cited`),
   refused_uses: ({ refused_uses: uses }, answer) =>

@@ -2,25 +2,21 @@ import type { QuiltCase } from '../casebook/model.ts';
 import { planFacts, type Wishes } from '../estimates/attributes.ts';
 import { estimatePlans } from '../estimates/estimate.ts';
 import type { Estimates } from '../estimates/model.ts';
-import type { StudioSettings } from '../estimates/studio.ts';
-import { foundFacts } from '../findings/as-found.ts';
 import type { Fact, Facts } from '../findings/fact.ts';
-import { latestLook } from '../findings/latest-look.ts';
-import { plannedFacts } from '../findings/planned.ts';
-import { USES, type Use } from '../findings/scales.ts';
-import { surveyQuilt } from '../findings/survey-quilt.ts';
+import type { Use } from '../findings/scales.ts';
 import { candidatePlans } from '../plans/candidates.ts';
 import type { Plan } from '../plans/model.ts';
 import { lineFragility } from '../plans/stitched-cloth.ts';
-import { judgeRule } from '../rulebook/fast.ts';
 import type { Knowledge } from '../rulebook/knowledge.ts';
-import { chooseActions } from './actions.ts';
+import { type Reading, type StudioPractice, takeReading } from './reading.ts';
 import type { Option, Situation } from './situation.ts';
 
-/** How a studio works: its prices, and whether it washes by museum or by studio practice. */
-export interface StudioPractice {
-  readonly settings: StudioSettings;
-  readonly washing: 'museum' | 'studio';
+export type { StudioPractice } from './reading.ts';
+
+/** Plans of one quilt with what each would do, estimates worked out when asked for. */
+export interface Laid {
+  readonly plans: readonly Plan[];
+  readonly estimates: readonly Estimates[];
 }
 
 /**
@@ -33,19 +29,14 @@ export function prepare(
   studio: StudioPractice,
   asOf: string,
 ): Situation {
-  const { vocabulary, figures, rulebook } = knowledge;
-  const { case: latest } = latestLook(quiltCase);
-  const quilt = surveyQuilt(quiltCase, figures);
-  const asked: Facts = {
-    ...foundFacts(quiltCase, quilt, vocabulary, figures),
-    'finding.washing_practice': studio.washing,
-  };
-  const refusedUses = refused(asked, knowledge);
-  const wanted = latest.client.intended_use;
-  const use = wanted !== undefined && refusedUses.includes(wanted) ? 'storage' : wanted;
-  const found: Facts = { ...asked, 'finding.intended_use': useFact(use, asked) };
-  const actions = chooseActions(quilt, latest.quilt.must_stay ?? [], rulebook, found);
-  const planned = plannedFacts(quilt, actions, vocabulary, figures);
+  const reading = takeReading(quiltCase, knowledge, studio);
+  return situationOf(reading, layPlans(reading, knowledge, studio), knowledge, asOf);
+}
+
+/** The candidate plans of a reading. Readings alike in all a plan is made from may share them. */
+export function layPlans(reading: Reading, knowledge: Knowledge, studio: StudioPractice): Laid {
+  const { latest, quilt, found, actions, use } = reading;
+  const { vocabulary, figures } = knowledge;
   const plans = candidatePlans(quilt, latest.quilt, actions, figures);
   const estimates = estimatePlans(plans, {
     latest,
@@ -57,7 +48,17 @@ export function prepare(
     studio: studio.settings,
     figures,
   });
+  return { plans, estimates };
+}
 
+/** A reading with its plans, ready for the rules. */
+export function situationOf(
+  reading: Reading,
+  { plans, estimates }: Laid,
+  { figures }: Knowledge,
+  asOf: string,
+): Situation {
+  const { latest, quilt, asked, found, planned, use, refusedUses, actions } = reading;
   const facts: Facts = {
     ...found,
     ...planned,
@@ -92,17 +93,6 @@ function washingOf(facts: Facts, { vocabulary }: Knowledge): 'none' | 'hand' | '
 const WASHING = ['none', 'hand', 'machine'] as const;
 
 const numeric = (fact: Fact): number | undefined => (typeof fact === 'number' ? fact : undefined);
-
-/** Uses that a rule refuses on what is known. */
-function refused(asked: Facts, { rulebook }: Knowledge): Use[] {
-  const uses = rulebook.rules
-    .filter((rule) => rule.effects.refuseUse !== undefined && judgeRule(rule, asked) === true)
-    .map((rule) => rule.effects.refuseUse);
-  return USES.filter((use) => uses.includes(use));
-}
-
-const useFact = (use: Use | undefined, asked: Facts): Fact =>
-  typeof asked['finding.intended_use'] === 'number' && use !== undefined ? USES.indexOf(use) : use;
 
 /** Value against the cheapest plan that does any work: what a rule on worth compares. */
 function valueOverPrice(plans: readonly Plan[], estimates: readonly Estimates[], facts: Facts): Fact {

@@ -34,7 +34,14 @@ const weighs = ({ effects }: Rule): boolean =>
   effects.prefer !== undefined ||
   effects.avoid !== undefined;
 
-/** The decision of record: json-rules-engine judges, and every verdict keeps its trace. */
+/** A rule that asks whether something of the plan is known cannot be judged before there is a plan. */
+const asksWhetherKnown = (rule: Rule): boolean =>
+  rule.tests.some(({ comparison }) => comparison === 'is known' || comparison === 'is unknown');
+
+/**
+ * The decision of record: json-rules-engine judges, and every verdict keeps its trace. Rules about plans are put to
+ * the engine once on the quilt alone: those already false there are false for every plan, and not asked again.
+ */
 export async function recordVerdicts(situation: Situation, rulebook: Rulebook): Promise<TracedVerdicts> {
   const rules = stageRules(rulebook);
   const once = rules.filter((rule) => !rule.perPlan);
@@ -46,13 +53,18 @@ export async function recordVerdicts(situation: Situation, rulebook: Rulebook): 
   );
   const quilt = new Map([...refusing, ...general]);
   const perPlan = rules.filter((rule) => rule.perPlan);
-  const weighing = new RulesRun(perPlan.filter(weighs));
-  const advising = new RulesRun(perPlan.filter((rule) => !weighs(rule)));
+  const early = await new RulesRun(perPlan.filter((rule) => !asksWhetherKnown(rule))).run(situation.facts);
+  const isOut = (rule: Rule): boolean => early.get(rule.id)?.truth === false;
+  const asked = perPlan.filter((rule) => !isOut(rule));
+  const weighing = new RulesRun(asked.filter(weighs));
+  const advising = new RulesRun(asked.filter((rule) => !weighs(rule)));
   const plans: Map<string, Trace>[] = [];
   // In sequence: the engine is not safe to overlap.
   for (const option of situation.options) plans.push(await weighing.run(option.facts));
   const trace = (rule: Rule, option: number | undefined): Trace | undefined =>
-    rule.perPlan && option !== undefined ? plans[option]?.get(rule.id) : quilt.get(rule.id);
+    rule.perPlan && option !== undefined
+      ? (plans[option]?.get(rule.id) ?? (isOut(rule) ? early.get(rule.id) : undefined))
+      : quilt.get(rule.id);
   return {
     trace,
     advise: async (index) => {
@@ -61,7 +73,7 @@ export async function recordVerdicts(situation: Situation, rulebook: Rulebook): 
       for (const [rule, found] of await advising.run(option.facts)) plans[index]?.set(rule, found);
     },
     quilt: (rule) => trace(rule, undefined)?.truth,
-    anyPlan: (rule) => (rule.perPlan ? undefined : trace(rule, undefined)?.truth),
+    anyPlan: (rule) => (!rule.perPlan ? trace(rule, undefined)?.truth : isOut(rule) ? false : undefined),
     plan: (rule, option) => trace(rule, option)?.truth,
   };
 }

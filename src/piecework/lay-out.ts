@@ -15,6 +15,10 @@ export const LAYOUTS: Readonly<Record<LayoutSpec['kind'], (layout: LayoutSpec, s
   'survey grid': laySurveyGrid,
 };
 
+/** Laid-out quilts by what they were laid out from: the same quilt is read many times over when an answer is questioned. */
+const LAID = new Map<string, Piecework>();
+const KEPT = 16;
+
 /**
  * The quilt as units and joins. `size` in inches; its borders lie outside the piecework, whose own width and height
  * are those of the units set together. No layout given: a survey grid of cells of about 10 in. A wholecloth quilt
@@ -25,6 +29,12 @@ export const layOut = (
   size: Size,
   construction?: Construction,
 ): Piecework => {
+  const key = JSON.stringify([layout, size, construction]);
+  const known = LAID.get(key);
+  if (known !== undefined) return known;
   const laid = layout === undefined ? laySurveyGrid(undefined, size) : LAYOUTS[layout.kind](layout, size);
-  return construction === 'wholecloth' ? { ...laid, joins: [] } : laid;
+  const piecework = construction === 'wholecloth' ? { ...laid, joins: [] } : laid;
+  if (LAID.size >= KEPT) LAID.clear();
+  LAID.set(key, piecework);
+  return piecework;
 };

@@ -1,5 +1,5 @@
 import type { QuiltCase } from '../../casebook/model.ts';
-import type { Answer, Reason, Said } from '../../decision/answer-model.ts';
+import type { Answer, CheckNext, Reason, Said } from '../../decision/answer-model.ts';
 import { estimateRows } from './estimates.ts';
 import { STANDING_WORDS, sentenceCase, TREATMENT_WORDS, USE_WORDS } from './labels.ts';
 import { faint, heading, type PageStyle, paragraph, row } from './layout.ts';
@@ -7,6 +7,7 @@ import { planSentence } from './plan.ts';
 
 /** A person keeps three reasons in mind; the rest are in --json and in the documents. */
 const REASONS_SHOWN = 3;
+const CHECKS_SHOWN = 6;
 
 /** The answer as a page for a terminal, in the order a practitioner asks: what, why, why not otherwise, what it costs. */
 export function printAnswer(answer: Answer, quiltCase: QuiltCase, style: PageStyle): string {
@@ -23,6 +24,7 @@ export function printAnswer(answer: Answer, quiltCase: QuiltCase, style: PageSty
           paragraph(LIFE_NOTE, style, '  '),
         ]),
     ...unknowns(answer, style),
+    ...firmness(answer, style),
     ...list('Take care', answer.cautions, style),
     ...list('On these conditions', answer.conditions, style),
     ...list('Ask first', answer.asks, style),
@@ -83,6 +85,7 @@ function ratherThan(answer: Answer, style: PageStyle): string[] {
 
 /** What is not known yet and could still change the answer. */
 function unknowns(answer: Answer, style: PageStyle): string[] {
+  if (answer.check_next !== null) return checks(answer.check_next, answer.provisional, style);
   const open = answer.open.slice(0, 8);
   if (open.length === 0)
     return answer.provisional ? [] : [heading('Nothing still unknown changes this answer', style)];
@@ -91,6 +94,68 @@ function unknowns(answer: Answer, style: PageStyle): string[] {
     heading('Not known, and could change this', style),
     ...open.map((each) => paragraph(each.label, style, '  - ')),
     ...(rest > 0 ? [`  and ${rest} more`] : []),
+  ];
+}
+
+/** The unknowns that could still change the answer, the most telling first. */
+function checks(all: readonly CheckNext[], provisional: boolean, style: PageStyle): string[] {
+  if (all.length === 0) {
+    return [
+      heading(
+        provisional
+          ? 'Nothing you could still find out from here changes this'
+          : 'Nothing you could still find out changes this',
+        style,
+      ),
+    ];
+  }
+  const lines = all.slice(0, CHECKS_SHOWN).map(({ label, could_lead_to: leads }) => {
+    const ends = leads.map(
+      ({ value, standing, treatment }) =>
+        `${value}: ${treatment === null ? STANDING_WORDS[standing] : `${STANDING_WORDS[standing]}, ${TREATMENT_WORDS[treatment]}`}`,
+    );
+    return paragraph(`${label} (${ends.join('; ')})`, style, '  - ');
+  });
+  const rest = all.length - lines.length;
+  return [heading('Find out next', style), ...lines, ...(rest > 0 ? [`  and ${rest} more`] : [])];
+}
+
+/** What would change the answer, and in how many readings of the same quilt it stands. */
+function firmness(answer: Answer, style: PageStyle): string[] {
+  const { would_change: changes, holds_in: holds } = answer;
+  if (changes === null || holds === null) return [];
+  const outcome = (standing: Answer['standing'], treatment: Answer['treatment']): string =>
+    treatment === null
+      ? STANDING_WORDS[standing]
+      : `${STANDING_WORDS[standing]}, ${TREATMENT_WORDS[treatment]}`;
+  const of = (who: 'client' | 're-check', name: string): string[] => {
+    const own = changes.filter((each) => each.who === who);
+    if (own.length === 0) return [];
+    return [
+      heading(name, style),
+      ...own.map(({ changes: turns, standing, treatment }) =>
+        paragraph(
+          `${turns.map(({ label, from, to }) => `${label}: ${to} (now ${from})`).join('; and ')}. Then: ${outcome(standing, treatment)}.`,
+          style,
+          '  - ',
+        ),
+      ),
+    ];
+  };
+  const otherwise = holds.otherwise.map(
+    ({ times, standing, treatment }) => `${times} times ${outcome(standing, treatment)}`,
+  );
+  return [
+    ...of(
+      'client',
+      answer.standing === 'decline'
+        ? 'What would let us say yes, if you choose'
+        : 'What you can choose that would change this',
+    ),
+    ...of('re-check', 'What a second look would have to find to change this'),
+    ...(changes.length === 0 ? [heading('Nothing realistic that is known would change this', style)] : []),
+    heading(`The same in ${holds.same} of ${holds.of} plausible readings of this quilt`, style),
+    ...(otherwise.length === 0 ? [] : [paragraph(`Otherwise: ${otherwise.join('; ')}.`, style, '  ')]),
   ];
 }
 

@@ -1,0 +1,117 @@
+import type { QuiltCase } from '../../casebook/model.ts';
+import { type SayingStyle, sayValue } from '../../findings/say.ts';
+import { type FindingDef, pathOf, type Vocabulary } from '../../findings/vocabulary.ts';
+import type { Rulebook } from '../../rulebook/model.ts';
+import type { CaseValue, Knob } from './knob.ts';
+import { caseValueAt, withCaseValue } from './set-finding.ts';
+
+/** How finely a person notes each kind of measure. */
+const STEPS: Partial<Record<FindingDef['kind'], number>> = {
+  fraction: 0.01,
+  count: 1,
+  number: 0.1,
+  length: 0.125,
+  area: 1,
+  weight: 0.1,
+  money: 10,
+  years: 1,
+};
+
+/** How the quilt was seen, and figures the answer does not turn on, are nobody's to change for an answer's sake. */
+const FIXED = new Set([
+  'seen',
+  'opened',
+  'washing_practice',
+  'wanted_years',
+  'budget',
+  'made_sure',
+  'storage_only_ok',
+]);
+
+/** A knob for every finding of the quilt that a case file holds, and for each finding of each fabric. */
+export function findingKnobs(
+  quiltCase: QuiltCase,
+  vocabulary: Vocabulary,
+  rulebook: Rulebook,
+  style: SayingStyle,
+): Knob[] {
+  const marks = thresholds(rulebook);
+  const ofQuilt = [...vocabulary.findings.values()].flatMap((def) => {
+    const path = pathOf(def);
+    if (path === undefined || def.per !== 'quilt' || FIXED.has(def.id)) return [];
+    return [knobOf(def, def.id, def.label, path, quiltCase, marks.get(`finding.${def.id}`) ?? [], style)];
+  });
+  const families = Object.entries(quiltCase.survey.families ?? {});
+  const ofFamilies = families.flatMap(([letter, family]) =>
+    [...vocabulary.family.values()].flatMap((def) => {
+      const path = pathOf(def)?.map((step) => (step === '*' ? letter : step));
+      if (path === undefined || def.kind === 'fraction' || def.kind === 'count') return [];
+      const label = `${def.label} (${family.name ?? `fabric ${letter}`})`;
+      return [knobOf(def, `${letter}.${def.id}`, label, path, quiltCase, [], style)];
+    }),
+  );
+  return [...ofQuilt, ...ofFamilies];
+}
+
+function knobOf(
+  def: FindingDef,
+  id: string,
+  label: string,
+  path: readonly string[],
+  quiltCase: QuiltCase,
+  marks: readonly number[],
+  style: SayingStyle,
+): Knob {
+  const current = caseValueAt(quiltCase, path);
+  const step = STEPS[def.kind];
+  return {
+    id,
+    label,
+    who: def.group === 'wishes' ? 'client' : 're-check',
+    current,
+    cost: def.cost ?? 3,
+    how: def.how,
+    likely: def.likely.map(({ value, weight }) => ({ value: inCase(def, value), weight })),
+    others: step === undefined ? others(def, current) : [],
+    scale:
+      step === undefined ? undefined : { min: def.range?.min ?? 0, max: def.range?.max ?? 1000, step, marks },
+    say: (value) =>
+      sayValue(def, def.ordered && typeof value === 'string' ? optionIndex(def, value) : value, style),
+    set: (other, value) => withCaseValue(other, path, value),
+  };
+}
+
+const optionIndex = (def: FindingDef, value: string): number =>
+  def.options.findIndex((option) => option.value === value);
+
+/** Facts hold ordered choices by index; case files hold them by name. */
+const inCase = (def: FindingDef, value: CaseValue): CaseValue =>
+  def.ordered && typeof value === 'number' ? (def.options[value]?.value ?? value) : value;
+
+/**
+ * Values a second look could bring: a grade or an ordered choice one step off, yes for no, any other choice. What
+ * harms people or quilts is asked about, not supposed: where none was found, none is supposed here.
+ */
+function others(def: FindingDef, current: CaseValue | undefined): CaseValue[] {
+  if (def.kind === 'yes/no')
+    return current === undefined || (current === false && isHazard(def)) ? [] : [!current];
+  if (current === undefined) return [];
+  const names = def.options.map((option) => option.value);
+  if (def.group === 'wishes' || !def.ordered)
+    return names.filter((name) => name !== current && name !== 'unknown');
+  const index = names.indexOf(String(current));
+  const near = [index - 1, ...(isHazard(def) ? [] : [index + 1])];
+  return near.flatMap((each) => names[each] ?? []);
+}
+
+const isHazard = (def: FindingDef): boolean => def.group === 'safety' || def.group === 'worth';
+
+/** The figures at which rules change their mind, by fact. */
+function thresholds(rulebook: Rulebook): ReadonlyMap<string, readonly number[]> {
+  const marks = new Map<string, number[]>();
+  for (const { key, operand } of rulebook.rules.flatMap((rule) => rule.tests)) {
+    const figures = (Array.isArray(operand) ? operand : [operand]).filter((each) => typeof each === 'number');
+    marks.set(key, [...(marks.get(key) ?? []), ...figures]);
+  }
+  return marks;
+}

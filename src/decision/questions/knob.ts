@@ -1,0 +1,29 @@
+import type { QuiltCase } from '../../casebook/model.ts';
+
+/** A value as case files hold it: choices and grades by name, measures in the house's units. */
+export type CaseValue = number | string | boolean;
+
+/** Something about a case that could be otherwise: a finding, one fabric's grade, a count. */
+export interface Knob {
+  /** The finding's name, with the fabric's letter where it is of one: `A.fragility`. */
+  readonly id: string;
+  /** In a client's words: "how fragile the brown print is". */
+  readonly label: string;
+  /** Whether the client decides it, or a helper looks again. */
+  readonly who: 'client' | 're-check';
+  /** Undefined where it is not known. */
+  readonly current: CaseValue | undefined;
+  /** What finding out costs: 1 a question … 5 the quilt must be opened. */
+  readonly cost: number;
+  readonly how: string;
+  /** Values it could have, with how likely each is where nothing is known; weights add up to one. */
+  readonly likely: readonly { readonly value: CaseValue; readonly weight: number }[];
+  /** Other values that are within reach of the present one, nearest first. Empty for measures. */
+  readonly others: readonly CaseValue[];
+  /** Measures and counts: the range and the least step a person would note. */
+  readonly scale:
+    | { readonly min: number; readonly max: number; readonly step: number; readonly marks: readonly number[] }
+    | undefined;
+  say(value: CaseValue): string;
+  set(quiltCase: QuiltCase, value: CaseValue): QuiltCase;
+}

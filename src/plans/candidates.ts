@@ -48,9 +48,13 @@ export function planOf(
     actions: spec.treatment === 'leave' ? untouched(actions) : actions,
     resewn: { joins: spec.treatment === 'leave' ? 0 : resewnJoins(quilt.joins, figures), by: spec.sewnBy },
     gaps: { after, rated },
-    opens: spec.backing === 'replace' || (hadBatting && spec.batting !== 'keep'),
+    opens: opensQuilt(spec, hadBatting),
   };
 }
+
+/** Whether backing or batting have to come off. */
+export const opensQuilt = (spec: Pick<PlanSpec, 'backing' | 'batting'>, hadBatting: boolean): boolean =>
+  spec.backing === 'replace' || (hadBatting && spec.batting !== 'keep');
 
 const untouched = (actions: readonly GroupAction[]): GroupAction[] =>
   actions.map(({ group }) => ({ group, action: 'keep', rules: [] }));

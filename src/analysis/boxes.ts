@@ -1,0 +1,82 @@
+import type { Truth } from '../rulebook/kleene.ts';
+import type { Condition, Test } from '../rulebook/model.ts';
+import { type Axis, type CellSet, cellsWhere } from './cells.ts';
+import { narrowed, type Relation } from './relations.ts';
+
+/** One set of cells for each subject named; a subject not named may be anything. */
+export type Box = ReadonlyMap<string, CellSet>;
+
+/** What is asked of a condition: that it comes out so. `not true` is false or undecided. */
+export type Wanted = 'true' | 'false' | 'not true' | 'not false';
+
+/** More boxes than this for one condition is no rule anybody could read; the caller says that it gave up. */
+export const MOST_BOXES = 20_000;
+
+const ASKS: Readonly<Record<Wanted, (truth: Truth) => boolean>> = {
+  true: (truth) => truth === true,
+  false: (truth) => truth === false,
+  'not true': (truth) => truth !== true,
+  'not false': (truth) => truth !== false,
+};
+const TURNED: Readonly<Record<Wanted, Wanted>> = {
+  true: 'false',
+  false: 'true',
+  'not true': 'not false',
+  'not false': 'not true',
+};
+
+export interface Space {
+  readonly axes: ReadonlyMap<string, Axis>;
+  readonly relations: readonly Relation[];
+}
+
+/** All ways in which a condition comes out as asked, as boxes that may overlap; none where it cannot. Strong Kleene logic. */
+export function boxesOf(condition: Condition, wanted: Wanted, space: Space): Box[] {
+  if ('test' in condition) return leaf(condition.test, wanted, space);
+  if ('not' in condition) return boxesOf(condition.not, TURNED[wanted], space);
+  const parts = 'all' in condition ? condition.all : condition.any;
+  const together = 'all' in condition === (wanted === 'true' || wanted === 'not false');
+  if (!together) return parts.flatMap((part) => boxesOf(part, wanted, space));
+  return parts.reduce<Box[]>((boxes, part) => meetAll(boxes, boxesOf(part, wanted, space), space), [new Map()]);
+}
+
+function leaf(test: Test, wanted: Wanted, { axes }: Space): Box[] {
+  const axis = axes.get(test.key);
+  if (axis === undefined) return [new Map()];
+  const cells = cellsWhere(axis, test, ASKS[wanted]);
+  return cells === 0n ? [] : [new Map([[test.key, cells]])];
+}
+
+/** Every way of being in a box of each list. */
+export function meetAll(left: readonly Box[], right: readonly Box[], space: Space): Box[] {
+  const met: Box[] = [];
+  for (const a of left) {
+    for (const b of right) {
+      const both = meet(a, b, space);
+      if (both !== undefined && met.push(both) > MOST_BOXES) return met;
+    }
+  }
+  return met;
+}
+
+/** What two boxes have in common, with what follows from the relations; undefined where that is nothing. */
+export function meet(a: Box, b: Box, space: Space): Box | undefined {
+  const both = new Map(a);
+  for (const [key, cells] of b) {
+    const met = (both.get(key) ?? space.axes.get(key)?.all ?? cells) & cells;
+    if (met === 0n) return undefined;
+    both.set(key, met);
+  }
+  return narrowed(both, space);
+}
+
+/** The parts of a box in which everything named is known. */
+export function knownOnly(box: Box, { axes }: Space): Box | undefined {
+  const known = new Map<string, CellSet>();
+  for (const [key, cells] of box) {
+    const left = cells & (axes.get(key)?.known ?? cells);
+    if (left === 0n) return undefined;
+    known.set(key, left);
+  }
+  return known;
+}

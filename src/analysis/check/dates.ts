@@ -1,0 +1,46 @@
+import type { Rule } from '../../rulebook/model.ts';
+import type { Check, Remark } from '../examined.ts';
+
+/** Dates that cannot be right, and rules that the day asked for leaves out. */
+export const dates: Check = ({ book, rules, asOf }) => ({
+  remarks: [
+    ...book.rules.flatMap(disagreeing),
+    ...book.rules.filter((rule) => !rules.includes(rule)).map((rule) => notInForce(rule, asOf)),
+  ],
+  notCovered: [],
+});
+
+function disagreeing(rule: Rule): Remark[] {
+  const said = (what: string): Remark => ({
+    code: 'dates-disagree',
+    severity: 'error',
+    what,
+    why: 'A rule holds from the day in "since" to the day before "until", and earlier wordings end when the next begins.',
+    cure: 'Check both dates and correct the wrong one.',
+    rules: [rule],
+    example: [],
+  });
+  const ends = rule.was.map(({ until }) => until);
+  return [
+    ...(rule.until !== undefined && rule.until <= rule.since
+      ? [said(`"${rule.id}" ends on ${rule.until}, not after it begins on ${rule.since}`)]
+      : []),
+    ...(ends.some((end) => end > rule.since)
+      ? [said(`"${rule.id}" holds since ${rule.since}, but an earlier wording ends later, on ${ends.at(-1)}`)]
+      : []),
+    ...(ends.some((end, index) => end < (ends[index - 1] ?? end))
+      ? [said(`The earlier wordings of "${rule.id}" do not stand in the order of their dates`)]
+      : []),
+  ];
+}
+
+const notInForce = (rule: Rule, asOf: string): Remark => ({
+  code: 'not-in-force',
+  severity: 'note',
+  what:
+    rule.since > asOf
+      ? `"${rule.id}" comes into force on ${rule.since}, after ${asOf}`
+      : `"${rule.id}" was retired on ${rule.until}`,
+  rules: [rule],
+  example: [],
+});

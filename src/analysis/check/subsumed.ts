@@ -1,0 +1,67 @@
+import { isDeepStrictEqual } from 'node:util';
+import type { EffectName, Effects, PlanTarget, Rule } from '../../rulebook/model.ts';
+import { boxesOf, meet } from '../boxes.ts';
+import type { Check, Examined, Remark } from '../examined.ts';
+import { isPossible } from '../plan-kinds.ts';
+import { sayBox } from '../say-case.ts';
+
+/** Rules that add nothing, because another with the same effect is true whenever they are. */
+export const subsumed: Check = (examined) => {
+  const { rules } = examined;
+  const remarks = rules.flatMap((rule, index) =>
+    rules.flatMap((other, place): Remark[] => {
+      if (other === rule || other.group !== rule.group || !adds(rule, other)) return [];
+      if (!implies(rule, other, examined)) return [];
+      const alike = implies(other, rule, examined) && adds(other, rule);
+      // Of two that are alike the later one is named, once.
+      if (alike && place > index) return [];
+      return [
+        {
+          code: 'subsumed-rule',
+          severity: 'warning',
+          what: alike
+            ? `"${rule.id}" and "${other.id}" say the same of the same quilts`
+            : `"${rule.id}" adds nothing: whenever it is true, "${other.id}" is true and does the same`,
+          rules: [rule, other],
+          example: (examined.waysTrue(rule)[0] ?? new Map()).size > 0 ? exampleOf(rule, examined) : [],
+        },
+      ];
+    }),
+  );
+  return { remarks, notCovered: [] };
+};
+
+const exampleOf = (rule: Rule, { waysTrue, space }: Examined): string[] => {
+  const [first] = waysTrue(rule);
+  return first === undefined ? [] : sayBox(first, space);
+};
+
+/** Everything `rule` does, `other` does too, and yields to no more. */
+const adds = (rule: Rule, other: Rule): boolean =>
+  Object.keys(rule.effects).every((name) =>
+    sameEffect(rule.effects[name as EffectName], other.effects[name as EffectName]),
+  ) && other.yieldsTo.every((id) => rule.yieldsTo.includes(id));
+
+const sameEffect = (a: Effects[EffectName], b: Effects[EffectName]): boolean =>
+  isDeepStrictEqual(bare(a), bare(b));
+
+/** Tests without their places: where something is written is no part of what it says. */
+const bare = (effect: string | PlanTarget | undefined): unknown =>
+  effect === undefined || typeof effect === 'string'
+    ? effect
+    : effect.map(({ key, comparison, operand }) => ({ key, comparison, operand }));
+
+function implies(rule: Rule, other: Rule, { space, waysTrue }: Examined): boolean {
+  const ways = waysTrue(rule);
+  // A condition that names a subject the rule does not name can only be implied where it is always true.
+  const escapes = boxesOf(other.when, 'not true', space);
+  return (
+    ways.length > 0 &&
+    ways.every((way) =>
+      escapes.every((escape) => {
+        const met = meet(way, escape, space);
+        return met === undefined || !isPossible(met, space);
+      }),
+    )
+  );
+}

@@ -1,0 +1,97 @@
+import { judge } from '../rulebook/comparisons.ts';
+import { judgeRule } from '../rulebook/fast.ts';
+import type { Truth } from '../rulebook/kleene.ts';
+import type { Rule, Test } from '../rulebook/model.ts';
+import type { Subjects } from '../rulebook/subjects.ts';
+import { type Edge, edgesOf, noteAt } from './edges.ts';
+import { readingsOf } from './readings.ts';
+import type { Study } from './study.ts';
+
+/** Names of cases by how something came out in them. A case with several plans or groups can stand in several. */
+export interface Tally {
+  readonly true: Set<string>;
+  readonly false: Set<string>;
+  readonly undecided: Set<string>;
+}
+
+export interface TestCoverage {
+  readonly test: Test;
+  readonly cases: Tally;
+  readonly edges: readonly Edge[];
+}
+
+export interface RuleCoverage {
+  readonly rule: Rule;
+  readonly cases: Tally;
+  /** Every comparison of the condition, in reading order. */
+  readonly tests: readonly TestCoverage[];
+}
+
+const tally = (): Tally => ({ true: new Set(), false: new Set(), undecided: new Set() });
+
+const note = (cases: Tally, truth: Truth, name: string): void => {
+  const side = truth === undefined ? cases.undecided : truth ? cases.true : cases.false;
+  side.add(name);
+};
+
+/** For every rule and every comparison in it, the cases that made it true, false and undecided, and stood at its marks. */
+export function coverage(rules: readonly Rule[], studies: readonly Study[], subjects: Subjects): RuleCoverage[] {
+  return rules.map((rule) => {
+    const covered: RuleCoverage = {
+      rule,
+      cases: tally(),
+      tests: rule.tests.map((test) => {
+        const subject = subjects.find(test.subject, test.id);
+        return { test, cases: tally(), edges: subject === undefined ? [] : edgesOf(test, subject) };
+      }),
+    };
+    for (const study of studies) coverOne(covered, study, subjects);
+    return covered;
+  });
+}
+
+function coverOne({ rule, cases, tests }: RuleCoverage, { name, situation }: Study, subjects: Subjects): void {
+  for (const facts of readingsOf(rule, situation)) {
+    note(cases, judgeRule(rule, facts), name);
+    for (const { test, cases: own, edges } of tests) {
+      const fact = facts[test.key];
+      note(own, judge(test.comparison, fact, test.operand), name);
+      const subject = subjects.find(test.subject, test.id);
+      if (subject !== undefined) for (const edge of edges) noteAt(edge, subject, fact, name);
+    }
+  }
+}
+
+/** What the cases do not reach. */
+export interface Unreached {
+  /** Rules that no case makes true, or none false. */
+  readonly rules: readonly { readonly rule: Rule; readonly never: 'true' | 'false' }[];
+  readonly tests: readonly { readonly rule: Rule; readonly test: Test; readonly never: 'true' | 'false' }[];
+  readonly edges: readonly {
+    readonly rule: Rule;
+    readonly edge: Edge;
+    readonly never: 'inside' | 'outside';
+  }[];
+}
+
+const SIDES = ['true', 'false'] as const;
+
+export const unreached = (covered: readonly RuleCoverage[]): Unreached => ({
+  rules: covered.flatMap(({ rule, cases }) =>
+    SIDES.filter((side) => cases[side].size === 0).map((never) => ({ rule, never })),
+  ),
+  tests: covered.flatMap(({ rule, tests }) =>
+    tests.flatMap(({ test, cases }) =>
+      SIDES.filter((side) => cases[side].size === 0).map((never) => ({ rule, test, never })),
+    ),
+  ),
+  edges: covered.flatMap(({ rule, tests }) =>
+    tests.flatMap(({ edges }) =>
+      edges.flatMap((edge) =>
+        (['inside', 'outside'] as const)
+          .filter((side) => edge[side].size === 0)
+          .map((never) => ({ rule, edge, never })),
+      ),
+    ),
+  ),
+});

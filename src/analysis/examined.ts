@@ -1,0 +1,73 @@
+import type { Vocabulary } from '../findings/vocabulary.ts';
+import type { ProblemCode } from '../problems/codes.ts';
+import { inForce } from '../rulebook/assemble.ts';
+import type { Figures } from '../rulebook/figures-model.ts';
+import type { Rule, Rulebook } from '../rulebook/model.ts';
+import type { Subjects } from '../rulebook/subjects.ts';
+import { type Box, boxesOf, type Space } from './boxes.ts';
+import { axesOf } from './cells.ts';
+import { isPossible } from './plan-kinds.ts';
+import { relationsOf } from './relations.ts';
+
+/** A rulebook laid out for analysis: the rules in force on a day, and the cells their tests cut. */
+export interface Examined {
+  /** Every rule, in force or not. */
+  readonly book: Rulebook;
+  readonly rules: readonly Rule[];
+  readonly asOf: string;
+  readonly vocabulary: Vocabulary;
+  readonly figures: Figures;
+  readonly subjects: Subjects;
+  readonly space: Space;
+  /** The ways in which a rule's condition is true; worked out once. */
+  waysTrue(rule: Rule): readonly Box[];
+}
+
+/** Something the analysis has to say of one rule or of several together. */
+export interface Remark {
+  readonly code: ProblemCode;
+  /** An error keeps the book from meaning what it says; a warning may be meant; a note is for information. */
+  readonly severity: 'error' | 'warning' | 'note';
+  readonly what: string;
+  readonly why?: string;
+  readonly cure?: string;
+  /** The rules concerned, each printed with its place. */
+  readonly rules: readonly Rule[];
+  /** A case in which it shows, a fact a line, in words. Empty where no case is needed to see it. */
+  readonly example: readonly string[];
+}
+
+/** What of the book this kind of analysis left out, in one sentence each. */
+export interface Examination {
+  readonly remarks: readonly Remark[];
+  readonly notCovered: readonly string[];
+}
+
+export type Check = (examined: Examined) => Examination;
+
+export function examine(
+  book: Rulebook,
+  knowledge: { readonly vocabulary: Vocabulary; readonly figures: Figures; readonly subjects: Subjects },
+  asOf: string,
+): Examined {
+  const { vocabulary, figures, subjects } = knowledge;
+  const { rules } = inForce(book, asOf);
+  const space: Space = { axes: axesOf(rules, subjects), relations: relationsOf(vocabulary, figures) };
+  const ways = new Map<Rule, readonly Box[]>();
+  return {
+    book,
+    rules,
+    asOf,
+    vocabulary,
+    figures,
+    subjects,
+    space,
+    waysTrue: (rule) => {
+      const known = ways.get(rule);
+      if (known !== undefined) return known;
+      const found = boxesOf(rule.when, 'true', space).filter((box) => isPossible(box, space));
+      ways.set(rule, found);
+      return found;
+    },
+  };
+}

@@ -1,0 +1,121 @@
+import { chooseActions } from '../decision/actions.ts';
+import { departures } from '../decision/expectation.ts';
+import type { StudioPractice } from '../decision/prepare.ts';
+import { fastVerdicts, stageRules, type Verdicts } from '../decision/verdicts.ts';
+import { judgeRule } from '../rulebook/fast.ts';
+import type { Knowledge } from '../rulebook/knowledge.ts';
+import type { Truth } from '../rulebook/kleene.ts';
+import type { Rule } from '../rulebook/model.ts';
+import { judgeCase } from './judged.ts';
+import { type Mutant, mutantsOf } from './mutants.ts';
+import { readingsOf } from './readings.ts';
+import { type Study, studyOf } from './study.ts';
+
+export interface MutantResult {
+  readonly mutant: Mutant;
+  /** The first case whose expectations it breaks; undefined where it lives. */
+  readonly caughtBy: string | undefined;
+}
+
+interface Setting {
+  readonly knowledge: Knowledge;
+  readonly practice: StudioPractice;
+  readonly asOf: string;
+}
+
+/** A case with its verdicts kept, and what it already fails by the rules as they are. */
+interface Prepared {
+  readonly study: Study;
+  readonly verdicts: Verdicts;
+  readonly known: ReadonlySet<string>;
+}
+
+/**
+ * Tries every mutant of every rule against the cases that expect something. A case catches a mutant when an
+ * expectation fails that held before. Cases that name the rule are tried first.
+ */
+export function mutate(rules: readonly Rule[], studies: readonly Study[], setting: Setting): MutantResult[] {
+  const { subjects } = setting.knowledge;
+  const prepared = studies
+    .filter(({ expect }) => expect !== undefined)
+    .map((study): Prepared => {
+      const verdicts = fastVerdicts(study.situation);
+      return { study, verdicts, known: failing(study, stageRules(setting.knowledge.rulebook), setting, verdicts) };
+    });
+  return rules.flatMap((rule) => {
+    const names = ({ study: { expect } }: Prepared): boolean =>
+      [...(expect?.because ?? []), ...(expect?.not_because ?? [])].includes(rule.id);
+    const order = [...prepared.filter(names), ...prepared.filter((each) => !names(each))];
+    return mutantsOf(rule, subjects).map((mutant): MutantResult => {
+      const catcher = order.find((each) => catches(mutant, each, setting));
+      return { mutant, caughtBy: catcher?.study.name };
+    });
+  });
+}
+
+const failing = (
+  { expect = {}, situation }: Study,
+  rules: readonly Rule[],
+  { knowledge }: Setting,
+  verdicts: Verdicts,
+): ReadonlySet<string> =>
+  new Set(
+    departures(expect, judgeCase(situation, rules, knowledge.subjects, verdicts)).map(({ what }) => what),
+  );
+
+function catches(mutant: Mutant, prepared: Prepared, setting: Setting): boolean {
+  if (!makesADifference(mutant, prepared.study)) return false;
+  const { rulebook } = setting.knowledge;
+  const rules = rulebook.rules.map((rule) => (rule.id === mutant.rule.id ? mutant.mutated : rule));
+  const { study, verdicts } = changed(mutant, rules, prepared, setting);
+  const now = failing(study, stageRules({ ...rulebook, rules }), setting, verdicts);
+  return [...now].some((what) => !prepared.known.has(what));
+}
+
+/** Whether the rule says anything else in this case: where it does not, nothing that follows can differ. */
+function makesADifference({ rule, mutated, kind }: Mutant, { situation }: Study): boolean {
+  const readings = readingsOf(rule, situation);
+  if (kind === 'effect') return readings.some((facts) => judgeRule(rule, facts) !== false);
+  return readings.some((facts) => judgeRule(rule, facts) !== judgeRule(mutated, facts));
+}
+
+/** The case as the changed rule leaves it: prepared anew only where units are treated otherwise, or a use is refused. */
+function changed(
+  { rule, mutated }: Mutant,
+  rules: readonly Rule[],
+  { study, verdicts }: Prepared,
+  { knowledge, practice, asOf }: Setting,
+): { study: Study; verdicts: Verdicts } {
+  const rulebook = { ...knowledge.rulebook, rules };
+  const actsOtherwise =
+    rule.group === 'units' &&
+    JSON.stringify(actionsOf(study, rulebook)) !== JSON.stringify(actionsOf(study, knowledge.rulebook));
+  if (!actsOtherwise && rule.effects.refuseUse === undefined)
+    return { study, verdicts: withRule(verdicts, mutated, study) };
+  const anew = studyOf(
+    { file: study.file, quiltCase: study.quiltCase, from: study.from },
+    { ...knowledge, rulebook },
+    practice,
+    asOf,
+  );
+  return { study: { ...anew, expect: study.expect }, verdicts: fastVerdicts(anew.situation) };
+}
+
+const actionsOf = ({ situation }: Study, rulebook: Knowledge['rulebook']) =>
+  chooseActions(situation.quilt, situation.quiltCase.quilt.must_stay ?? [], rulebook, situation.facts).map(
+    ({ action, rules }) => [action, rules],
+  );
+
+/** Verdicts of all rules but one are the same as before, and are not judged again. */
+function withRule(verdicts: Verdicts, mutated: Rule, { situation }: Study): Verdicts {
+  const own = fastVerdicts(situation);
+  const of =
+    (name: 'quilt' | 'anyPlan') =>
+    (rule: Rule): Truth =>
+      (rule === mutated ? own : verdicts)[name](rule);
+  return {
+    quilt: of('quilt'),
+    anyPlan: of('anyPlan'),
+    plan: (rule, option) => (rule === mutated ? own : verdicts).plan(rule, option),
+  };
+}

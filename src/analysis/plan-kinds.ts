@@ -1,0 +1,74 @@
+import type { Facts } from '../findings/fact.ts';
+import { TREATMENTS } from '../findings/scales.ts';
+import { opensQuilt } from '../plans/candidates.ts';
+import { type FoundLayers, SPECS } from '../plans/treatments.ts';
+import { judge } from '../rulebook/comparisons.ts';
+import type { Test } from '../rulebook/model.ts';
+import type { Box, Space } from './boxes.ts';
+
+/** One way a plan can be specified on one kind of quilt. Its facts hang together, so they are never chosen apart. */
+export interface PlanKind {
+  readonly layers: FoundLayers;
+  /** What the layers are known as, and the plan's specification. */
+  readonly facts: Facts;
+}
+
+const BATTINGS: readonly FoundLayers['batting'][] = ['none', 'loose', 'bonded', 'needled', 'unknown'];
+const BACKINGS: readonly FoundLayers['backing'][] = ['own', 'none', 'unknown'];
+
+const known = (kind: string): string | undefined => (kind === 'unknown' ? undefined : kind);
+
+const kindsOn = (layers: FoundLayers): PlanKind[] => {
+  const seen = new Map<string, PlanKind>();
+  for (const spec of TREATMENTS.flatMap((treatment) => SPECS[treatment](layers))) {
+    const facts: Facts = {
+      'finding.batting_kind': known(layers.batting),
+      'finding.backing_kind': known(layers.backing),
+      'plan.treatment': spec.treatment,
+      'plan.joining': spec.joining,
+      'plan.backing': spec.backing,
+      'plan.batting': spec.batting,
+      'plan.sewn_by': spec.sewnBy,
+      'plan.directions': spec.directions,
+      'plan.opens': opensQuilt(spec, layers.batting !== 'none'),
+    };
+    seen.set(JSON.stringify(facts), { layers, facts });
+  }
+  return [...seen.values()];
+};
+
+/** Plan kinds by quilt: one list for each combination of filling and backing a quilt can have. */
+export const PLAN_KINDS: readonly (readonly PlanKind[])[] = BATTINGS.flatMap((batting) =>
+  BACKINGS.map((backing) => kindsOn({ batting, backing })),
+);
+
+const SPECIFIED: ReadonlySet<string> = new Set(Object.keys(PLAN_KINDS[0]?.[0]?.facts ?? {}));
+
+/** Subjects whose value a plan kind fixes. */
+export const isSpecified = (key: string): boolean => SPECIFIED.has(key);
+
+/** Subjects that a plan's estimates give, or the cloth it enters: each plan of one quilt may have its own. */
+export const isEstimated = (test: Test): boolean =>
+  (test.subject === 'plan' || test.key === 'finding.line_fragility') && !isSpecified(test.key);
+
+/** Whether a kind lies in a box, as far as the box speaks of what kinds fix. */
+export function liesIn(kind: PlanKind, box: Box, { axes }: Space): boolean {
+  for (const [key, cells] of box) {
+    const axis = axes.get(key);
+    if (axis === undefined || !isSpecified(key)) continue;
+    const cell = axis.samples.indexOf(kind.facts[key]);
+    if (cell < 0 || (cells & (1n << BigInt(cell))) === 0n) return false;
+  }
+  return true;
+}
+
+/** Whether any plan there is lies in the box. */
+export const isPossible = (box: Box, space: Space): boolean =>
+  ![...box.keys()].some(isSpecified) ||
+  PLAN_KINDS.some((kinds) => kinds.some((kind) => liesIn(kind, box, space)));
+
+/** Whether a kind passes tests on the plan; undefined where they ask for what a kind does not fix. */
+export function meets(kind: PlanKind, tests: readonly Test[]): boolean | undefined {
+  if (tests.some((test) => !isSpecified(test.key))) return undefined;
+  return tests.every((test) => judge(test.comparison, kind.facts[test.key], test.operand) === true);
+}

@@ -60,7 +60,10 @@ function commandFor(program: Command, spec: CommandSpec): Command {
     .summary(spec.summary)
     .description(spec.summary);
   for (const { name, help } of spec.args) command.argument(name, help);
-  for (const { flags, help } of spec.options) command.option(flags, help);
+  for (const { flags, help, repeats } of spec.options) {
+    if (repeats) command.option(flags, help, (value: string, before: string[] = []) => [...before, value]);
+    else command.option(flags, help);
+  }
   command.helpOption('--help', 'show help');
   if (spec.example !== undefined) command.addHelpText('after', `\nExample:\n  ${spec.example}`);
   return command;

@@ -17,7 +17,12 @@ export interface CommandSpec {
   readonly summary: string;
   /** In commander's notation: `<case>`, `[rule]`, `[finding=value...]`. */
   readonly args: readonly { readonly name: string; readonly help: string }[];
-  readonly options: readonly { readonly flags: string; readonly help: string }[];
+  readonly options: readonly {
+    readonly flags: string;
+    readonly help: string;
+    /** May be given more than once; its value is then a list. */
+    readonly repeats?: true;
+  }[];
   readonly example?: string;
   load(): Promise<{ readonly action: Action }>;
 }
@@ -43,4 +48,10 @@ export const studioOptions = (typed: Typed): { studio?: string; rules?: string }
   const studio = textOption(typed, 'studio');
   const rules = textOption(typed, 'rules');
   return { ...(studio === undefined ? {} : { studio }), ...(rules === undefined ? {} : { rules }) };
+};
+
+/** An option that may be given more than once. */
+export const listOption = (typed: Typed, name: string): readonly string[] => {
+  const value = typed.options[name];
+  return Array.isArray(value) ? value.filter((each) => typeof each === 'string') : [];
 };

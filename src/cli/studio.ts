@@ -7,7 +7,9 @@ import type { StudioPractice } from '../decision/prepare.ts';
 import { defaultStudio } from '../estimates/studio.ts';
 import { ProblemError } from '../problems/problem.ts';
 import type { Figures } from '../rulebook/figures-model.ts';
-import { KNOWLEDGE_FILES, type Knowledge, readKnowledge, type TextFile } from '../rulebook/knowledge.ts';
+import type { Knowledge, TextFile } from '../rulebook/knowledge.ts';
+import { KNOWLEDGE_FILES } from '../rulebook/knowledge-files.ts';
+import { throughCache } from './rules-cache.ts';
 
 /** Where to look: options every command takes. */
 export interface StudioOptions {
@@ -70,12 +72,15 @@ function findRules(options: StudioOptions, folder: string): string {
 }
 
 export async function loadKnowledge(rulesFolder: string): Promise<Knowledge> {
-  const files = new Map<string, TextFile>();
+  const files: TextFile[] = [];
   for (const name of KNOWLEDGE_FILES) {
-    const file = relativeName(join(rulesFolder, name));
-    files.set(name, { file, text: await loadText(join(rulesFolder, name)) });
+    const path = join(rulesFolder, name);
+    files.push({ file: relativeName(path), text: await loadText(path) });
   }
-  return readKnowledge((name) => files.get(name) ?? { file: name, text: '' });
+  return throughCache(files, KNOWLEDGE_FILES, async () => {
+    const { readKnowledge } = await import('../rulebook/knowledge.ts');
+    return readKnowledge((name) => files[KNOWLEDGE_FILES.indexOf(name)] ?? { file: name, text: '' });
+  });
 }
 
 /** Paths below the current folder are shown short: people copy them from messages. */

@@ -37,7 +37,7 @@ export const certainDeclines = (
   const facts: Facts = refused ? { ...found, 'finding.intended_use': undefined } : found;
   const rules = stageRules(rulebook);
   const quilt = (rule: Rule) => judgeRule(rule, facts);
-  const force = new Force(rules, { quilt, plan: quilt });
+  const force = new Force(rules, { quilt, plan: quilt, anyPlan: quilt });
   return rules.filter(
     (rule) => rule.effects.stand === 'decline' && !rule.perPlan && force.of(rule, undefined) === true,
   );

@@ -1,0 +1,78 @@
+import { readAnswer } from '../../findings/read-answer.ts';
+import type { FindingDef, Kind } from '../../findings/vocabulary.ts';
+import type { Path } from '../../source/source.ts';
+import { textAt } from './answers.ts';
+import { lookLines } from './look.ts';
+import { plainQuestion, saysNothing } from './plain-question.ts';
+import type { Flaw, Hearing, Question } from './question.ts';
+
+/** Kinds that a case file holds with their unit, in the words they were given in. */
+const WITH_UNIT: ReadonlySet<Kind> = new Set(['length', 'area', 'weight', 'fraction']);
+
+const EXAMPLES: Readonly<Partial<Record<Kind, string>>> = {
+  length: '4 1/2 in or 12 cm',
+  area: '12 in2 or 80 cm2',
+  weight: '3.2 lb or 1.4 kg',
+  fraction: '10 %',
+  count: '3',
+  money: '1100',
+  years: '10',
+  number: '8',
+};
+
+/** An answer as a case file writes it, read by the vocabulary's own reader. */
+export const writtenAnswer = (
+  def: FindingDef,
+  raw: unknown,
+): { readonly value: unknown } | { readonly flaw: Flaw } | { readonly unknown: true } => {
+  const reading = readAnswer(def, raw);
+  if ('problem' in reading) return { flaw: reading.problem };
+  if ('unknown' in reading) return reading;
+  if (typeof reading.value === 'boolean') return { value: reading.value ? 'yes' : 'no' };
+  // Measures keep the words and the unit they were given in: 12 cm stays 12 cm.
+  return { value: WITH_UNIT.has(def.kind) && typeof raw === 'string' ? raw.trim() : reading.value };
+};
+
+const choicesOf = (def: FindingDef): Question['choices'] => {
+  if (def.kind === 'yes/no')
+    return [
+      { value: 'yes', label: 'yes' },
+      { value: 'no', label: 'no' },
+    ];
+  // An option called unknown says the same as passing the question over.
+  return def.options.filter(({ value }) => value !== 'unknown').map(({ value, label }) => ({ value, label }));
+};
+
+interface Placed {
+  readonly path: Path;
+  /** What the question is about, where the finding alone does not say: "A, indigo". */
+  readonly about?: string;
+  readonly intro?: readonly string[];
+  readonly required?: boolean;
+}
+
+/** The question a finding asks: words, choices, signs and checks all come from the vocabulary. */
+export const findingQuestion = (
+  def: FindingDef,
+  { answers, vocabulary }: Hearing,
+  placed: Placed,
+): Question => {
+  const { about, path, intro, required } = placed;
+  const seen = textAt(answers, ['survey', 'seen']) === 'photos' ? 'photos' : 'in hand';
+  const example = EXAMPLES[def.kind];
+  const lead = about === undefined ? '' : `${about}: `;
+  return plainQuestion(answers, {
+    path,
+    ask: `${lead}${def.question ?? def.label}`,
+    label: `${lead}${def.label}`,
+    choices: choicesOf(def),
+    ...(example === undefined ? {} : { example }),
+    look: lookLines(def, vocabulary, seen),
+    ...(intro === undefined ? {} : { intro }),
+    ...(required === undefined ? {} : { required }),
+    read: (raw) => {
+      const written = writtenAnswer(def, raw);
+      return 'unknown' in written || saysNothing(raw) ? { value: 'unknown' } : written;
+    },
+  });
+};

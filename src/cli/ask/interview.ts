@@ -1,0 +1,217 @@
+import { existsSync } from 'node:fs';
+import { dirname, join } from 'node:path';
+import type { QuiltCase } from '../../casebook/model.ts';
+import { readCase } from '../../casebook/read-case.ts';
+import { saveText } from '../../casebook/save-text.ts';
+import { certainDeclines } from '../../decision/certain-declines.ts';
+import { findingReader } from '../../findings/validators.ts';
+import { type Problem, ProblemError } from '../../problems/problem.ts';
+import { type OpenCase, openCase } from '../open-case.ts';
+import { paragraph } from '../print/layout.ts';
+import { relativeName, type Studio } from '../studio.ts';
+import type { Terminal } from '../terminal.ts';
+import { type Answers, answerAt, isGroup, mergedAnswers } from './answers.ts';
+import { candidateOf, caseAnswers } from './candidate.ts';
+import { converse, type Prompter } from './converse.ts';
+import { type Draft, openDraft, plainData } from './draft.ts';
+import { missingOf, type Question, questionsOf, type Section } from './question.ts';
+import { editedCaseText, newCaseText } from './write-case.ts';
+
+/** What sets one interview apart from another. */
+export interface InterviewPlan {
+  /** The command that resumes it: `enquiry`, `survey`. */
+  readonly command: string;
+  readonly sections: readonly Section[];
+  /** What counts as answered at the start, from what the case says. */
+  known(answers: Answers): Answers;
+  /** The last word on everything said, before it is written. */
+  finish(said: Answers, before: Answers): Answers;
+}
+
+export interface InterviewSetting {
+  readonly plan: InterviewPlan;
+  readonly name: string;
+  readonly studio: Studio;
+  readonly terminal: Terminal;
+  /** Given by --set and --from. */
+  readonly given: Answers;
+  /** Nothing where questions may not be put: --yes, or no terminal. */
+  readonly prompter: Prompter | undefined;
+  /** How to run it again, for messages. */
+  readonly again: string;
+}
+
+export interface InterviewResult {
+  readonly case: QuiltCase;
+  readonly path: string;
+  /** Questions that made sense at the end: answered and not. */
+  readonly questions: readonly Question[];
+  readonly answers: Answers;
+}
+
+/** From what is known, through the questions, to a case written whole. */
+export async function holdInterview(setting: InterviewSetting): Promise<InterviewResult> {
+  const { plan, name, studio, terminal, prompter } = setting;
+  const path = join(studio.casesFolder, `${name}.yaml`);
+  const existing = existsSync(path) ? await openCase(path, studio) : undefined;
+  const before = existing === undefined ? {} : answersOf(existing);
+  const draft = await openDraft(studio.casesFolder, name);
+  const known = plan.known(before);
+  const given = mergedAnswers(draft.said, setting.given);
+  refuseFaults(mergedAnswers(known, given), studio);
+
+  const said = prompter === undefined ? given : await ask(setting, known, given, draft, prompter);
+  const answers = mergedAnswers(known, said);
+  const hearing = { answers, vocabulary: studio.knowledge.vocabulary };
+  const missing = missingOf(plan.sections, hearing);
+  if (missing.length > 0) throw lacking(setting, missing);
+  const written = await write(path, existing, plan.finish(said, before), setting);
+  await draft.drop();
+  for (const warning of written.warnings) terminal.err(paragraph(`Note: ${warning.what}.`, page(terminal)));
+  return { case: written.case, path, questions: questionsOf(plan.sections, hearing), answers };
+}
+
+const page = ({ width }: Terminal) => ({ width, color: false });
+
+const answersOf = (existing: OpenCase): Answers => {
+  const value = plainData(existing.source.value);
+  if (!isGroup(value)) return {};
+  const { mendwise: _format, case: _name, expect: _expect, resurveys: _later, ...rest } = value;
+  return rest;
+};
+
+/** What was given contradicts itself or the case: refused before anything is asked or written. */
+function refuseFaults(answers: Answers, studio: Studio): void {
+  const { errors } = candidateOf(answers, studio.knowledge.vocabulary);
+  // They were read from several places, so they have no one place of their own.
+  if (errors.length > 0) throw new ProblemError(errors.map(({ place: _, ...problem }) => problem));
+}
+
+async function ask(
+  setting: InterviewSetting,
+  known: Answers,
+  given: Answers,
+  draft: Draft,
+  prompter: Prompter,
+): Promise<Answers> {
+  const { plan, studio, terminal, name } = setting;
+  const { vocabulary } = studio.knowledge;
+  const start = questionsOf(plan.sections, { answers: mergedAnswers(known, given), vocabulary });
+  prompter.tell(opening(name, draft.resumed, start));
+  const told = new Set<string>();
+  try {
+    return await converse({
+      interview: plan.sections,
+      vocabulary,
+      known,
+      said: given,
+      prompter,
+      confirmed: draft.save,
+      enough: async (answers) => {
+        const rules = declines(answers, studio, terminal.today()).filter(({ id }) => !told.has(id));
+        const [rule] = rules;
+        for (const { id } of rules) told.add(id);
+        return rule === undefined ? false : offerToStop(rule.title, prompter);
+      },
+    });
+  } catch (error) {
+    if (!(error instanceof Error) || error.name !== 'ExitPromptError') throw error;
+    throw new ProblemError([
+      {
+        code: 'interrupted',
+        severity: 'error',
+        what: existsSync(draft.path)
+          ? `Stopped. Every answer you confirmed is kept in ${relativeName(draft.path)}.`
+          : 'Stopped. Nothing had been answered yet.',
+        cure: `Go on with: ${setting.again}`,
+      },
+    ]);
+  }
+}
+
+const opening = (name: string, resumed: boolean, start: readonly Question[]): string[] => {
+  const answered = start.filter(({ answered: done }) => done);
+  const keys =
+    'Enter alone means not known; ? shows how to look; back goes to the question before. Ctrl-C stops: every answer you have confirmed is kept.';
+  if (answered.length === 0) return [`${name}: a new interview.`, keys];
+  const labels = answered.map(({ label }) => label).join('; ');
+  const lead = resumed ? 'going on where it stopped' : 'some of it is known already';
+  return [`${name}: ${lead}.`, `Already answered (${answered.length}): ${labels}.`, keys];
+};
+
+/** Rules that decline on what has been said; none where what has been said cannot be read as a case. */
+const declines = (answers: Answers, studio: Studio, day: string) => {
+  const { case: quiltCase } = candidateOf(answers, studio.knowledge.vocabulary);
+  if (quiltCase === undefined) return [];
+  const sized =
+    answerAt(answers, ['quilt', 'size', 'width']) !== undefined &&
+    answerAt(answers, ['quilt', 'size', 'height']) !== undefined;
+  return certainDeclines(quiltCase, studio.knowledge, studio.practice, day, sized);
+};
+
+const offerToStop = async (title: string, prompter: Prompter): Promise<boolean> => {
+  prompter.tell([
+    `On what has been said this quilt will be declined: ${title}.`,
+    'No later answer changes that.',
+  ]);
+  const reply = await prompter.ask(
+    {
+      id: 'stop',
+      ask: 'Stop here?',
+      label: 'stop',
+      choices: [
+        { value: 'stop', label: 'stop, and write what is known' },
+        { value: 'go on', label: 'go on asking' },
+      ],
+      look: [],
+      required: true,
+      answered: false,
+      take: () => ({ answers: {} }),
+    },
+    () => undefined,
+  );
+  return reply.kind === 'answer' && reply.raw === 'stop';
+};
+
+const lacking = ({ plan, again }: InterviewSetting, missing: readonly Question[]): ProblemError =>
+  new ProblemError([
+    {
+      code: 'needs-terminal',
+      severity: 'error',
+      what: `The ${plan.command} cannot end without ${missing.map(({ label }) => label).join(' and ')}`,
+      cure: `Add ${missing.map((question) => flagFor(question)).join(' and ')} to ${again}`,
+    },
+  ]);
+
+const flagFor = ({ id, choices, example }: Question): string =>
+  `--set "${id}=${choices.length > 0 ? choices.map(({ value }) => value).join('|') : (example ?? '…').split(' or ')[0]}"`;
+
+async function write(
+  path: string,
+  existing: OpenCase | undefined,
+  said: Answers,
+  { name, studio, terminal }: InterviewSetting,
+): Promise<{ case: QuiltCase; warnings: readonly Problem[] }> {
+  const text =
+    existing === undefined
+      ? newCaseText(name, terminal.today(), said)
+      : editedCaseText(existing.source, said);
+  const reading = readCase(relativeName(path), text, findingReader(studio.knowledge.vocabulary));
+  if (reading.case === undefined) throw new ProblemError(reading.problems);
+  const stamp = terminal.stamp();
+  if (existing === undefined) await makeFolder(dirname(path));
+  await saveText(path, text, existing === undefined ? { stamp } : { stamp, expected: existing.source.text });
+  return { case: reading.case, warnings: reading.problems };
+}
+
+const makeFolder = async (folder: string): Promise<void> => {
+  const { mkdir } = await import('node:fs/promises');
+  await mkdir(folder, { recursive: true }).catch(() => undefined);
+};
+
+/** What was said, in the case's terms, for a summary. */
+export const saidAt = (answers: Answers, { id }: Question): unknown =>
+  answerAt(
+    caseAnswers(answers),
+    id.split('.').map((step) => (/^\d+$/.test(step) ? Number(step) : step)),
+  );

@@ -1,0 +1,92 @@
+import { input, select } from '@inquirer/prompts';
+import { CODES } from '../../problems/codes.ts';
+import { paragraph } from '../print/layout.ts';
+import type { Terminal } from '../terminal.ts';
+import type { Prompter, Reply } from './converse.ts';
+import type { Flaw, Question } from './question.ts';
+import { inputTheme, selectTheme } from './theme.ts';
+
+type Context = Parameters<typeof input>[1];
+
+const LOOK = '?';
+const BACK = 'back';
+const PASS = '';
+
+/** Draws questions on stderr, so that stdout stays the answer's. `context` is for tests. */
+export function terminalPrompter(
+  terminal: Terminal,
+  context: Context = { output: process.stderr },
+): Prompter {
+  const style = { color: terminal.color, width: terminal.width };
+  const tell = (lines: readonly string[]): void => {
+    terminal.err(['', ...lines.map((line) => laidOut(line, style))].join('\n'));
+  };
+
+  const choose = async (question: Question): Promise<string> =>
+    select(
+      {
+        message: question.ask,
+        choices: [
+          ...question.choices.map(({ value, label }) => ({ value, name: label })),
+          ...(question.required ? [] : [{ value: PASS, name: 'not known' }]),
+          ...(question.look.length === 0 ? [] : [{ value: LOOK, name: '? how to look' }]),
+          { value: BACK, name: 'back' },
+        ],
+        // Enter alone must never say "yes, sewage": where a question may be passed over, that is what it does.
+        ...(question.required ? {} : { default: PASS }),
+        pageSize: 20,
+        loop: false,
+        theme: selectTheme(terminal.color),
+      },
+      context,
+    );
+
+  const type = async (question: Question, fault: (raw: string) => Flaw | undefined): Promise<string> =>
+    input(
+      {
+        message: example(question),
+        validate: (raw) => {
+          if (isWord(raw, LOOK) || isWord(raw, BACK)) return true;
+          const flaw = fault(raw);
+          return flaw === undefined ? true : laidOut(sayFlaw(flaw), { ...style, width: style.width - 4 });
+        },
+        theme: inputTheme(terminal.color),
+      },
+      context,
+    );
+
+  return {
+    tell,
+    ask: async (question, fault): Promise<Reply> => {
+      for (;;) {
+        const raw = question.choices.length > 0 ? await choose(question) : await type(question, fault);
+        if (isWord(raw, BACK)) return { kind: 'back' };
+        if (isWord(raw, LOOK)) {
+          tell(question.look.length > 0 ? question.look : ['There is nothing more to say about this one.']);
+          continue;
+        }
+        const flaw = fault(raw);
+        if (flaw === undefined) return { kind: 'answer', raw };
+        tell([sayFlaw(flaw)]);
+      }
+    },
+  };
+}
+
+const isWord = (raw: string, word: string): boolean => raw.trim().toLowerCase() === word;
+
+const example = ({ ask, example: like }: Question): string =>
+  like === undefined ? ask : `${ask} (like ${like})`;
+
+/** A legend's lines keep their indent; sentences wrap. */
+const laidOut = (line: string, style: Parameters<typeof paragraph>[1]): string => {
+  const [indent = ''] = /^\s*(?:\S\s{2})?/.exec(line) ?? [];
+  return paragraph(line.slice(indent.length), style, indent, ' '.repeat(indent.length));
+};
+
+/** A fault as one would say it across the table. */
+const sayFlaw = ({ code, what, cure, didYouMean }: Flaw): string => {
+  const near = didYouMean === undefined ? '' : ` Did you mean "${didYouMean}"?`;
+  const sentence = `${what.charAt(0).toUpperCase()}${what.slice(1)}`;
+  return `${sentence}.${near} ${cure ?? CODES[code].cure}`;
+};

@@ -1,0 +1,23 @@
+import { AS_OF, type CommandSpec, STUDIO_OPTIONS } from '../command.ts';
+
+export const sheetCommand: CommandSpec = {
+  name: 'sheet',
+  summary: 'write a document for the client: decision sheet, letter, estimate, care sheet or survey report',
+  args: [{ name: '<case>', help: 'a case file, or the name of a case in the studio' }],
+  options: [
+    ...STUDIO_OPTIONS,
+    AS_OF,
+    {
+      flags: '--kind <kind>',
+      help: 'decision, letter (whichever fits), decline, refer, not-yet, estimate, care or survey (default: what the answer asks for)',
+    },
+    { flags: '--format <format>', help: 'html, markdown or text (default: by the file’s ending, else html)' },
+    {
+      flags: '--out <file>',
+      help: 'where to write; - prints it (default: CASE-KIND.html in the current folder)',
+    },
+    { flags: '--open', help: 'open it when it is written' },
+  ],
+  example: 'mendwise sheet cases/lantern-ninepatch.yaml --kind estimate --out estimate.html',
+  load: () => import('../run/sheet.ts'),
+};

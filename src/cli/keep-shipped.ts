@@ -1,0 +1,21 @@
+import { readFile, writeFile } from 'node:fs/promises';
+import { join } from 'node:path';
+import { printProblems } from '../problems/print.ts';
+import { ProblemError } from '../problems/problem.ts';
+import { keepKnowledge } from '../rulebook/kept/knowledge.ts';
+import { KNOWLEDGE_FILES, readKnowledge } from '../rulebook/knowledge.ts';
+import { keptText, keyOf } from './rules-cache.ts';
+
+// Run by the build: reads and checks the shipped rules once for everybody.
+const [, , rules = 'rules', target = 'dist/rules.json', build = ''] = process.argv;
+try {
+  const files = await Promise.all(
+    KNOWLEDGE_FILES.map(async (name) => ({ file: name, text: await readFile(join(rules, name), 'utf8') })),
+  );
+  const knowledge = readKnowledge((name) => files[KNOWLEDGE_FILES.indexOf(name)] ?? { file: name, text: '' });
+  await writeFile(target, keptText(keyOf(files, KNOWLEDGE_FILES, build), keepKnowledge(knowledge, files)));
+} catch (error) {
+  if (!(error instanceof ProblemError)) throw error;
+  process.stderr.write(`${printProblems(error.problems)}\nThe shipped rules do not read.\n`);
+  process.exitCode = 1;
+}

@@ -1,0 +1,103 @@
+import { extname, resolve } from 'node:path';
+import { loadText } from '../../casebook/load-text.ts';
+import { saveText } from '../../casebook/save-text.ts';
+import { decide } from '../../decision/decide.ts';
+import { KIND_FOR, KINDS } from '../../documents/kinds/all.ts';
+import type { Kind } from '../../documents/kinds/kind.ts';
+import { FORMATS, type Format } from '../../documents/render/all.ts';
+import { Writing } from '../../documents/writing.ts';
+import { printProblems } from '../../problems/print.ts';
+import { type Problem, ProblemError } from '../../problems/problem.ts';
+import { oneOf } from '../../source/spoken.ts';
+import { suggest } from '../../source/suggest.ts';
+import { type Action, studioOptions, type Typed, textOption } from '../command.ts';
+import { openCase } from '../open-case.ts';
+import { openFile } from '../open-file.ts';
+import { gatherPapers } from '../papers.ts';
+import { openStudio, relativeName } from '../studio.ts';
+import { asOf } from './decide.ts';
+
+export const action: Action = async (typed, terminal) => {
+  const asked = chosen(typed, 'kind', [...KINDS.map(({ name }) => name), 'letter']);
+  const out = textOption(typed, 'out');
+  const format = formatFor(typed, out);
+  if (out === '-' && typed.options.open === true)
+    throw refusal(
+      '--open has nothing to open when the document is printed',
+      'Leave out --open, or name a file.',
+    );
+  const studio = await openStudio(studioOptions(typed));
+  const opened = await openCase(typed.args[0] ?? '', studio);
+  const decision = await decide(opened.case, studio.knowledge, studio.practice, asOf(typed, terminal));
+  const { papers, warnings } = await gatherPapers(decision, opened, studio);
+  const all = [...opened.warnings, ...warnings];
+  if (all.length > 0) terminal.err(printProblems(all, terminal));
+  const writing = new Writing(papers);
+  const kind = kindFor(asked, writing);
+  const text = FORMATS[format](kind.write(writing));
+  if (out === '-') {
+    terminal.out(text);
+    return 0;
+  }
+  const path = resolve(out ?? `${opened.case.case}-${kind.name}${ENDINGS[format]}`);
+  await write(path, text, terminal.stamp());
+  terminal.err(`Written: ${relativeName(path)}`);
+  if (typed.options.open === true) await openFile(path);
+  return 0;
+};
+
+const ENDINGS: Readonly<Record<Format, string>> = { html: '.html', markdown: '.md', text: '.txt' };
+
+const refusal = (what: string, cure: string, rest: Partial<Problem> = {}): ProblemError =>
+  new ProblemError([{ code: 'usage', severity: 'error', what, cure, ...rest }]);
+
+function chosen(typed: Typed, name: string, choices: readonly string[]): string | undefined {
+  const given = textOption(typed, name);
+  if (given === undefined || choices.includes(given)) return given;
+  const near = suggest(given, choices);
+  throw refusal(
+    `there is no ${name} "${given}"`,
+    `Use ${oneOf(choices)}.`,
+    near === undefined ? {} : { didYouMean: near },
+  );
+}
+
+function formatFor(typed: Typed, out: string | undefined): Format {
+  const names = Object.keys(FORMATS) as Format[];
+  const given = chosen(typed, 'format', names);
+  const byEnding = names.find((name) => ENDINGS[name] === extname(out ?? '').toLowerCase());
+  return names.find((name) => name === given) ?? byEnding ?? 'html';
+}
+
+function kindFor(asked: string | undefined, writing: Writing): Kind {
+  const usual = KIND_FOR[writing.answer.standing];
+  if (asked === 'letter' && usual === 'decision')
+    throw refusal(
+      'there is no letter to write: the answer is to go ahead',
+      'Write the decision sheet instead: --kind decision.',
+    );
+  const name = asked === undefined || asked === 'letter' ? usual : asked;
+  const kind = KINDS.find((each) => each.name === name);
+  if (kind === undefined) throw new Error(`no document "${name}"`);
+  const unfit = kind.unfit(writing);
+  if (unfit !== undefined)
+    throw refusal(
+      `--kind ${name} does not fit this case: ${unfit}`,
+      `Write --kind ${usual} instead, or --kind decision, which fits every answer.`,
+    );
+  return kind;
+}
+
+/** Replaces an earlier document and keeps it in .history; never a case or a rule file. */
+async function write(path: string, text: string, stamp: string): Promise<void> {
+  if (/\.ya?ml$/i.test(path))
+    throw refusal(
+      `${relativeName(path)} is named like a case or a rule file`,
+      'Name a file that ends in .html, .md or .txt.',
+    );
+  const before = await loadText(path).catch((error: unknown) => {
+    if (error instanceof ProblemError && error.problems[0]?.code === 'no-such-file') return undefined;
+    throw error;
+  });
+  await saveText(path, text, before === undefined ? {} : { expected: before, stamp });
+}

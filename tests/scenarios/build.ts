@@ -1,0 +1,26 @@
+import { execFileSync } from 'node:child_process';
+import { cpSync, mkdtempSync, rmSync } from 'node:fs';
+import { tmpdir } from 'node:os';
+import { join } from 'node:path';
+
+declare module 'vitest' {
+  interface ProvidedContext {
+    /** The built entry, as a user would run it. */
+    readonly built: string;
+  }
+}
+
+interface Project {
+  provide(key: 'built', value: string): void;
+}
+
+const ROOT = new URL('../..', import.meta.url).pathname;
+
+/** Builds the command once to a folder of its own, with its rules beside it, for all scenarios. */
+export default function setup(project: Project): () => void {
+  const folder = mkdtempSync(join(tmpdir(), 'mendwise-built-'));
+  execFileSync(process.execPath, ['src/build.mjs', join(folder, 'dist')], { cwd: ROOT });
+  cpSync(join(ROOT, 'rules'), join(folder, 'rules'), { recursive: true });
+  project.provide('built', join(folder, 'dist', 'main.js'));
+  return () => rmSync(folder, { recursive: true, force: true });
+}

@@ -11,13 +11,15 @@ const byStageThenName = (a: Rule, b: Rule): number =>
 
 /**
  * Joins rules from all files to one book. `texts` are the files' contents, for the digest that recorded
- * decisions cite; `version` is the latest date on which any rule in it changed.
+ * decisions cite; `version` is the latest date on which any rule in it changed. `names` are those of all rules
+ * written, so that giving way to a rule that could not be read is not reported a second time.
  */
 export function assembleRulebook(
   rules: readonly Rule[],
   texts: readonly string[],
+  names: readonly string[] = rules.map((rule) => rule.id),
 ): { rulebook: Rulebook; problems: Problem[] } {
-  const problems = [...duplicates(rules), ...danglingYields(rules), ...circles(rules)];
+  const problems = [...duplicates(rules), ...danglingYields(rules, names), ...circles(rules)];
   const version =
     rules
       .flatMap((rule) => [rule.since, ...rule.was.map((was) => was.until)])
@@ -58,8 +60,7 @@ function duplicates(rules: readonly Rule[]): Problem[] {
   });
 }
 
-function danglingYields(rules: readonly Rule[]): Problem[] {
-  const ids = rules.map((rule) => rule.id);
+function danglingYields(rules: readonly Rule[], ids: readonly string[]): Problem[] {
   return rules.flatMap((rule) =>
     rule.yieldsTo
       .filter((other) => !ids.includes(other))

@@ -43,6 +43,7 @@ export function readKnowledge(read: (name: string) => TextFile): Knowledge {
   const figureFile = read('figures.yaml');
   const figures = readFigureFile(figureFile, problems);
   const rules: Rule[] = [];
+  const names: string[] = [];
   const texts: string[] = [findings.text, figureFile.text];
   for (const { name, group } of RULE_FILES) {
     const { file, text } = read(name);
@@ -52,10 +53,11 @@ export function readKnowledge(read: (name: string) => TextFile): Knowledge {
     else {
       const result = readRules(source.source, group, subjects);
       rules.push(...result.rules);
+      names.push(...result.names);
       problems.push(...result.problems);
     }
   }
-  const assembled = assembleRulebook(rules, texts);
+  const assembled = assembleRulebook(rules, texts, names);
   problems.push(...assembled.problems);
   if (figures === undefined || problems.some((problem) => problem.severity === 'error'))
     throw new ProblemError(problems);

@@ -118,6 +118,8 @@ export function readTest(reading: Reading, raw: Raw, path: Path): Condition | un
       ...(near === undefined ? {} : { didYouMean: near }),
     });
   }
+  // A misspelt name leaves a gap; one slip is reported once.
+  if (reading.problems.length > before) return undefined;
   const kinds = SUBJECT_KINDS.filter((kind) => kind in raw);
   const names = COMPARISON_NAMES.filter((name) => name in raw);
   const [kind] = kinds;
@@ -169,6 +171,15 @@ export function readTest(reading: Reading, raw: Raw, path: Path): Condition | un
   return { test };
 }
 
+/** What a subject of each kind is called in a message. */
+const KIND_WORDS: Readonly<Record<SubjectKind, string>> = {
+  finding: 'finding',
+  planned: 'finding as planned',
+  plan: 'attribute of a plan',
+  unit: 'finding of a unit',
+  family: 'finding of a fabric',
+};
+
 function findSubject(reading: Reading, kind: SubjectKind, raw: unknown, path: Path): Subject | undefined {
   if (!reading.allowed.includes(kind)) {
     report(reading, path, 'key', 'bad-comparison', `"${kind}" cannot be asked about here`, {
@@ -184,7 +195,7 @@ function findSubject(reading: Reading, kind: SubjectKind, raw: unknown, path: Pa
     path,
     'value',
     'unknown-finding',
-    `There is no ${kind} called "${String(raw)}"`,
+    `There is no ${KIND_WORDS[kind]} called "${String(raw)}"`,
     near === undefined ? {} : { didYouMean: near },
   );
   return undefined;

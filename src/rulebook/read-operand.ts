@@ -1,7 +1,7 @@
 import type { Problem } from '../problems/problem.ts';
 import { readArea } from '../quantities/area.ts';
 import { readLength } from '../quantities/length.ts';
-import { readShare } from '../quantities/share.ts';
+import { formatShare, readShare } from '../quantities/share.ts';
 import { readWeight } from '../quantities/weight.ts';
 import { suggest } from '../source/suggest.ts';
 import type { Subject, ValueKind } from './subjects.ts';
@@ -50,12 +50,13 @@ export function readOperand(subject: Subject, raw: unknown): OperandReading {
   const value = way.read(raw);
   if (value === undefined) return { flaw: wrongKind(subject, raw, `a ${subject.value}`, way.like) };
   const { min = Number.NEGATIVE_INFINITY, max = Number.POSITIVE_INFINITY } = subject.range ?? {};
+  const said = subject.value === 'fraction' ? formatShare : String;
   if (value < min || value > max) {
     return {
       flaw: {
         code: 'out-of-range',
         what: `${String(raw)} is outside what "${subject.id}" can be`,
-        cure: `Use a value from ${min} to ${max}.`,
+        cure: `Use a value from ${said(min)} to ${said(max)}.`,
       },
     };
   }

@@ -1,6 +1,7 @@
 import { z } from 'zod';
 import type { Problem } from '../problems/problem.ts';
 import { readDate } from '../quantities/date.ts';
+import { say } from '../source/said.ts';
 import type { Source } from '../source/source.ts';
 import { zodProblems } from '../source/zod-problems.ts';
 import type { EarlierWording, Rule, RuleGroup, SubjectKind } from './model.ts';
@@ -9,15 +10,28 @@ import { type Path, type Reading, readCondition, report } from './read-condition
 import { readEffects } from './read-effects.ts';
 import type { Subjects } from './subjects.ts';
 
-const date = z.string().refine((text) => readDate(text) !== undefined, { message: 'a date like 2026-03-05' });
+const date = z.string().superRefine((text, context) => {
+  if (readDate(text) === undefined)
+    say(context, {
+      code: 'bad-date',
+      what: (name, value) => `${name}: ${value} is not a day of the calendar`,
+    });
+});
+
+const ruleName = z.string().superRefine((text, context) => {
+  if (!/^[a-z0-9]+(-[a-z0-9]+)*$/.test(text)) {
+    const what = `"${text}" cannot be the name of a rule: small letters and digits, words joined by dashes`;
+    say(context, { code: 'bad-name', what, cure: 'Write it like weak-cloth-sewn-by-hand.' });
+  }
+});
 
 /** The envelope of a rule; its condition and effects are read apart, because their errors want more than a schema can say. */
 export const RULE_ENVELOPE = z.strictObject({
-  rule: z.string().regex(/^[a-z0-9]+(-[a-z0-9]+)*$/, 'lower-case words joined by dashes'),
+  rule: ruleName,
   title: z.string().min(1),
-  when: z.unknown(),
+  when: z.unknown().optional(),
   // biome-ignore lint/suspicious/noThenProperty: the word is the rule file's contract; envelopes are never awaited
-  then: z.unknown(),
+  then: z.unknown().optional(),
   because: z.string().min(1),
   evidence: z.enum(['published', 'common practice', 'studio experience', 'assumption']),
   source: z.string().min(1),
@@ -34,12 +48,15 @@ const ALLOWED: Readonly<Record<'stages' | 'units', readonly SubjectKind[]>> = {
   units: ['finding', 'unit', 'family'],
 };
 
+export interface RulesReading {
+  readonly rules: readonly Rule[];
+  /** Every name the file gives to a rule, whether or not the rule could be read. */
+  readonly names: readonly string[];
+  readonly problems: readonly Problem[];
+}
+
 /** Reads one file of rules: a list, each item a rule. All problems of the file are returned together. */
-export function readRules(
-  source: Source,
-  group: RuleGroup,
-  subjects: Subjects,
-): { rules: Rule[]; problems: Problem[] } {
+export function readRules(source: Source, group: RuleGroup, subjects: Subjects): RulesReading {
   const problems: Problem[] = [];
   if (!Array.isArray(source.value)) {
     problems.push({
@@ -48,10 +65,13 @@ export function readRules(
       what: 'A file of rules is a list, each rule starting with "- rule: its-name"',
       place: source.place([], 'value'),
     });
-    return { rules: [], problems };
+    return { rules: [], names: [], problems };
   }
   const rules = source.value.map((raw, index) => readRule(source, raw, [index], group, subjects, problems));
-  return { rules: rules.filter((rule) => rule !== undefined), problems };
+  const names = source.value.flatMap((raw) =>
+    isRecord(raw) && typeof raw.rule === 'string' ? [raw.rule] : [],
+  );
+  return { rules: rules.filter((rule) => rule !== undefined), names, problems };
 }
 
 function readRule(
@@ -64,8 +84,10 @@ function readRule(
 ): Rule | undefined {
   const before = problems.length;
   const envelope = RULE_ENVELOPE.safeParse(raw);
-  if (!envelope.success) problems.push(...zodProblems(envelope.error, source, { base: path }));
-  const fields = (typeof raw === 'object' && raw !== null ? raw : {}) as Readonly<Record<string, unknown>>;
+  if (!envelope.success)
+    problems.push(...zodProblems(envelope.error, source, { base: path, schema: RULE_ENVELOPE }));
+  if (!isRecord(raw)) return undefined;
+  const fields = raw;
   const room = group === 'units' ? 'units' : 'stages';
   const reading: Reading = { source, subjects, allowed: ALLOWED[room], problems, tests: [] };
   const when = required(reading, fields, 'when', path)
@@ -94,8 +116,7 @@ function readRule(
     tests: reading.tests,
     place: source.place([...path, 'rule'], 'value'),
   };
-  for (const flaw of placeholderFlaws(rule.because, subjects))
-    report(reading, [...path, 'because'], 'value', 'bad-placeholder', flaw);
+  checkPlaceholders(reading, rule, path);
   if (
     !perPlan &&
     (then.ruleOut === 'this plan' || then.prefer === 'this plan' || then.avoid === 'this plan')
@@ -124,6 +145,21 @@ function readRule(
     );
   }
   return problems.length > before ? undefined : rule;
+}
+
+const isRecord = (raw: unknown): raw is Readonly<Record<string, unknown>> =>
+  typeof raw === 'object' && raw !== null && !Array.isArray(raw);
+
+/** Every sentence of a rule may hold placeholders; one that names nothing would be shown to the client as it stands. */
+function checkPlaceholders(reading: Reading, rule: Rule, path: Path): void {
+  const { caution, ask, condition, offer } = rule.effects;
+  const texts = { because: rule.because, caution, ask, condition, offer };
+  for (const [name, text] of Object.entries(texts)) {
+    for (const flaw of placeholderFlaws(text ?? '', reading.subjects)) {
+      const at = name === 'because' ? [...path, name] : [...path, 'then', name];
+      report(reading, at, 'value', 'bad-placeholder', flaw);
+    }
+  }
 }
 
 function required(

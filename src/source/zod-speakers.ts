@@ -58,7 +58,8 @@ const SPEAKERS: { readonly [C in Issue['code']]: Speaker<C> } = {
     const known = options.schema === undefined ? [] : knownKeysIn(options.schema)(own);
     return issue.keys.map((key) => {
       const near = suggest(key, known);
-      const group = path.length === 0 ? 'at the top of the file' : `under ${pathName(path)}`;
+      const inside = own.length === 0 ? 'here' : `under ${pathName(path)}`;
+      const group = path.length === 0 ? 'at the top of the file' : inside;
       return {
         code: 'unknown-key',
         what: `${quoted(key)} is not known ${group}`,

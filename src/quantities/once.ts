@@ -6,3 +6,13 @@ export function once<T>(work: () => T): () => T {
     return kept.value;
   };
 }
+
+/** Works a value out once for each object it is worked out from, and keeps it for as long as the object lives. */
+export function oncePer<K extends object, T>(work: (from: K) => T): (from: K) => T {
+  const kept = new WeakMap<K, { readonly value: T }>();
+  return (from) => {
+    const known = kept.get(from) ?? { value: work(from) };
+    kept.set(from, known);
+    return known.value;
+  };
+}

@@ -1,5 +1,7 @@
 import type { Action } from '../../findings/scales.ts';
+import type { Piecework } from '../../piecework/model.ts';
 import type { GroupAction, Plan } from '../../plans/model.ts';
+import { oncePer } from '../../quantities/once.ts';
 
 /** Shapes a unit can have, with how many of it one cut square or rectangle gives. */
 export type Shape = 'rectangle' | 'side triangle' | 'corner triangle';
@@ -30,10 +32,15 @@ const unitSize = ({ quilt }: Plan): Pieces['finished'] => {
 
 const SHAPES = { whole: 'rectangle', half: 'side triangle', quarter: 'corner triangle' } as const;
 
+const shapesOf = oncePer(
+  (piecework: Piecework): ReadonlyMap<string, Shape> =>
+    new Map(piecework.units.map(({ at, part }) => [at, SHAPES[part]])),
+);
+
 /** The groups with one of the given actions, by fabric family in order of letter; an unknown family comes last. */
 export const piecesByFamily = (plan: Plan, actions: readonly Action[]): readonly FamilyPieces[] => {
   const finished = unitSize(plan);
-  const parts = new Map(plan.quilt.piecework.units.map(({ at, part }) => [at, SHAPES[part]]));
+  const parts = shapesOf(plan.quilt.piecework);
   const top = plan.quilt.size.width * plan.quilt.size.height;
   const families = new Map<string | undefined, GroupAction[]>();
   for (const each of plan.actions) {

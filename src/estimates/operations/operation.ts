@@ -3,6 +3,7 @@ import type { Action } from '../../findings/scales.ts';
 import { joiningGeometry } from '../../piecework/patterns.ts';
 import type { GroupAction, Plan } from '../../plans/model.ts';
 import { readLength } from '../../quantities/length.ts';
+import { oncePer } from '../../quantities/once.ts';
 import { exactly, plus, type Range, times } from '../../quantities/range.ts';
 import { repeated } from '../../quantities/sum.ts';
 import type { Figures } from '../../rulebook/figures-model.ts';
@@ -52,23 +53,37 @@ export const jobOf = (plan: Plan, figures: Figures, { found, hung }: Circumstanc
   };
 };
 
-/**
- * Hours for one unit of what a figure counts: `min per 12 in` becomes hours an inch, `h per quilt` hours a quilt.
- * Throws RangeError where the figure is not in hours or minutes.
- */
-export const hoursEach = (figures: Figures, id: string): Range => {
+/** A figure as hours: for one of what it counts, and how many inches that is where it counts by length, else 1. */
+interface Rate {
+  readonly each: Range;
+  readonly length: number;
+}
+
+/** Units are read once, not plan by plan. */
+const rates = oncePer((_: Figures) => new Map<string, Rate>());
+
+const rateOf = (figures: Figures, id: string): Rate => {
+  const known = rates(figures).get(id);
+  if (known !== undefined) return known;
   const [unit = '', per = ''] = figures.figure(id).unit.split(' per ');
   const inHours: Readonly<Record<string, number>> = { h: 1, min: 1 / 60 };
   const factor = inHours[unit];
   if (factor === undefined) throw new RangeError(`${id} is in "${unit}", not in h or min`);
-  return times(figures.range(id), factor / (readLength(per) ?? 1));
+  const length = readLength(per) ?? 1;
+  const rate = { each: times(figures.range(id), factor / length), length };
+  rates(figures).set(id, rate);
+  return rate;
 };
+
+/**
+ * Hours for one unit of what a figure counts: `min per 12 in` becomes hours an inch, `h per quilt` hours a quilt.
+ * Throws RangeError where the figure is not in hours or minutes.
+ */
+export const hoursEach = (figures: Figures, id: string): Range => rateOf(figures, id).each;
 
 /** Hours for `count` units of what a figure counts, units of one operation going partly alike. */
 export const hoursFor = (figures: Figures, id: string, count: number): Range => {
-  const each = hoursEach(figures, id);
-  const per = figures.figure(id).unit.split(' per ')[1] ?? '';
-  const length = readLength(per) ?? 1;
+  const { each, length } = rateOf(figures, id);
   return repeated(times(each, length), count / length, figures.number('hours.alike'));
 };
 

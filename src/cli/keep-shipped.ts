@@ -3,7 +3,8 @@ import { join } from 'node:path';
 import { printProblems } from '../problems/print.ts';
 import { ProblemError } from '../problems/problem.ts';
 import { keepKnowledge } from '../rulebook/kept/knowledge.ts';
-import { KNOWLEDGE_FILES, readKnowledge } from '../rulebook/knowledge.ts';
+import { readKnowledge } from '../rulebook/knowledge.ts';
+import { KNOWLEDGE_FILES } from '../rulebook/knowledge-files.ts';
 import { keptText, keyOf } from './rules-cache.ts';
 
 // Run by the build: reads and checks the shipped rules once for everybody.

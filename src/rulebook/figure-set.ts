@@ -3,8 +3,17 @@ import type { Range } from '../quantities/range.ts';
 import { suggest } from '../source/suggest.ts';
 import type { Figure, Figures } from './figures-model.ts';
 
+/** Figures that can also be listed, so that they can be kept and made again from the list. */
+export interface FigureSet extends Figures {
+  readonly list: readonly Figure[];
+  /** The file they are reported under. */
+  readonly file: string;
+}
+
+export const isFigureSet = (figures: Figures): figures is FigureSet => 'list' in figures && 'file' in figures;
+
 /** Figures by id. A figure asked for and not there is a fault of the file, and is reported as one. */
-export const figureSet = (list: readonly Figure[], file: string): Figures => {
+export const figureSet = (list: readonly Figure[], file: string): FigureSet => {
   const byId = new Map(list.map((figure) => [figure.id, figure]));
   const children = childNames([...byId.keys()]);
   const figure = (id: string): Figure => {
@@ -21,6 +30,8 @@ export const figureSet = (list: readonly Figure[], file: string): Figures => {
     ]);
   };
   return {
+    list,
+    file,
     figure,
     number: (id) => figure(id).likely,
     range: (id): Range => {

@@ -1,0 +1,126 @@
+import { describe, expect, it } from 'vitest';
+import type { Expectation } from '../src/casebook/model.ts';
+import type { Answer } from '../src/decision/answer-model.ts';
+import { type Decision, decide } from '../src/decision/decide.ts';
+import { fastVerdicts } from '../src/decision/verdicts.ts';
+import { outcomeOf, plansLeft, plansRemoved } from './decision/settling.ts';
+import { AS_OF, CASE_FILES, practice, shipped, shippedCase } from './decision/shipped.ts';
+
+/**
+ * The worked cases are the rulebook's own tests: what a practitioner would answer to each, and for which reasons,
+ * was written into them before the program was asked. A right answer for a wrong reason fails.
+ */
+const decisions = new Map<string, Promise<Decision>>();
+const decided = (file: string): Promise<Decision> => {
+  const made = decisions.get(file) ?? decide(shippedCase(file), shipped, practice, AS_OF);
+  decisions.set(file, made);
+  return made;
+};
+
+const expectationOf = (file: string): Expectation => {
+  const { expect: wanted } = shippedCase(file);
+  if (wanted === undefined) throw new Error(`${file} does not say what to expect`);
+  return wanted;
+};
+
+/** Every way in which an answer is not what was expected; written so that a failure reads without a debugger. */
+function departures(wanted: Expectation, answer: Answer): string[] {
+  const cited = answer.reasons.map(({ rule }) => rule);
+  const differs = (what: string, found: unknown, expected: unknown): string[] =>
+    expected === undefined || JSON.stringify(found) === JSON.stringify(expected)
+      ? []
+      : [`${what}: expected ${JSON.stringify(expected)}, found ${JSON.stringify(found)}`];
+  const citing = `the reasons found are ${cited.join(', ')}`;
+  return [
+    ...differs('standing', answer.standing, wanted.standing),
+    ...differs('treatment', answer.treatment, wanted.treatment),
+    ...differs('provisional', answer.provisional, wanted.provisional),
+    ...differs('refused_uses', answer.refused_uses, wanted.refused_uses),
+    ...(wanted.because ?? [])
+      .filter((rule) => !cited.includes(rule))
+      .map((rule) => `because: expected ${rule}; ${citing}`),
+    ...(wanted.not_because ?? [])
+      .filter((rule) => cited.includes(rule))
+      .map((rule) => `not_because: ${rule} is a reason, which it must not be; ${citing}`),
+  ];
+}
+
+describe('the worked cases', () => {
+  it.each(CASE_FILES)('%s is answered as a practitioner would, and for the same reasons', async (file) => {
+    const { answer } = await decided(file);
+    expect(departures(expectationOf(file), answer), file).toEqual([]);
+  });
+
+  it.each(CASE_FILES)('%s names rules that exist, and enough of them to be wrong about', (file) => {
+    const ids = new Set(shipped.rulebook.rules.map(({ id }) => id));
+    const { standing, because = [], not_because: not = [] } = expectationOf(file);
+    expect([...because, ...not].filter((rule) => !ids.has(rule))).toEqual([]);
+    expect(standing).toBeDefined();
+    expect(because.length + not.length).toBeGreaterThanOrEqual(2);
+  });
+
+  it.each(CASE_FILES)('%s is settled alike by the engine and by the fast evaluator', async (file) => {
+    const { situation, outcome } = await decided(file);
+    const fast = outcomeOf(situation, undefined, fastVerdicts(situation));
+    expect(fast.standing).toBe(outcome.standing);
+    expect(fast.treatment).toBe(outcome.treatment);
+    expect(fast.standingRules).toEqual(outcome.standingRules);
+    expect(plansLeft(situation, fast)).toEqual(plansLeft(situation, outcome));
+    expect(plansRemoved(situation, fast)).toEqual(plansRemoved(situation, outcome));
+    const votes = ({ removedBy, prefers, avoids }: (typeof outcome.fates)[number]) =>
+      [removedBy, prefers, avoids].map((rules) => rules.map(({ id }) => id));
+    expect(fast.fates.map(votes)).toEqual(outcome.fates.map(votes));
+  });
+
+  it('between them reach every standing and every treatment', async () => {
+    const wanted = CASE_FILES.map(expectationOf);
+    expect(new Set(wanted.map(({ standing }) => standing))).toEqual(
+      new Set(['go_ahead', 'not_yet', 'refer', 'decline']),
+    );
+    expect(new Set(wanted.map(({ treatment }) => treatment ?? 'none'))).toEqual(
+      new Set(['leave', 'reassemble', 'backing', 'tie', 'lines', 'none']),
+    );
+  });
+});
+
+describe('a later look', () => {
+  it('changes the answer where opening the quilt showed worse', async () => {
+    const whole = shippedCase('orchard-ladder.yaml');
+    const { answer: before } = await decide({ ...whole, resurveys: [] }, shipped, practice, AS_OF);
+    expect(before.treatment).toBe('reassemble');
+    expect(before.reasons.map(({ rule }) => rule)).toContain('sound-enough-to-put-back-together');
+    expect((await decided('orchard-ladder.yaml')).answer.treatment).toBe('backing');
+  });
+});
+
+describe('what a count is of', () => {
+  it('is patches where a quilt has no blocks: by survey cells the same loss would pass for a light one', async () => {
+    const { situation } = await decided('honeycomb-remnant.yaml');
+    // (1270 lost + 70 missing) of 2380 patches.
+    expect(situation.facts['finding.loss']).toBeCloseTo(1340 / 2380, 6);
+    expect(situation.quilt.counting).toBe('patches');
+  });
+});
+
+describe('a wish to have it washed', () => {
+  const advice = async (washing: 'museum' | 'studio'): Promise<string[]> => {
+    const { answer } = await decide(
+      shippedCase('tea-stained-chain.yaml'),
+      shipped,
+      { ...practice, washing },
+      AS_OF,
+    );
+    return [...answer.conditions, ...answer.cautions].map(({ rule }) => rule);
+  };
+
+  it('is refused by museum practice, whatever the dyes do', async () => {
+    expect(await advice('museum')).toContain('not-washed-by-museum-practice');
+  });
+
+  it('is refused by studio practice because a colour moves', async () => {
+    const said = await advice('studio');
+    expect(said).toContain('not-washed-even-by-studio-practice');
+    expect(said).not.toContain('washed-by-studio-practice');
+    expect(said).not.toContain('not-washed-by-museum-practice');
+  });
+});

@@ -1,0 +1,32 @@
+import type { QuiltCase } from '../../src/casebook/model.ts';
+import { castVotes } from '../../src/decision/ballot.ts';
+import { Force } from '../../src/decision/force.ts';
+import { prepare } from '../../src/decision/prepare.ts';
+import { type Outcome, settle } from '../../src/decision/settle.ts';
+import type { Situation } from '../../src/decision/situation.ts';
+import { fastVerdicts, stageRules, type Verdicts } from '../../src/decision/verdicts.ts';
+import type { Rule } from '../../src/rulebook/model.ts';
+import { AS_OF, practice, shipped } from './shipped.ts';
+
+export const RULES: readonly Rule[] = stageRules(shipped.rulebook);
+
+export const situationOf = (quiltCase: QuiltCase): Situation => prepare(quiltCase, shipped, practice, AS_OF);
+
+/** From a situation to its outcome, by the fast evaluator unless other verdicts are given. */
+export function outcomeOf(
+  situation: Situation,
+  rules: readonly Rule[] = RULES,
+  verdicts: Verdicts = fastVerdicts(situation),
+): Outcome {
+  return settle(situation, castVotes(situation, rules, new Force(rules, verdicts)));
+}
+
+/** Names of the plans left, best first. */
+export const plansLeft = (situation: Situation, { ranking }: Outcome): string[] =>
+  ranking.map(({ option }) => situation.options[option]?.plan.id ?? 'no such plan');
+
+/** Names of the plans some rule removes. */
+export const plansRemoved = (situation: Situation, { fates }: Outcome): string[] =>
+  fates.flatMap(({ removedBy }, option) =>
+    removedBy.length === 0 ? [] : [situation.options[option]?.plan.id ?? 'no such plan'],
+  );

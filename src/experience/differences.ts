@@ -36,17 +36,11 @@ export const withAnswer = (
   return put(onto, whole, valueAt(from, whole)) as QuiltCase;
 };
 
-/** Joins and their causes, units and their states: one answer each, or the sums would not add up. */
+/** Joins and their causes, and counts of states: one answer each, or the sums would not add up. */
 const TOGETHER = [
   ['survey', 'joins'],
   ['survey', 'counts'],
 ] as const;
-
-/** Whether two differences go over together, so that trying one tries the other. */
-export const changeKey = ({ a }: Difference): string => {
-  const whole = TOGETHER.find((group) => group.every((name, i) => a.path[i] === name));
-  return (whole ?? a.path).join('.');
-};
 
 const valueAt = (value: unknown, path: readonly (string | number)[]): unknown =>
   path.reduce<unknown>(
@@ -62,3 +56,35 @@ const put = (here: unknown, [name, ...rest]: readonly (string | number)[], value
   const group = typeof here === 'object' && here !== null ? here : {};
   return { ...group, [name]: put(Reflect.get(group, name), rest, value) };
 };
+
+/** Differences that are talked about as one: the states of all units, joins with their causes, counts. */
+export interface Topic {
+  readonly key: string;
+  readonly label: string;
+  readonly differences: readonly Difference[];
+}
+
+const WHOLE: Readonly<Record<string, string>> = {
+  'survey.units': 'states of units',
+  'survey.joins': 'open joins and their causes',
+  'survey.counts': 'counts of units by state',
+};
+
+/** Differences sorted into topics, in the order in which they first come up. */
+export const topicsOf = (all: readonly Difference[]): Topic[] => {
+  const found = new Map<string, { key: string; label: string; differences: Difference[] }>();
+  for (const difference of all) {
+    const own = difference.a.path;
+    const whole = own.slice(0, 2).join('.');
+    const label = WHOLE[whole];
+    const key = label === undefined ? own.join('.') : whole;
+    const topic = found.get(key) ?? { key, label: label ?? difference.label, differences: [] };
+    topic.differences.push(difference);
+    found.set(key, topic);
+  }
+  return [...found.values()];
+};
+
+/** `onto` with everything a topic says as `from` has it. */
+export const withTopic = (onto: QuiltCase, from: QuiltCase, topic: Topic): QuiltCase =>
+  topic.differences.reduce((mixed, { a }) => withAnswer(mixed, from, a.path), onto);

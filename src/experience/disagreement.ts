@@ -1,7 +1,6 @@
 import type { QuiltCase } from '../casebook/model.ts';
 import type { SecondSurvey } from '../casebook/second-survey.ts';
-import type { FindingDef } from '../findings/vocabulary.ts';
-import { changeKey, type Difference, differences, withAnswer } from './differences.ts';
+import { type Difference, differences, type Topic, topicsOf, withAnswer, withTopic } from './differences.ts';
 import { filled } from './filled.ts';
 import { type Court, sameVerdict, type Verdict, verdictOf } from './outcome-of.ts';
 
@@ -21,18 +20,18 @@ export interface Swing {
   readonly to: Verdict;
 }
 
-/** A finding on which surveys of one quilt differ, and what hangs on it. */
+/** Something on which surveys of one quilt differ, and what hangs on it. */
 export interface Disagreement {
   readonly case: string;
-  readonly finding: string;
   readonly label: string;
-  readonly thing: string;
-  readonly def: FindingDef | undefined;
-  readonly said: readonly { readonly helper: string; readonly value: string | number | boolean }[];
+  /** Two surveys each: who said what of what. */
+  readonly pairs: readonly { readonly a: string; readonly b: string; readonly topic: Topic }[];
   /** Mixtures that came out otherwise; empty where nothing hangs on it by itself. */
   readonly swings: readonly Swing[];
   /** Of how many mixtures tried. */
   readonly tried: number;
+  /** Units whose state alone changes the answer, where it is the states of units that do. */
+  readonly units: readonly string[];
 }
 
 export interface Disagreements {
@@ -45,7 +44,7 @@ export interface Disagreements {
 }
 
 /** The first surveyor, where the case names none. */
-export const FIRST = 'first survey';
+export const FIRST = 'the first survey';
 
 /** What each surveyor found, the first one first, and what follows from it. */
 const viewsOf = (base: QuiltCase, others: readonly SecondSurvey[], court: Court): View[] =>
@@ -54,10 +53,19 @@ const viewsOf = (base: QuiltCase, others: readonly SecondSurvey[], court: Court)
     ...others.map((second) => ({ helper: second.by, quiltCase: filled(base, second) })),
   ].map((view) => ({ ...view, verdict: verdictOf(view.quiltCase, court) }));
 
+interface Gathering {
+  readonly label: string;
+  readonly pairs: { a: string; b: string; topic: Topic }[];
+  readonly swings: Swing[];
+  readonly units: Set<string>;
+  tried: number;
+}
+
 /**
  * What surveys of one quilt disagree on, and which of it changes standing or treatment: the decision is run on each
- * helper's findings, and on every mixture that differs from them in one finding of another helper's. Joins with their
- * causes, and counts of states, count as one finding each.
+ * helper's findings, and on every mixture that differs from them in one finding of another helper's. The states of all
+ * units, joins with their causes, and counts are one finding each; where the states of units change the answer, each
+ * unit is tried by itself too.
  */
 export const disagreements = (
   base: QuiltCase,
@@ -65,44 +73,27 @@ export const disagreements = (
   court: Court,
 ): Disagreements => {
   const views = viewsOf(base, others, court);
-  const found = new Map<string, { difference: Difference; said: Map<string, Difference['a']['value']> }>();
-  const swings = new Map<string, { pairs: Set<string>; swings: Swing[] }>();
-  for (const mine of views) {
-    for (const other of views.filter((view) => view !== mine)) {
-      for (const difference of differences(mine.quiltCase, other.quiltCase, court.knowledge.vocabulary)) {
-        const place = difference.a.path.join('.');
-        const entry = found.get(place) ?? { difference, said: new Map() };
-        entry.said.set(mine.helper, difference.a.value);
-        entry.said.set(other.helper, difference.b.value);
-        found.set(place, entry);
-        const key = changeKey(difference);
-        const tally = swings.get(key) ?? { pairs: new Set(), swings: [] };
-        swings.set(key, tally);
-        const pair = `${mine.helper} ${other.helper}`;
-        if (tally.pairs.has(pair)) continue;
-        tally.pairs.add(pair);
-        const to = verdictOf(withAnswer(mine.quiltCase, other.quiltCase, difference.a.path), court);
-        if (!sameVerdict(mine.verdict, to))
-          tally.swings.push({ helper: mine.helper, from: mine.verdict, with: other.helper, to });
+  const found = new Map<string, Gathering>();
+  for (const [index, mine] of views.entries()) {
+    for (const [place, other] of views.entries()) {
+      if (place === index) continue;
+      const all = differences(mine.quiltCase, other.quiltCase, court.knowledge.vocabulary);
+      for (const topic of topicsOf(all)) {
+        const { key, label } = topic;
+        const gathering = found.get(key) ?? { label, pairs: [], swings: [], units: new Set(), tried: 0 };
+        found.set(key, gathering);
+        if (place > index) gathering.pairs.push({ a: mine.helper, b: other.helper, topic });
+        gathering.tried += 1;
+        const to = verdictOf(withTopic(mine.quiltCase, other.quiltCase, topic), court);
+        if (sameVerdict(mine.verdict, to)) continue;
+        gathering.swings.push({ helper: mine.helper, from: mine.verdict, with: other.helper, to });
+        for (const unit of unitsAlone(mine, other, topic, court)) gathering.units.add(unit);
       }
     }
   }
-  const all = [...found.values()].map(({ difference, said }): Disagreement => {
-    const { finding, label, thing, def } = difference;
-    const tally = swings.get(changeKey(difference));
-    return {
-      case: base.case,
-      finding,
-      label,
-      thing,
-      def,
-      said: views
-        .filter(({ helper }) => said.has(helper))
-        .map(({ helper }) => ({ helper, value: said.get(helper) ?? '' })),
-      swings: tally?.swings ?? [],
-      tried: tally?.pairs.size ?? 0,
-    };
-  });
+  const all = [...found.values()].map(
+    ({ units, ...rest }): Disagreement => ({ case: base.case, ...rest, units: [...units] }),
+  );
   const [first] = views;
   const differ = views.some(({ verdict }) => first !== undefined && !sameVerdict(verdict, first.verdict));
   return {
@@ -113,12 +104,23 @@ export const disagreements = (
   };
 };
 
+/** Where the states of units change the answer: the units that do so by themselves. */
+const unitsAlone = (mine: View, other: View, { key, differences: all }: Topic, court: Court): string[] =>
+  key !== 'survey.units'
+    ? []
+    : all
+        .filter(({ a }: Difference) => {
+          const mixed = withAnswer(mine.quiltCase, other.quiltCase, a.path);
+          return !sameVerdict(mine.verdict, verdictOf(mixed, court));
+        })
+        .map(({ thing }) => thing.replace(/^unit /, ''));
+
 const share = ({ swings, tried: of }: Disagreement): number => (of === 0 ? 0 : swings.length / of);
 const standings = ({ swings }: Disagreement): number =>
   swings.filter(({ from, to }) => from.standing !== to.standing).length;
 
 /** What changes the answer in most mixtures first; a change of standing outweighs one of treatment. Stable beyond that. */
-const byWeight = (all: readonly Disagreement[]): Disagreement[] =>
+export const byWeight = (all: readonly Disagreement[]): Disagreement[] =>
   [...all].sort((a, b) => share(b) - share(a) || standings(b) - standings(a));
 
 /** Those that change standing or treatment. */

@@ -3,6 +3,8 @@ import { casesCommand } from './cases.ts';
 import { decideCommand } from './decide.ts';
 import { enquiryCommand } from './enquiry.ts';
 import { explainCommand } from './explain.ts';
+import { helpersCommand } from './helpers.ts';
+import { regradeCommand } from './regrade.ts';
 import { rulesShowCommand } from './rules-show.ts';
 import { sheetCommand } from './sheet.ts';
 import { startCommand } from './start.ts';
@@ -17,5 +19,7 @@ export const COMMANDS: readonly CommandSpec[] = [
   decideCommand,
   sheetCommand,
   rulesShowCommand,
+  helpersCommand,
+  regradeCommand,
   explainCommand,
 ];

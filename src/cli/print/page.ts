@@ -19,7 +19,7 @@ const PIECES: {
   paragraph: ({ text }, style) => paragraph(text, style, '  '),
   list: ({ items }, style) => items.map((item) => paragraph(item, style, '  - ')).join('\n'),
   table: (table, style) =>
-    [tableText(table, style), faint(paragraph(table.caption, style, '  '), style)].join('\n'),
+    [faint(paragraph(table.caption, style, '  '), style), tableText(table, style)].join('\n'),
   steps: (steps, style) =>
     [stepChart(steps, style), faint(paragraph(steps.caption, style, '  '), style)].join('\n'),
 };

@@ -1,0 +1,15 @@
+import { AS_OF, type CommandSpec, JSON_OPTION, STUDIO_OPTIONS } from '../command.ts';
+
+export const helpersCommand: CommandSpec = {
+  name: 'helpers',
+  summary: 'compare surveys of the same quilts: what to settle first, and how far helpers agree',
+  args: [{ name: '[case]', help: 'one case; without it, every case surveyed more than once' }],
+  options: [
+    { flags: '--html <file>', help: 'write the page to look at together; - writes it to the terminal' },
+    ...STUDIO_OPTIONS,
+    AS_OF,
+    JSON_OPTION,
+  ],
+  example: 'mendwise helpers --html training.html',
+  load: () => import('../run/helpers.ts'),
+};

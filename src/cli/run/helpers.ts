@@ -1,0 +1,132 @@
+import { asSurveyed } from '../../casebook/second-survey.ts';
+import { agreement, type Surveyed } from '../../experience/agreement.ts';
+import { type Disagreements, disagreements, FIRST } from '../../experience/disagreement.ts';
+import { drift } from '../../experience/drift.ts';
+import { type GradingReport, gradingReport } from '../../experience/grading-report.ts';
+import { judgedIn } from '../../experience/judged.ts';
+import type { Court } from '../../experience/outcome-of.ts';
+import { type HelpersReport, helpersPage } from '../../experience/pages/helpers-page.ts';
+import { pageHtml } from '../../experience/pages/html.ts';
+import { printProblems } from '../../problems/print.ts';
+import { type Action, studioOptions, textOption } from '../command.ts';
+import { openAllSurveyed, openSurveyed, type SurveyedCase } from '../open-surveys.ts';
+import { printPage } from '../print/page.ts';
+import { sayingOf } from '../saying.ts';
+import { openStudio, type Studio } from '../studio.ts';
+import { writeOut } from '../write-out.ts';
+import { asOf } from './decide.ts';
+
+export const action: Action = async (typed, terminal) => {
+  const studio = await openStudio(studioOptions(typed));
+  const [name] = typed.args;
+  const style = { color: terminal.color, width: terminal.width };
+  const cases = name === undefined ? await openAllSurveyed(studio) : [await openSurveyed(name, studio)];
+  for (const { warnings } of cases) if (warnings.length > 0) terminal.err(printProblems(warnings, style));
+  const compared = cases.filter(({ others }) => others.length > 0);
+  if (compared.length === 0) {
+    const what =
+      name === undefined
+        ? 'No quilt has been surveyed by a second helper yet'
+        : `${name} has one survey only`;
+    terminal.err(
+      `${what}. "mendwise survey ${name ?? 'CASE'} --as helper-b" makes another, without showing the first.`,
+    );
+  }
+  const court: Court = {
+    knowledge: studio.knowledge,
+    practice: studio.practice,
+    asOf: asOf(typed, terminal),
+  };
+  const report = helpersReport(compared, studio, court);
+  if (typed.options.json === true) {
+    terminal.out(JSON.stringify(forScripts(report), null, 2));
+    return 0;
+  }
+  if (compared.length === 0) return 0;
+  const page = helpersPage(report, sayingOf(studio));
+  const file = textOption(typed, 'html');
+  if (file !== undefined) await writeOut(file, pageHtml(page), terminal);
+  if (file === undefined) terminal.out(printPage(page, style));
+  return 0;
+};
+
+/** Everything known of how helpers agree. Surveys are compared as first made: later looks override both alike. */
+const helpersReport = (cases: readonly SurveyedCase[], studio: Studio, court: Court): HelpersReport => {
+  const { vocabulary, figures } = studio.knowledge;
+  const surveys: Surveyed[] = cases.flatMap(({ case: base, others }) => [
+    { case: base.case, helper: base.survey.by ?? FIRST, judged: judgedIn(base, vocabulary) },
+    ...others.map((other) => ({
+      case: base.case,
+      helper: other.by,
+      judged: judgedIn(asSurveyed(base, other), vocabulary),
+    })),
+  ]);
+  const agreements = agreement(surveys, figures);
+  return {
+    disagreements: cases.map(({ case: base, others }) =>
+      disagreements({ ...base, resurveys: [] }, others, court),
+    ),
+    agreements,
+    drifts: drift(agreements),
+    gradings: referenceReports(cases, studio),
+    leastJudged: figures.number('experience.least_judged'),
+  };
+};
+
+/** Every helper who graded a quilt of the reference set, against the grades agreed there. */
+const referenceReports = (cases: readonly SurveyedCase[], studio: Studio): GradingReport[] => {
+  const { vocabulary, figures } = studio.knowledge;
+  const reference = cases.filter(({ case: base }) => base.reference === true);
+  const helpers = new Set(reference.flatMap(({ others }) => others.map(({ by }) => by)));
+  return [...helpers].sort().flatMap((helper) => {
+    const gradings = reference.flatMap(({ case: base, others }) =>
+      others
+        .filter(({ by }) => by === helper)
+        .map((other) => ({
+          case: base.case,
+          agreed: judgedIn(base, vocabulary),
+          given: judgedIn(asSurveyed(base, other), vocabulary),
+        })),
+    );
+    return gradingReport(helper, gradings, figures) ?? [];
+  });
+};
+
+const forScripts = ({ disagreements: all, agreements, drifts, gradings }: HelpersReport) => ({
+  schema: 'mendwise/helpers@1',
+  quilts: all.map(disagreementsForScripts),
+  agreement: agreements.map(({ things: _things, ...rest }) => rest),
+  drift: drifts,
+  reference: gradings.map(({ missed, ...rest }) => ({
+    ...rest,
+    missed: missed.map(({ case: of, agreed, given }) => ({
+      case: of,
+      finding: agreed.finding,
+      of: agreed.thing,
+      agreed: agreed.value,
+      given: given.value,
+    })),
+  })),
+});
+
+/** What surveys of one quilt disagree on, as data. */
+export const disagreementsForScripts = ({ case: of, views, all, onlyTogether }: Disagreements) => ({
+  case: of,
+  helpers: views.map(({ helper, verdict }) => ({ helper, ...verdict })),
+  only_together: onlyTogether,
+  disagreements: all.map(({ label, pairs, swings, tried, units }) => ({
+    label,
+    matters: swings.length > 0,
+    mixtures: tried,
+    changes: swings,
+    units,
+    said: pairs.map(({ a, b, topic }) => ({
+      helpers: [a, b],
+      answers: topic.differences.map(({ finding, thing, a: one, b: other }) => ({
+        finding,
+        of: thing,
+        values: [one.value, other.value],
+      })),
+    })),
+  })),
+});

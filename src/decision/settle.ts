@@ -7,6 +7,9 @@ import type { Situation } from './situation.ts';
 /** Gravest first: decline outranks refer, refer outranks not yet, not yet outranks going ahead. */
 const STANDINGS: readonly Standing[] = ['decline', 'refer', 'not_yet', 'go_ahead'];
 
+/** Whether one standing is graver than another. */
+export const isGraver = (a: Standing, b: Standing): boolean => STANDINGS.indexOf(a) < STANDINGS.indexOf(b);
+
 /** What the rules leave of one plan. */
 export interface Fate {
   /** Rules that remove it, in stage order; empty where it is left. */

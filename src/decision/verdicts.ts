@@ -1,6 +1,6 @@
 import type { Facts } from '../findings/fact.ts';
 import { RulesRun } from '../rulebook/engine.ts';
-import { judgeRule, judgeWhateverThePlan } from '../rulebook/fast.ts';
+import { judgeRule, judgeWhateverThePlan, traceRule } from '../rulebook/fast.ts';
 import type { Trace, Truth } from '../rulebook/kleene.ts';
 import type { Rule, Rulebook } from '../rulebook/model.ts';
 import type { Situation } from './situation.ts';
@@ -16,7 +16,7 @@ export interface Verdicts {
 /** Verdicts with their traces, for a decision of record. */
 export interface TracedVerdicts extends Verdicts {
   trace(rule: Rule, option: number | undefined): Trace | undefined;
-  /** Judges rules about plans that only advise, for one plan: nobody reads what they say of the others. */
+  /** Puts all rules about plans to the engine for one plan: the recommended one. */
   advise(option: number): Promise<void>;
 }
 
@@ -27,23 +27,14 @@ export const stageRules = (rulebook: Rulebook): Rule[] =>
 const factsFor = (rule: Rule, situation: Situation): Facts =>
   rule.effects.refuseUse === undefined ? situation.facts : situation.asked;
 
-/** Whether a rule has a say in which plan is chosen. */
-const weighs = ({ effects }: Rule): boolean =>
-  effects.ruleOut !== undefined ||
-  effects.callFor !== undefined ||
-  effects.prefer !== undefined ||
-  effects.avoid !== undefined;
-
-/** A rule that asks whether something of the plan is known cannot be judged before there is a plan. */
-const asksWhetherKnown = (rule: Rule): boolean =>
-  rule.tests.some(({ comparison }) => comparison === 'is known' || comparison === 'is unknown');
-
 /**
- * The decision of record: json-rules-engine judges, and every verdict keeps its trace. Rules about plans are put to
- * the engine once on the quilt alone: those already false there are false for every plan, and not asked again.
+ * The decision of record: json-rules-engine judges the quilt, and the plan that is recommended, and every verdict
+ * keeps its trace. The search among all plans that leads to that one is a sweep like any other: a hundred plans on
+ * the engine would take longer than the rest of the start. Where the two ways of judging ever differ, there is no answer.
  */
 export async function recordVerdicts(situation: Situation, rulebook: Rulebook): Promise<TracedVerdicts> {
   const rules = stageRules(rulebook);
+  const fast = fastVerdicts(situation);
   const once = rules.filter((rule) => !rule.perPlan);
   const refusing = await new RulesRun(once.filter((rule) => rule.effects.refuseUse !== undefined)).run(
     situation.asked,
@@ -53,28 +44,27 @@ export async function recordVerdicts(situation: Situation, rulebook: Rulebook): 
   );
   const quilt = new Map([...refusing, ...general]);
   const perPlan = rules.filter((rule) => rule.perPlan);
-  const early = await new RulesRun(perPlan.filter((rule) => !asksWhetherKnown(rule))).run(situation.facts);
-  const isOut = (rule: Rule): boolean => early.get(rule.id)?.truth === false;
-  const asked = perPlan.filter((rule) => !isOut(rule));
-  const weighing = new RulesRun(asked.filter(weighs));
-  const advising = new RulesRun(asked.filter((rule) => !weighs(rule)));
-  const plans: Map<string, Trace>[] = [];
-  // In sequence: the engine is not safe to overlap.
-  for (const option of situation.options) plans.push(await weighing.run(option.facts));
-  const trace = (rule: Rule, option: number | undefined): Trace | undefined =>
-    rule.perPlan && option !== undefined
-      ? (plans[option]?.get(rule.id) ?? (isOut(rule) ? early.get(rule.id) : undefined))
-      : quilt.get(rule.id);
+  const recorded = new Map<number, Map<string, Trace>>();
+  const trace = (rule: Rule, option: number | undefined): Trace | undefined => {
+    if (!rule.perPlan || option === undefined) return quilt.get(rule.id);
+    const facts = situation.options[option]?.facts;
+    return recorded.get(option)?.get(rule.id) ?? (facts === undefined ? undefined : traceRule(rule, facts));
+  };
   return {
     trace,
-    advise: async (index) => {
-      const option = situation.options[index];
-      if (option === undefined) return;
-      for (const [rule, found] of await advising.run(option.facts)) plans[index]?.set(rule, found);
+    advise: async (option) => {
+      const facts = situation.options[option]?.facts;
+      if (facts === undefined) return;
+      const traces = await new RulesRun(perPlan).run(facts);
+      for (const rule of perPlan) {
+        if (traces.get(rule.id)?.truth !== fast.plan(rule, option))
+          throw new Error(`the rule ${rule.id} is judged in two ways`);
+      }
+      recorded.set(option, traces);
     },
-    quilt: (rule) => trace(rule, undefined)?.truth,
-    anyPlan: (rule) => (!rule.perPlan ? trace(rule, undefined)?.truth : isOut(rule) ? false : undefined),
-    plan: (rule, option) => trace(rule, option)?.truth,
+    quilt: (rule) => quilt.get(rule.id)?.truth,
+    anyPlan: (rule) => (rule.perPlan ? fast.anyPlan(rule) : quilt.get(rule.id)?.truth),
+    plan: (rule, option) => recorded.get(option)?.get(rule.id)?.truth ?? fast.plan(rule, option),
   };
 }
 

@@ -23,8 +23,14 @@ const counter = (
   cost: 3,
   how,
   likely,
+  turns: true,
   others: [],
-  scale: { min: 0, max, step: 1, marks: [] },
+  scale: {
+    min: Math.floor((current ?? 0) / 2),
+    max: current === undefined ? max : Math.min(max, current * 2 + 2),
+    step: 1,
+    marks: [],
+  },
   say: (value) => String(value),
   set: (quiltCase, value) => set(quiltCase, Math.min(max, whole(value))),
 });

@@ -17,16 +17,18 @@ const STEPS: Partial<Record<FindingDef['kind'], number>> = {
   years: 1,
 };
 
-/** How the quilt was seen, and figures the answer does not turn on, are nobody's to change for an answer's sake. */
-const FIXED = new Set([
+/** Nobody asks what would change if these were otherwise: how the quilt was seen is a fact, and money moves no standing. */
+const NEVER = new Set([
   'seen',
   'opened',
   'washing_practice',
+  'storage_only_ok',
   'wanted_years',
   'budget',
   'made_sure',
-  'storage_only_ok',
 ]);
+/** Worth finding out, but no second look changes them. */
+const STATED = new Set(['monetary_value', 'stitches_per_inch', 'deadline_weeks']);
 
 /** A knob for every finding of the quilt that a case file holds, and for each finding of each fabric. */
 export function findingKnobs(
@@ -38,7 +40,7 @@ export function findingKnobs(
   const marks = thresholds(rulebook);
   const ofQuilt = [...vocabulary.findings.values()].flatMap((def) => {
     const path = pathOf(def);
-    if (path === undefined || def.per !== 'quilt' || FIXED.has(def.id)) return [];
+    if (path === undefined || def.per !== 'quilt' || NEVER.has(def.id)) return [];
     return [knobOf(def, def.id, def.label, path, quiltCase, marks.get(`finding.${def.id}`) ?? [], style)];
   });
   const families = Object.entries(quiltCase.survey.families ?? {});
@@ -63,7 +65,8 @@ function knobOf(
   style: SayingStyle,
 ): Knob {
   const current = caseValueAt(quiltCase, path);
-  const step = STEPS[def.kind];
+  const isYear = def.unit === 'year';
+  const step = isYear ? 1 : STEPS[def.kind];
   return {
     id,
     label,
@@ -73,12 +76,24 @@ function knobOf(
     how: def.how,
     likely: def.likely.map(({ value, weight }) => ({ value: inCase(def, value), weight })),
     others: step === undefined ? others(def, current) : [],
-    scale:
-      step === undefined ? undefined : { min: def.range?.min ?? 0, max: def.range?.max ?? 1000, step, marks },
+    turns: !STATED.has(def.id),
+    scale: step === undefined ? undefined : { ...reach(def, current, isYear), step, marks },
     say: (value) =>
       sayValue(def, def.ordered && typeof value === 'string' ? optionIndex(def, value) : value, style),
     set: (other, value) => withCaseValue(other, path, value),
   };
+}
+
+/** A second look halves or doubles a measure at most, and moves a year by a generation; nothing stays nothing. */
+function reach(
+  def: FindingDef,
+  current: CaseValue | undefined,
+  isYear: boolean,
+): { min: number; max: number } {
+  const { min, max } = def.range ?? { min: 0, max: Number.MAX_SAFE_INTEGER };
+  if (typeof current !== 'number') return { min, max };
+  const [least, most] = isYear ? [current - 20, current + 20] : [current / 2, current * 2];
+  return { min: Math.max(min, least), max: Math.min(max, most) };
 }
 
 const optionIndex = (def: FindingDef, value: string): number =>
@@ -97,8 +112,10 @@ function others(def: FindingDef, current: CaseValue | undefined): CaseValue[] {
     return current === undefined || (current === false && isHazard(def)) ? [] : [!current];
   if (current === undefined) return [];
   const names = def.options.map((option) => option.value);
-  if (def.group === 'wishes' || !def.ordered)
-    return names.filter((name) => name !== current && name !== 'unknown');
+  // What a thing is made of was seen, not weighed: an unordered choice is not taken for a slip.
+  if (!def.ordered && def.group !== 'wishes') return [];
+  if (!def.ordered)
+    return names.filter((name) => name !== current && name !== 'unknown' && name !== 'infant_sleep');
   const index = names.indexOf(String(current));
   const near = [index - 1, ...(isHazard(def) ? [] : [index + 1])];
   return near.flatMap((each) => names[each] ?? []);

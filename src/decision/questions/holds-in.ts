@@ -19,7 +19,7 @@ export function holdsIn(
 ): HoldsIn {
   const base = trials.answer(quiltCase);
   const of = figures.number('readings.of');
-  const known = knobs.filter((knob) => knob.who === 're-check' && knob.current !== undefined);
+  const known = knobs.filter((knob) => knob.who === 're-check' && knob.turns && knob.current !== undefined);
   const others = new Map<string, { verdict: Verdict; times: number }>();
   let same = 0;
   for (let reading = 0; reading < of; reading += 1) {

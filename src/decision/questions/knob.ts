@@ -16,11 +16,13 @@ export interface Knob {
   /** What finding out costs: 1 a question … 5 the quilt must be opened. */
   readonly cost: number;
   readonly how: string;
+  /** Whether another value can be wished for or found on a second look; how the quilt was seen, or its price, cannot. */
+  readonly turns: boolean;
   /** Values it could have, with how likely each is where nothing is known; weights add up to one. */
   readonly likely: readonly { readonly value: CaseValue; readonly weight: number }[];
   /** Other values that are within reach of the present one, nearest first. Empty for measures. */
   readonly others: readonly CaseValue[];
-  /** Measures and counts: the range and the least step a person would note. */
+  /** Measures and counts: what lies within reach of the present value, and the least step a person would note. */
   readonly scale:
     | { readonly min: number; readonly max: number; readonly step: number; readonly marks: readonly number[] }
     | undefined;

@@ -32,6 +32,7 @@ export class Trials {
   readonly #tests: readonly Test[];
   readonly #laid = new Map<string, Laid>();
   readonly #answers = new Map<string, Verdict>();
+  readonly #rough = new Map<string, Verdict>();
 
   constructor(knowledge: Knowledge, studio: StudioPractice, asOf: string) {
     this.#knowledge = knowledge;
@@ -50,7 +51,8 @@ export class Trials {
   answer(variant: QuiltCase): Verdict {
     const reading = takeReading(variant, this.#knowledge, this.#studio);
     const plansKey = this.#plansKey(reading);
-    const key = `${this.#cell(reading)}|${plansKey}`;
+    const { budget } = reading.latest.client;
+    const key = `${this.#cell(reading)}|${budget}|${reading.found['finding.monetary_value']}|${plansKey}`;
     const known = this.#answers.get(key);
     if (known !== undefined) return known;
     const laid = this.#laid.get(plansKey) ?? layPlans(reading, this.#knowledge, this.#studio);
@@ -61,17 +63,16 @@ export class Trials {
   }
 
   /**
-   * The same, sharing one evaluation between readings that cut no rule's threshold and treat the same groups of
-   * units alike: for readings that differ in counts alone.
+   * The same, sharing one evaluation between variants that cut no threshold, treat the same groups of units alike and
+   * give plans the same gaps: they can differ in ranking alone, by counts. For searching; what is found is tried exactly.
    */
   roughAnswer(variant: QuiltCase): Verdict {
     const reading = takeReading(variant, this.#knowledge, this.#studio);
-    const treated = reading.actions.map(({ group, action }) => [group.family, group.state, action]);
-    const key = `${this.#cell(reading)}|${JSON.stringify(treated)}`;
-    const known = this.#answers.get(key);
+    const key = this.#roughKey(reading);
+    const known = this.#rough.get(key);
     if (known !== undefined) return known;
     const answer = this.#settle(reading, layPlans(reading, this.#knowledge, this.#studio));
-    this.#answers.set(key, answer);
+    this.#rough.set(key, answer);
     return answer;
   }
 
@@ -86,22 +87,29 @@ export class Trials {
     return `${this.#tests.map(({ key, comparison, operand }) => side(judge(comparison, facts[key], operand))).join('')}${String(asked['finding.intended_use'])}`;
   }
 
-  /** Everything plans and their estimates are made from. */
+  /** Everything plans and their estimates are made from, money apart from the value of the quilt included. */
   #plansKey({ latest, quilt, actions, use, found }: Reading): string {
     const { piecework: _laidOut, ...counted } = quilt;
-    const { title: _title, made, ...built } = latest.quilt;
+    const { size, layout, construction, batting, backing, binding, joining, weight, sewn } = latest.quilt;
+    const { hung, wanted_years } = latest.client;
     return JSON.stringify([
       counted,
-      built,
-      made,
+      [size, layout, construction, batting, backing, binding, joining, weight, sewn],
       latest.history,
-      latest.client,
-      use,
-      found['finding.washing_planned'],
-      found['finding.direct_light'],
-      found['finding.age_years'],
-      found['finding.monetary_value'],
+      [hung, wanted_years, use],
+      ['washing_planned', 'direct_light', 'age_years'].map((id) => found[`finding.${id}`]),
       actions.map(({ action }) => action),
+    ]);
+  }
+
+  #roughKey(reading: Reading): string {
+    const { latest, actions, use } = reading;
+    const { size, layout, construction, batting, backing, joining, sewn } = latest.quilt;
+    return JSON.stringify([
+      this.#cell(reading),
+      actions.map(({ group, action }) => [group.family, group.state, action]),
+      [size, layout, construction, sewn, use, latest.client.wanted_years, latest.client.hung],
+      [batting?.kind, batting?.rated_gap, backing?.kind, joining?.kind, joining?.gap],
     ]);
   }
 

@@ -1,5 +1,6 @@
 import type { QuiltCase } from '../../casebook/model.ts';
 import type { WouldChange } from '../answer-model.ts';
+import { isGraver } from '../settle.ts';
 import type { CaseValue, Knob } from './knob.ts';
 import { sameVerdict, type Trials, type Verdict } from './trials.ts';
 
@@ -25,7 +26,7 @@ const MOST_FOR_EACH = 4;
  */
 export function flips(quiltCase: QuiltCase, knobs: readonly Knob[], trials: Trials): Flip[] {
   const base = trials.answer(quiltCase);
-  const known = knobs.filter((knob) => knob.current !== undefined);
+  const known = knobs.filter((knob) => knob.current !== undefined && knob.turns);
   const single = known.flatMap((knob) => singleFlips(quiltCase, knob, base, trials));
   const found = single.length > 0 ? single : pairFlips(quiltCase, known, base, trials);
   const of = (who: Knob['who']): Flip[] =>
@@ -34,53 +35,71 @@ export function flips(quiltCase: QuiltCase, knobs: readonly Knob[], trials: Tria
 }
 
 function singleFlips(quiltCase: QuiltCase, knob: Knob, base: Verdict, trials: Trials): Flip[] {
-  const tryOne = (value: CaseValue): Flip | undefined => {
-    const verdict = trials.answer(knob.set(quiltCase, value));
-    return sameVerdict(verdict, base) ? undefined : { turns: [{ knob, value }], verdict };
-  };
-  if (knob.scale === undefined) return knob.others.flatMap((value) => tryOne(value) ?? []);
-  return [-1, 1].flatMap((direction) => nearest(knob, direction, tryOne) ?? []);
+  const trier =
+    (answer: (variant: QuiltCase) => Verdict) =>
+    (value: CaseValue): Flip | undefined => {
+      const verdict = answer(knob.set(quiltCase, value));
+      return sameVerdict(verdict, base) ? undefined : { turns: [{ knob, value }], verdict };
+    };
+  const tryOne = trier((variant) => trials.roughAnswer(variant));
+  const exactly = trier((variant) => trials.answer(variant));
+  if (knob.scale === undefined) {
+    const found = knob.others.flatMap((value) => tryOne(value) ?? []);
+    // Nobody chooses what makes the answer graver; a use is another matter, because it is chosen for its own sake.
+    const wished = knob.who === 'client' && typeof knob.current === 'boolean';
+    return wished ? found.filter(({ verdict }) => !isGraver(verdict.standing, base.standing)) : found;
+  }
+  return [-1, 1].flatMap((direction) => nearest(knob, direction, tryOne, exactly) ?? []);
 }
 
-/** The nearest value in one direction that flips the answer, to the step a person would note. */
-function nearest(
-  knob: Knob,
-  direction: number,
-  tryOne: (value: CaseValue) => Flip | undefined,
-): Flip | undefined {
+type Try = (value: CaseValue) => Flip | undefined;
+
+/**
+ * The nearest value in one direction that flips the answer, to the step a person would note: searched roughly, then
+ * tried exactly at the value found and one step before it, and searched exactly where the rough search was out.
+ */
+function nearest(knob: Knob, direction: number, roughly: Try, exactly: Try): Flip | undefined {
   const { scale, current } = knob;
   if (scale === undefined || typeof current !== 'number') return undefined;
   const { step, min, max } = scale;
   const ahead = (steps: number): number =>
     Math.min(max, Math.max(min, round(current + direction * steps * step)));
   const end = Math.floor(Math.abs((direction < 0 ? min : max) - current) / step + 1e-9);
-  // Doubling strides, and the rules' own marks, so that no flip is stepped over that a mark makes.
-  const strides = new Set<number>([end]);
-  for (let stride = 1; stride < end; stride *= 2) strides.add(stride);
-  for (const mark of scale.marks) {
-    const away = (direction * (mark - current)) / step;
-    for (const steps of [Math.floor(away), Math.ceil(away), Math.floor(away) + 1])
-      if (steps > 0 && steps <= end) strides.add(steps);
-  }
   let before = 0;
-  for (const steps of [...strides].filter((each) => each > 0).sort((a, b) => a - b)) {
-    const flip = tryOne(ahead(steps));
-    if (flip !== undefined) return tighten(before, steps, flip, (n) => tryOne(ahead(n)));
+  for (const steps of strides(knob, direction, end)) {
+    if (roughly(ahead(steps)) !== undefined) {
+      const found = firstFlip(before, steps, (n) => roughly(ahead(n)));
+      const flip = exactly(ahead(found));
+      if (flip !== undefined && (found === 1 || exactly(ahead(found - 1)) === undefined)) return flip;
+      return exactly(ahead(steps)) === undefined
+        ? undefined
+        : exactly(ahead(firstFlip(0, steps, (n) => exactly(ahead(n)))));
+    }
     before = steps;
   }
   return undefined;
 }
 
-/** Between a step that does not flip and one that does, the first that does. */
-function tighten(not: number, does: number, found: Flip, tryAt: (steps: number) => Flip | undefined): Flip {
-  let [low, high, best] = [not, does, found];
+/** Doubling strides, and the rules' own marks, so that no flip is stepped over that a mark makes. */
+function strides({ scale, current }: Knob, direction: number, end: number): number[] {
+  const all = new Set<number>([end]);
+  for (let stride = 1; stride < end; stride *= 2) all.add(stride);
+  for (const mark of scale?.marks ?? []) {
+    const away = (direction * (mark - Number(current))) / (scale?.step ?? 1);
+    for (const steps of [Math.floor(away), Math.ceil(away), Math.floor(away) + 1]) all.add(steps);
+  }
+  return [...all].filter((steps) => steps > 0 && steps <= end).sort((a, b) => a - b);
+}
+
+/** Between a number of steps that does not flip and one that does, the first that does. */
+function firstFlip(not: number, does: number, tryAt: (steps: number) => Flip | undefined): number {
+  let [low, high] = [not, does];
   while (high - low > 1) {
     const middle = Math.floor((low + high) / 2);
-    const flip = tryAt(middle);
-    if (flip === undefined) low = middle;
-    else [high, best] = [middle, flip];
+    if (tryAt(middle) === undefined) low = middle;
+    else high = middle;
   }
-  return best;
+  return high;
 }
 
 const round = (value: number): number => Math.round(value * 1e6) / 1e6;
@@ -97,7 +116,9 @@ function pairFlips(quiltCase: QuiltCase, knobs: readonly Knob[], base: Verdict, 
       if (first.knob === second.knob) continue;
       tried += 1;
       if (tried > MOST_PAIRS) return found;
-      const verdict = trials.answer(second.knob.set(first.knob.set(quiltCase, first.value), second.value));
+      const verdict = trials.roughAnswer(
+        second.knob.set(first.knob.set(quiltCase, first.value), second.value),
+      );
       if (!sameVerdict(verdict, base)) found.push({ turns: [first, second], verdict });
     }
   }

@@ -1,12 +1,13 @@
 import type { QuiltCase } from '../../casebook/model.ts';
 import type { Use } from '../../findings/scales.ts';
 import type { Plan } from '../../plans/model.ts';
+import { oncePer } from '../../quantities/once.ts';
 import type { Figures } from '../../rulebook/figures-model.ts';
 import type { HoleEstimate } from '../model.ts';
 import type { LifeContext } from './context.ts';
-import { lifeInput } from './elements.ts';
+import { lifeInputs } from './elements.ts';
 import type { RemainingLife } from './model.ts';
-import { lifeModel } from './remaining-life.ts';
+import { type LifeModel, lifeModel } from './remaining-life.ts';
 
 /** What every plan of one quilt is forecast from. */
 export interface ForecastContext {
@@ -23,11 +24,12 @@ export interface ForecastContext {
 /** Remaining life of each plan; evidence is weighed once and shared by all of them. */
 export function lifeForecaster(context: ForecastContext): (plan: Plan, holes: HoleEstimate) => RemainingLife {
   const { latest, figures, use, ageYears, washing, directLight, gradeOdds } = context;
-  const model = lifeModel(figures);
-  return (plan, { perforation }) => {
-    const { history, client } = latest;
-    const wantedYears = client.wanted_years;
-    const given = { use, history, ageYears, washing, directLight, perforation, wantedYears, gradeOdds };
-    return model.remainingLife(lifeInput(plan, given, figures));
-  };
+  const { history, client } = latest;
+  const wantedYears = client.wanted_years;
+  const input = lifeInputs({ use, history, ageYears, washing, directLight, wantedYears, gradeOdds }, figures);
+  const model = modelOf(figures);
+  return (plan, { perforation }) => model.remainingLife(input(plan, perforation));
 }
+
+/** One model for each set of figures: what it has weighed for one quilt serves every variant of it that is asked about. */
+const modelOf = oncePer((figures: Figures): LifeModel => lifeModel(figures));

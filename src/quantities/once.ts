@@ -16,3 +16,11 @@ export function oncePer<K extends object, T>(work: (from: K) => T): (from: K) =>
     return known.value;
   };
 }
+
+/** As `oncePer`, for what is worked out from two objects. */
+export function oncePerPair<A extends object, B extends object, T>(
+  work: (one: A, other: B) => T,
+): (one: A, other: B) => T {
+  const of = oncePer((one: A) => oncePer((other: B) => work(one, other)));
+  return (one, other) => of(one)(other);
+}

@@ -1,10 +1,12 @@
+import type { SurveyedQuilt } from '../../findings/surveyed.ts';
 import type { Plan } from '../../plans/model.ts';
+import { oncePerPair } from '../../quantities/once.ts';
 import type { Figures } from '../../rulebook/figures-model.ts';
 import type { LifeContext } from './context.ts';
 import { atLeast, FAILING, mixed, WEAK, weakerOfTwo, withoutFailing } from './grades.ts';
 import { seamEvidence, withTornJoins } from './join-evidence.ts';
 import { plannedJoins } from './joins.ts';
-import type { LifeElement, LifeInput } from './model.ts';
+import type { GradeWeights, LifeElement, LifeInput } from './model.ts';
 import { type OldCloth, oldCloths } from './old-cloth.ts';
 import { pastWear } from './past-wear.ts';
 import { elementWear, gapAlternatives, hasNewBacking, type Meets } from './plan-wear.ts';
@@ -13,34 +15,53 @@ import { elementWear, gapAlternatives, hasNewBacking, type Meets } from './plan-
  * A plan and a case as the life model sees them: each fabric's old cloth, the old seams left alone, the seams resewn
  * on old cloth and the seams between old cloth and new, each with its evidence and what it will meet.
  */
-export function lifeInput(plan: Plan, given: LifeContext, figures: Figures): LifeInput {
-  const context: LifeContext = given.use === 'infant_sleep' ? { ...given, use: 'storage' } : given;
-  const cloths = withTornJoins(oldCloths(plan, context, figures), plan);
-  const { counted, assumptions: leftOut } = countedCloths(cloths, figures);
-  const past = pastWear(context, figures);
-  const gaps = gapAlternatives(plan, figures);
-  const rate = figures.figure(`life.rate.${context.use}`);
-  const elements = [
-    ...clothElements(counted, plan, context, figures),
-    ...seamElements(counted, plan, context, figures),
-  ];
-  const newCloth: LifeElement = {
-    name: 'the new cloth',
-    grade: 0,
-    units: Math.max(1, plan.quilt.total),
-    wear: elementWear(ONLY_ITSELF, context, figures),
-  };
-  return {
-    elements: elements.some(({ gone }) => gone !== true) ? elements : [...elements, newCloth],
-    wear: past.wear,
-    ratePerYear: rate.likely,
-    rateSpread: rate.spread ?? 0,
-    alternatives: gaps.alternatives,
-    use: context.use,
-    ...(context.wantedYears === undefined ? {} : { wantedYears: context.wantedYears }),
-    assumptions: [...leftOut, ...past.assumptions, ...gaps.assumptions, ...careAssumptions(given, cloths)],
+export const lifeInput = (plan: Plan, given: LifeContext, figures: Figures): LifeInput =>
+  lifeInputs(given, figures)(plan, given.perforation);
+
+/** The same for many plans of one quilt: what plans that treat the units alike share is worked out once. */
+export function lifeInputs(
+  given: Omit<LifeContext, 'perforation'>,
+  figures: Figures,
+): (plan: Plan, perforation: LifeContext['perforation']) => LifeInput {
+  const use = given.use === 'infant_sleep' ? 'storage' : given.use;
+  const past = pastWear(given, figures);
+  const rate = figures.figure(`life.rate.${use}`);
+  const worked = oncePerPair((quilt: SurveyedQuilt, actions: Plan['actions']) => {
+    const cloths = withTornJoins(oldCloths({ quilt, actions }, given, figures), { quilt, actions });
+    return { ...countedCloths(cloths, figures), care: careAssumptions(given, cloths) };
+  });
+  const wears = new Map<string, GradeWeights>();
+  return (plan, perforation) => {
+    const { counted, assumptions: leftOut, care } = worked(plan.quilt, plan.actions);
+    const gaps = gapAlternatives(plan, figures);
+    const wear = (meets: Partial<Meets>): GradeWeights => {
+      const all = { ...ONLY_ITSELF, ...meets };
+      const key = `${Object.values(all).join(' ')} ${perforation}`;
+      const known = wears.get(key) ?? elementWear(all, { ...given, use, perforation }, figures);
+      wears.set(key, known);
+      return known;
+    };
+    const elements = [...clothElements(counted, plan, wear), ...seamElements(counted, plan, wear, figures)];
+    const newCloth: LifeElement = {
+      name: 'the new cloth',
+      grade: 0,
+      units: Math.max(1, plan.quilt.total),
+      wear: wear({}),
+    };
+    return {
+      elements: elements.some(({ gone }) => gone !== true) ? elements : [...elements, newCloth],
+      wear: past.wear,
+      ratePerYear: rate.likely,
+      rateSpread: rate.spread ?? 0,
+      alternatives: gaps.alternatives,
+      use,
+      ...(given.wantedYears === undefined ? {} : { wantedYears: given.wantedYears }),
+      assumptions: [...leftOut, ...past.assumptions, ...gaps.assumptions, ...care],
+    };
   };
 }
+
+type Wear = (meets: Partial<Meets>) => GradeWeights;
 
 const ONLY_ITSELF: Meets = {
   supported: false,
@@ -67,37 +88,22 @@ function countedCloths(
   };
 }
 
-function clothElements(
-  cloths: readonly OldCloth[],
-  plan: Plan,
-  context: LifeContext,
-  figures: Figures,
-): LifeElement[] {
+function clothElements(cloths: readonly OldCloth[], plan: Plan, wear: Wear): LifeElement[] {
   return cloths.map(({ name, chances, units, seen, failed, standing, held, selfDestructing }) => ({
     name,
     grade: chances,
     units,
     ...(seen > 0 ? { seen, failed } : {}),
-    wear: elementWear(
-      {
-        supported: held || hasNewBacking(plan),
-        stitched: plan.joining === 'lines',
-        strongBesideWeak: false,
-        selfDestructing: selfDestructing === true,
-      },
-      context,
-      figures,
-    ),
+    wear: wear({
+      supported: held || hasNewBacking(plan),
+      stitched: plan.joining === 'lines',
+      selfDestructing: selfDestructing === true,
+    }),
     ...(standing > 0 ? {} : { gone: true }),
   }));
 }
 
-function seamElements(
-  cloths: readonly OldCloth[],
-  plan: Plan,
-  context: LifeContext,
-  figures: Figures,
-): LifeElement[] {
+function seamElements(cloths: readonly OldCloth[], plan: Plan, wear: Wear, figures: Figures): LifeElement[] {
   const standing = cloths.filter((cloth) => cloth.standing > 0 && !isFailing(cloth));
   const joins = plannedJoins(plan);
   if (joins.total === 0 || standing.length === 0) return [];
@@ -108,33 +114,31 @@ function seamElements(
   const strongBesideWeak =
     (joins.mixed / joins.total) * atLeast(cloth, WEAK) > figures.number('life.limit.strong_beside_weak');
   const supported = hasNewBacking(plan) || standing.every(({ held }) => held);
-  const wear = (meets: Partial<Meets>): LifeElement['wear'] =>
-    elementWear({ ...ONLY_ITSELF, supported, ...meets }, context, figures);
   const evidence = seamEvidence(plan.quilt.joins);
   const left: LifeElement = {
     name: 'the old seams left as they are',
     grade: seam,
     units: joins.total,
     ...evidence,
-    wear: wear({ stitched: plan.joining === 'lines' }),
+    wear: wear({ supported, stitched: plan.joining === 'lines' }),
     ...(joins.left > 0 ? {} : { gone: true }),
   };
   const resewn: LifeElement = {
     name: 'the resewn seams',
     grade: seam,
     units: Math.max(1, joins.resewn),
-    wear: wear({ stitched: true }),
+    wear: wear({ supported, stitched: true }),
   };
   const between: LifeElement = {
     name: 'the seams between old cloth and new',
     grade: cloth,
     units: Math.max(1, joins.mixed),
-    wear: wear({ stitched: true, strongBesideWeak }),
+    wear: wear({ supported, stitched: true, strongBesideWeak }),
   };
   return [left, ...(joins.resewn > 0 ? [resewn] : []), ...(joins.mixed > 0 ? [between] : [])];
 }
 
-function careAssumptions(context: LifeContext, cloths: readonly OldCloth[]): string[] {
+function careAssumptions(context: Omit<LifeContext, 'perforation'>, cloths: readonly OldCloth[]): string[] {
   const said: string[] = [];
   if (context.use === 'infant_sleep') said.push('Infant sleep is refused; the years are those in storage.');
   if (context.use === 'display') said.push('Shown for months at a time, with rests, in low light.');

@@ -1,6 +1,5 @@
 import type { SurveyedJoins } from '../../findings/surveyed.ts';
-import type { Plan } from '../../plans/model.ts';
-import type { OldCloth } from './old-cloth.ts';
+import type { OldCloth, Worked } from './old-cloth.ts';
 
 /** What the joins inspected say of the seams themselves: everything open that cloth did not open. */
 export function seamEvidence({ inspected, open, thread, cloth, allowance }: SurveyedJoins): {
@@ -17,7 +16,7 @@ export function seamEvidence({ inspected, open, thread, cloth, allowance }: Surv
  * Adds to each cloth the joins that could have torn it and those that did. Inspected joins are shared out by area, torn
  * ones by position where both are known, and else to the weakest cloth there is.
  */
-export function withTornJoins(cloths: readonly OldCloth[], plan: Plan): readonly OldCloth[] {
+export function withTornJoins(cloths: readonly OldCloth[], plan: Worked): readonly OldCloth[] {
   const { inspected, cloth: torn, openAt } = plan.quilt.joins;
   if (inspected === undefined || torn === undefined || cloths.length === 0) return cloths;
   const all = cloths.reduce((sum, { share }) => sum + share, 0);
@@ -34,7 +33,7 @@ export function withTornJoins(cloths: readonly OldCloth[], plan: Plan): readonly
   });
 }
 
-function familiesAt({ quilt }: Plan, positions: readonly string[]): readonly (string | undefined)[] {
+function familiesAt({ quilt }: Worked, positions: readonly string[]): readonly (string | undefined)[] {
   const groups = quilt.groups.filter(({ where }) => positions.some((at) => where?.includes(at)));
   return groups.map(({ family }) => family).filter((family) => family !== undefined);
 }

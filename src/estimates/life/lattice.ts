@@ -22,6 +22,8 @@ export interface Lattice {
   readonly margin: number;
   /** ln((1 + τ)^k − 1) for each shape k along the lattice of τ. */
   readonly growth: readonly Float64Array[];
+  /** For ρ = r / A = e^(q·fine): ln of the hazard already passed, by shape, where a further share s is due at r. */
+  logHazards(q: number): readonly number[];
 }
 
 /** Reach of the nodes in standard deviations, and how many nodes stand on one. 109 over r, 41 over k, about 15 over A. */
@@ -56,7 +58,15 @@ export function lattice(wear: LifeInput['wear'], prior: LifePrior, fineness: num
     weight,
   }));
   const growth = shapes.map(({ shape }) => logs.map((log) => logExpm1(shape * log)));
-  return { fine, step, base, ages, from, points, shapes, margin, growth };
+  const logShare = Math.log(-Math.log1p(-prior.share));
+  const hazards = new Map<number, readonly number[]>();
+  const logHazards = (q: number): readonly number[] => {
+    const log = Math.log1p(Math.exp(q * fine));
+    const known = hazards.get(q) ?? shapes.map(({ shape }) => logShare - logExpm1(shape * log));
+    hazards.set(q, known);
+    return known;
+  };
+  return { fine, step, base, ages, from, points, shapes, margin, growth, logHazards };
 }
 
 /** ln(e^x − 1), safe for large x. */

@@ -25,8 +25,15 @@ export interface OldCloth {
 
 const middle = (share: number | Span): number => (lowest(share) + highest(share)) / 2;
 
+/** A quilt and what is done with its units, whatever else a plan does. */
+export type Worked = Pick<Plan, 'quilt' | 'actions'>;
+
 /** Every old cloth of the quilt, gone or not: what is gone still tells how worn the rest must be. */
-export function oldCloths(plan: Plan, { gradeOdds }: LifeContext, figures: Figures): readonly OldCloth[] {
+export function oldCloths(
+  plan: Worked,
+  { gradeOdds }: Pick<LifeContext, 'gradeOdds'>,
+  figures: Figures,
+): readonly OldCloth[] {
   const { families } = plan.quilt;
   const letters = Object.keys(families).sort();
   const known = letters.map((letter) => {
@@ -77,7 +84,7 @@ export function oldCloths(plan: Plan, { gradeOdds }: LifeContext, figures: Figur
 
 function counted(
   actions: readonly GroupAction[],
-  { quilt }: Plan,
+  { quilt }: Worked,
   share: number,
 ): Pick<OldCloth, 'share' | 'standing' | 'units' | 'seen' | 'failed' | 'held'> {
   const count = (some: readonly GroupAction[]): number =>

@@ -4,7 +4,7 @@ import type { LifeInput } from './model.ts';
 
 /** Wear so far: rate × years summed over a known history, else the years since it was made, else not even those. */
 export function pastWear(
-  { history, ageYears }: LifeContext,
+  { history, ageYears }: Pick<LifeContext, 'history' | 'ageYears'>,
   figures: Figures,
 ): { wear: LifeInput['wear']; assumptions: string[] } {
   if (history === undefined || history.length === 0) {

@@ -30,7 +30,7 @@ export function inspected(
   evidence: { readonly seen: number; readonly failed: number },
   due: DueHazard,
 ): Posterior {
-  const ratios = new Ratios(grid, prior.share, evidence, due);
+  const ratios = new Ratios(grid, evidence, due);
   const nodes = prior.due.map((one) => lognormalNodes(grid, one));
   const offset = (age: number): number => grid.ages[age]?.offset ?? 0;
   const logWeights = (grade: number, age: number): { n: number; q: number; log: number }[] =>

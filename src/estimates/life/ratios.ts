@@ -1,6 +1,6 @@
 import type { DueHazard } from './due-hazard.ts';
 import { logLikelihood } from './evidence.ts';
-import { type Lattice, logExpm1 } from './lattice.ts';
+import type { Lattice } from './lattice.ts';
 
 /** Terms this much smaller than the largest change no reported figure. */
 export const NEGLIGIBLE = 1e-5;
@@ -18,7 +18,6 @@ export function logSum(logs: readonly number[]): number {
  */
 export class Ratios {
   readonly #grid: Lattice;
-  readonly #logShare: number;
   readonly #evidence: { readonly seen: number; readonly failed: number };
   readonly #due: DueHazard;
   readonly #known = new Map<
@@ -27,14 +26,8 @@ export class Ratios {
   >();
   readonly #curves = new Map<number, Float64Array>();
 
-  constructor(
-    grid: Lattice,
-    share: number,
-    evidence: { readonly seen: number; readonly failed: number },
-    due: DueHazard,
-  ) {
+  constructor(grid: Lattice, evidence: { readonly seen: number; readonly failed: number }, due: DueHazard) {
     this.#grid = grid;
-    this.#logShare = Math.log(-Math.log1p(-share));
     this.#evidence = evidence;
     this.#due = due;
   }
@@ -43,10 +36,10 @@ export class Ratios {
   at(q: number): { logEvidence: number; shapes: readonly (readonly [number, number])[] } {
     const known = this.#known.get(q);
     if (known !== undefined) return known;
-    const log = Math.log1p(Math.exp(q * this.#grid.fine));
-    const terms = this.#grid.shapes.map(({ shape, weight }) => {
-      const logHazard = this.#logShare - logExpm1(shape * log);
-      const { failed, seen } = this.#evidence;
+    const hazards = this.#grid.logHazards(q);
+    const { failed, seen } = this.#evidence;
+    const terms = this.#grid.shapes.map(({ weight }, i) => {
+      const logHazard = hazards[i] ?? 0;
       return [logHazard, Math.log(weight) + logLikelihood(failed, seen, Math.exp(logHazard))] as const;
     });
     const logEvidence = logSum(terms.map(([, term]) => term));

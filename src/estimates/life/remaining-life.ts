@@ -38,8 +38,12 @@ export interface LifeModel {
   remainingLife(input: LifeInput): RemainingLife;
 }
 
-/** Posteriors are kept from call to call: plans for one quilt differ in wear, not in evidence. */
-const KEPT = 400;
+/**
+ * How much is kept from call to call, because plans for one quilt differ in wear and not in evidence: enough for the
+ * variants of one quilt, and little enough that thousands of quilts one after another fill no memory (a posterior takes
+ * up to a megabyte).
+ */
+const KEPT = { lattices: 20, hazards: 400, posteriors: 100, weighings: 100, forecasts: 1000 };
 
 /** `fineness` multiplies the number of nodes; only tests need another than 1. */
 export function lifeModel(figures: Figures, fineness = 1): LifeModel {
@@ -51,20 +55,20 @@ export function lifeModel(figures: Figures, fineness = 1): LifeModel {
   const weighings = new Map<string, Weighed>();
   const posterior = ({ units, seen = 0, failed = 0 }: LifeElement, grid: Lattice): Posterior => {
     if (seen === 0) return uninspected(grid, prior);
-    const due = kept(hazards, units, () => dueHazard(units, prior.share, fineness));
+    const due = kept(hazards, KEPT.hazards, units, () => dueHazard(units, prior.share, fineness));
     return inspected(grid, prior, { seen, failed }, due);
   };
   const work = (input: LifeInput): RemainingLife => {
     check(input);
     const wear = JSON.stringify(input.wear);
-    const grid = kept(lattices, wear, () => lattice(input.wear, prior, fineness));
+    const grid = kept(lattices, KEPT.lattices, wear, () => lattice(input.wear, prior, fineness));
     const members = input.elements.map((element) => {
       const { units, seen = 0, failed = 0, grade } = element;
       const evidence = seen === 0 ? wear : `${wear} ${units} ${seen} ${failed}`;
-      const weighed = kept(weighings, `${evidence} ${JSON.stringify(grade)}`, () =>
+      const weighed = kept(weighings, KEPT.weighings, `${evidence} ${JSON.stringify(grade)}`, () =>
         weigh(
           grade,
-          kept(posteriors, evidence, () => posterior(element, grid)),
+          kept(posteriors, KEPT.posteriors, evidence, () => posterior(element, grid)),
           grid,
           prior.due.length,
         ),
@@ -74,17 +78,19 @@ export function lifeModel(figures: Figures, fineness = 1): LifeModel {
     return forecast(input, members, grid, prior);
   };
   // Hundreds of plans of one quilt differ in spacing or batting and still wear alike.
-  return { remainingLife: (input) => kept(forecasts, JSON.stringify(input), () => work(input)) };
+  return {
+    remainingLife: (input) => kept(forecasts, KEPT.forecasts, JSON.stringify(input), () => work(input)),
+  };
 }
 
 /** One forecast on its own; use a `lifeModel` for many. */
 export const remainingLife = (input: LifeInput, figures: Figures): RemainingLife =>
   lifeModel(figures).remainingLife(input);
 
-function kept<K, T>(store: Map<K, T>, key: K, make: () => T): T {
+function kept<K, T>(store: Map<K, T>, most: number, key: K, make: () => T): T {
   const known = store.get(key);
   if (known !== undefined) return known;
-  if (store.size >= KEPT) store.clear();
+  if (store.size >= most) store.clear();
   const made = make();
   store.set(key, made);
   return made;

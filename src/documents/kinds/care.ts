@@ -1,0 +1,80 @@
+import { lowest } from '../../findings/fact.ts';
+import { GRADES, type Use } from '../../findings/scales.ts';
+import { clean } from '../clean.ts';
+import type { Section } from '../model.ts';
+import { saidSection } from '../sections/choice.ts';
+import type { Writing } from '../writing.ts';
+import { isForecast, yearsRange } from '../years.ts';
+import { frame } from './frame.ts';
+import type { Kind } from './kind.ts';
+
+/** How to live with the quilt. */
+export const careSheet: Kind = {
+  name: 'care',
+  summary: 'how to use, keep and watch the quilt',
+  unfit: () => undefined,
+  write(writing) {
+    return frame(writing, writing.say('care.title'), [
+      useSection(writing),
+      ...saidSection(writing.say('care.rules'), writing.answer.cautions),
+      {
+        title: 'For any old quilt',
+        blocks: [{ kind: 'list', items: writing.items('care.general') }],
+      },
+      ...watchSection(writing),
+      {
+        title: writing.say('care.return'),
+        blocks: [{ kind: 'list', items: writing.items('care.return_list') }],
+      },
+    ]);
+  },
+};
+
+function useSection(writing: Writing): Section {
+  const { answer, situation } = writing;
+  const sewn = writing.recommended !== undefined && writing.recommended.plan.treatment !== 'leave';
+  const use = situation.use;
+  const first = !sewn
+    ? writing.say('care.untreated')
+    : use === undefined
+      ? writing.say('care.no_use')
+      : writing.say('care.use', { use: writing.use(use) });
+  const life = answer.estimates?.life_years;
+  return {
+    title: 'Using it',
+    blocks: [
+      { kind: 'paragraph', text: first },
+      ...answer.refused_uses.map(
+        (refused: Use) =>
+          ({
+            kind: 'paragraph',
+            text: [{ strong: writing.say('care.refused', { use: writing.use(refused) }) }],
+          }) as const,
+      ),
+      ...(life === undefined || !isForecast(life)
+        ? []
+        : [{ kind: 'paragraph', text: writing.say('care.years', { years: yearsRange(life) }) } as const]),
+    ],
+  };
+}
+
+/** Grades from weak on are watched, as are grades nobody could tell. */
+const WATCHED = GRADES.indexOf('weak');
+
+function watchSection(writing: Writing): Section[] {
+  const weakest = writing.answer.estimates?.life_years.weakest_link;
+  const stated = writing.situation.quiltCase.survey.families ?? {};
+  const fabrics = Object.values(writing.situation.quilt.families)
+    .filter(({ fragility }) => lowest(fragility) >= WATCHED)
+    .map(({ letter, fragility }) =>
+      writing.say('care.fabrics', {
+        grade: writing.grade(fragility),
+        fabric: clean(stated[letter]?.name ?? `fabric ${letter}`),
+      }),
+    );
+  const items = [
+    ...(weakest === undefined ? [] : [writing.say('care.weakest', { part: clean(weakest) })]),
+    ...fabrics,
+  ];
+  return items.length === 0 ? [] : [{ title: writing.say('care.watch'), blocks: [{ kind: 'list', items }] }];
+}

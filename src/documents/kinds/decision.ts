@@ -1,0 +1,41 @@
+import { adviceSection, furtherReasons, planSection } from '../sections/advice.ts';
+import { choiceSection, questionSection, saidSection } from '../sections/choice.ts';
+import { conditionSection } from '../sections/condition.ts';
+import { changeSection, unknownSection } from '../sections/doubt.ts';
+import { Evidence } from '../sections/evidence.ts';
+import { optionsSection } from '../sections/options.ts';
+import { frame } from './frame.ts';
+import type { Kind } from './kind.ts';
+
+/** Object and question first, all ways on equal terms, our advice apart, then doubt, cautions and the client's choice. */
+export const decisionSheet: Kind = {
+  name: 'decision',
+  summary: 'the ways to go, side by side, and our advice',
+  unfit: () => undefined,
+  write(writing) {
+    const { answer } = writing;
+    const evidence = new Evidence();
+    const advice = adviceSection(writing, evidence);
+    const further = furtherReasons(writing, evidence);
+    return frame(writing, writing.say('decision.title'), [
+      conditionSection(writing, 'Your quilt as we found it'),
+      questionSection(writing),
+      optionsSection(writing),
+      advice,
+      ...planSection(writing),
+      ...changeSection(writing),
+      unknownSection(writing),
+      ...saidSection('Take care', answer.cautions),
+      ...saidSection('How we would work, and on what conditions', answer.conditions),
+      ...saidSection('Questions to you', answer.asks),
+      ...saidSection('What else we can offer', answer.offers),
+      choiceSection(writing),
+      ...further,
+      ...evidence.section(),
+      {
+        title: 'Our interest',
+        blocks: [{ kind: 'paragraph', text: writing.say('decision.interest') }],
+      },
+    ]);
+  },
+};

@@ -1,0 +1,141 @@
+import type { AnswerOption } from '../../decision/answer-model.ts';
+import { clean } from '../clean.ts';
+import type { Block, Section } from '../model.ts';
+import { between, sentenceCase } from '../phrases.ts';
+import { saidSection } from '../sections/choice.ts';
+import { done } from '../sections/option-parts.ts';
+import type { Writing } from '../writing.ts';
+import { frame } from './frame.ts';
+import type { Kind } from './kind.ts';
+
+/** What the work would cost, in what stages, on what terms. */
+export const estimate: Kind = {
+  name: 'estimate',
+  summary: 'hours, materials, price and terms of the treatment recommended',
+  unfit: (writing) =>
+    writing.recommended === undefined
+      ? 'no treatment is recommended, so there is nothing to price'
+      : undefined,
+  write(writing) {
+    const { answer } = writing;
+    const option = answer.options.find(({ outcome }) => outcome === 'recommended');
+    return frame(writing, writing.say('estimate.title'), [
+      ...(option === undefined ? [] : [scope(option, writing), price(option, writing)]),
+      hours(writing),
+      materials(writing),
+      { title: 'What is not included', blocks: [list(writing.items('estimate.not_included'))] },
+      { title: 'What may still happen', blocks: [list(writing.items('estimate.risks'))] },
+      ...saidSection('How we would work, and on what conditions', answer.conditions),
+      ...saidSection('Questions to you', answer.asks),
+      {
+        title: 'Terms',
+        blocks: [
+          list(writing.items('estimate.terms')),
+          { kind: 'signatures', labels: writing.items('estimate.signatures') },
+        ],
+      },
+    ]);
+  },
+};
+
+const list = (items: readonly string[]): Block => ({ kind: 'list', items });
+const paragraph = (text: string): Block => ({ kind: 'paragraph', text });
+
+function scope(option: AnswerOption, writing: Writing): Section {
+  return {
+    title: sentenceCase(writing.treatment(option.treatment)),
+    blocks: [paragraph(writing.say('estimate.scope')), { kind: 'list', items: done(option, writing) }],
+  };
+}
+
+function price({ estimates: { price: cost } }: AnswerOption, writing: Writing): Section {
+  const [low, high, likely] = [cost.low, cost.high, cost.likely].map((amount) => writing.money(amount));
+  return {
+    title: 'Price',
+    blocks: [
+      {
+        kind: 'paragraph',
+        tone: 'lead',
+        text: [
+          {
+            strong: writing.say('estimate.price', { low: low ?? '', high: high ?? '', likely: likely ?? '' }),
+          },
+        ],
+      },
+      paragraph(writing.say('estimate.approve')),
+      paragraph(writing.say('estimate.deposit', { deposit: writing.money(cost.deposit) })),
+      paragraph(writing.say(cost.hold_point ? 'estimate.hold' : 'estimate.no_hold')),
+    ],
+  };
+}
+
+/** To a quarter of an hour, which is as fine as anybody plans. */
+const quarters = (value: number): string => String(Math.round(value * 4) / 4);
+
+function hours(writing: Writing): Section {
+  const operations = writing.recommended?.estimates.hours;
+  const rows = (operations?.operations ?? [])
+    .filter((each) => each.hours.high > 0)
+    .map((each) => ({
+      name: sentenceCase(each.operation),
+      cells: [between(quarters(each.hours.low), quarters(each.hours.high)), quarters(each.hours.likely)],
+    }));
+  const total =
+    operations === undefined
+      ? []
+      : [
+          {
+            name: 'All together',
+            cells: [
+              between(quarters(operations.low), quarters(operations.high)),
+              quarters(operations.likely),
+            ],
+          },
+        ];
+  return {
+    title: 'Hours',
+    blocks: [
+      {
+        kind: 'table',
+        caption: 'Hours, step by step',
+        columns: ['Step', 'From and to', 'Likely'],
+        rows: [...rows, ...total],
+      },
+      {
+        kind: 'paragraph',
+        tone: 'small',
+        text: 'Not every step goes badly at once, so the range of the whole is narrower than its steps added up.',
+      },
+    ],
+  };
+}
+
+function materials(writing: Writing): Section {
+  const items = writing.recommended?.estimates.materials.items ?? [];
+  return {
+    title: 'Materials',
+    blocks:
+      items.length === 0
+        ? [paragraph('None beyond thread.')]
+        : [
+            {
+              kind: 'table',
+              caption: 'Materials, included in the price',
+              columns: ['What', 'How much', 'About'],
+              rows: items.map(({ what, amount, unit, note }) => ({
+                name: sentenceCase(clean(what)),
+                cells: [amountWords(amount, unit, writing), clean(note ?? '–')],
+              })),
+            },
+          ],
+  };
+}
+
+/** Yards and inches in the studio's units; pieces and spools as they are. */
+function amountWords(amount: number, unit: string, writing: Writing): string {
+  const rounded = Math.round(amount * 1000) / 1000;
+  if (unit === 'yd' && writing.papers.studio.units === 'metric') return writing.length(amount * 36);
+  if (unit === 'in') return writing.length(amount);
+  if (rounded === 1) return `1 ${unit.replace(/s$/, '')}`;
+  return `${rounded} ${unit}`;
+}

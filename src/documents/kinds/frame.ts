@@ -1,0 +1,25 @@
+import { clean } from '../clean.ts';
+import type { Section, Sheet } from '../model.ts';
+import type { Writing } from '../writing.ts';
+
+/** What every document bears: who wrote it, of what, when, by which rules, and how long it stands. */
+export function frame(writing: Writing, title: string, sections: readonly Section[]): Sheet {
+  const { studio } = writing.papers;
+  const { answer } = writing;
+  const { client } = writing.situation.quiltCase;
+  return {
+    title,
+    studio: studio.name === undefined ? undefined : clean(studio.name),
+    contact: studio.contact === undefined ? undefined : clean(studio.contact),
+    logo: studio.logo,
+    particulars: [
+      { name: 'Client', text: client.ref === undefined ? 'not known' : clean(client.ref) },
+      { name: 'Case', text: clean(answer.case) },
+      { name: 'Date', text: writing.date(answer.as_of) },
+      { name: 'Stands until', text: writing.date(writing.validUntil) },
+      { name: 'Rulebook', text: `${answer.rulebook.version} (${answer.rulebook.digest.slice(0, 8)})` },
+    ],
+    sections,
+    foot: `${clean(answer.case)}, ${writing.date(answer.as_of)}`,
+  };
+}

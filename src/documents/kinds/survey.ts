@@ -1,0 +1,165 @@
+import { highest, lowest } from '../../findings/fact.ts';
+import { GRADES } from '../../findings/scales.ts';
+import type { FindingDef } from '../../findings/vocabulary.ts';
+import { clean } from '../clean.ts';
+import type { Block, Section } from '../model.ts';
+import { sentenceCase } from '../phrases.ts';
+import { seamEvidence } from '../pictures/seam-evidence.tsx';
+import { conditionSection } from '../sections/condition.ts';
+import type { Writing } from '../writing.ts';
+import { frame } from './frame.ts';
+import type { Kind } from './kind.ts';
+
+/** What was seen, measured and told: nothing concluded, nothing advised. */
+export const surveyReport: Kind = {
+  name: 'survey',
+  summary: 'the findings, map and photographs, with nothing concluded',
+  unfit: () => undefined,
+  write(writing) {
+    const condition = conditionSection(writing, 'At a glance');
+    return frame(writing, writing.say('survey.title'), [
+      { blocks: [{ kind: 'paragraph', text: writing.say('survey.intro') }] },
+      condition,
+      looksSection(writing),
+      gradesSection(writing),
+      ...seamsSection(writing),
+      ...findingSections(writing),
+      ...photoSection(writing),
+      {
+        title: 'What a survey cannot tell',
+        blocks: [{ kind: 'paragraph', text: writing.say('survey.limits') }],
+      },
+    ]);
+  },
+};
+
+/** Every look at the quilt: who, when, how. */
+function looksSection(writing: Writing): Section {
+  const { survey, resurveys } = writing.situation.quiltCase;
+  const rows = [survey, ...resurveys].map((look, index) => ({
+    name: index === 0 ? 'First survey' : `Later look ${index}`,
+    cells: [
+      look.on === undefined ? 'not known' : writing.date(look.on),
+      look.by === undefined ? 'not known' : clean(look.by),
+      look.seen === 'photos' ? 'photographs' : look.seen === undefined ? 'not known' : 'in hand',
+    ],
+  }));
+  return {
+    title: 'Who looked, and when',
+    blocks: [{ kind: 'table', caption: 'Looks at the quilt', columns: ['Look', 'Date', 'By', 'How'], rows }],
+  };
+}
+
+function gradesSection(writing: Writing): Section {
+  const { quilt, quiltCase } = writing.situation;
+  const stated = quiltCase.survey.families ?? {};
+  const families = Object.values(quilt.families);
+  const vocabulary = writing.papers.vocabulary.family;
+  const said = (id: string, raw: Parameters<Writing['value']>[1]): string => {
+    const def = vocabulary.get(id);
+    return def === undefined ? 'not known' : writing.saying(def, raw);
+  };
+  const rows = families.map((family) => ({
+    name: `${family.letter}: ${clean(stated[family.letter]?.name ?? 'no name')}`,
+    cells: [
+      family.fibre === 'unknown' ? 'not known' : family.fibre,
+      said('fragility', family.fragility),
+      said('dye_bleed', family.dyeBleed),
+      said('share', family.share),
+    ],
+  }));
+  const table: Block = {
+    kind: 'table',
+    caption: 'Fabrics and their grades',
+    columns: ['Fabric', 'Fibre', 'Grade', 'Colour bleeds', 'Share of the top'],
+    rows,
+  };
+  const spans = families.map(({ fragility }) => fragility);
+  const present = GRADES.filter((_, index) =>
+    spans.some((span) => lowest(span) <= index && index <= highest(span)),
+  );
+  const signs = writing.papers.vocabulary.grades
+    .filter(({ value }) => present.some((grade) => grade === value))
+    .map(({ label, anchors }) => ({
+      name: sentenceCase(label),
+      text: clean(sentenceCase(anchors.look ?? 'not known')),
+    }));
+  return {
+    title: 'The cloth',
+    blocks:
+      rows.length === 0
+        ? [{ kind: 'paragraph', text: 'Not known: no fabric has been named or graded.' }]
+        : [
+            table,
+            { kind: 'paragraph', text: writing.say('survey.grades') },
+            { kind: 'facts', caption: 'Signs of each grade', rows: signs },
+          ],
+  };
+}
+
+function seamsSection(writing: Writing): Section[] {
+  const picture = seamEvidence('seams', 'The seams we looked at', writing.situation.quilt.joins);
+  return picture === undefined ? [] : [{ title: 'The seams', blocks: [{ kind: 'picture', picture }] }];
+}
+
+/** Every finding somebody could state, group by group; what is worked out stands above. */
+function findingSections(writing: Writing): Section[] {
+  const { vocabulary } = writing.papers;
+  const stated = [...vocabulary.findings.values()].filter(
+    ({ per, at }) => per === 'quilt' && at !== 'derived',
+  );
+  const row = (def: FindingDef) => ({
+    name: sentenceCase(def.label),
+    text: sentenceCase(clean(writing.finding(def.id))),
+  });
+  return vocabulary.groups.flatMap(({ id, title }) => {
+    const own = stated.filter(({ group }) => group === id);
+    return own.length === 0
+      ? []
+      : [
+          {
+            title: sentenceCase(title),
+            blocks: [{ kind: 'facts', caption: title, rows: own.map(row) } as const],
+          },
+        ];
+  });
+}
+
+/** Photographs where their files are; the others by name. */
+function photoSection(writing: Writing): Section[] {
+  const { photos } = writing.papers;
+  if (photos.length === 0) return [];
+  const about = ({ of, when, file }: (typeof photos)[number]): string =>
+    clean([of ?? file, ...(when === undefined ? [] : [when])].join(', '));
+  const absent = photos.filter(({ data }) => data === undefined);
+  return [
+    {
+      title: 'Photographs',
+      blocks: [
+        ...photos.flatMap((photo): Block[] =>
+          photo.data === undefined
+            ? []
+            : [
+                {
+                  kind: 'photo',
+                  data: photo.data,
+                  alt: `Photograph: ${about(photo)}`,
+                  caption: sentenceCase(about(photo)),
+                },
+              ],
+        ),
+        ...(absent.length === 0
+          ? []
+          : [
+              {
+                kind: 'list',
+                items: absent.map(
+                  (photo) =>
+                    `${sentenceCase(about(photo))}: not in the folder of the case (${clean(photo.file)})`,
+                ),
+              } as const,
+            ]),
+      ],
+    },
+  ];
+}

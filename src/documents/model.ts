@@ -1,0 +1,78 @@
+import type { Picture } from './pictures/picture.ts';
+
+/** A stretch of text: plain, stressed, or the number of an entry in the list of evidence. */
+export type Run = string | { readonly strong: string } | { readonly note: number };
+export type Words = string | readonly Run[];
+
+/** What a document is made of. Each way of rendering answers for every kind; none is a document of its own. */
+export type Block =
+  | { readonly kind: 'paragraph'; readonly text: Words; readonly tone?: 'lead' | 'small' }
+  | { readonly kind: 'subheading'; readonly text: string }
+  | List
+  | Facts
+  | Table
+  | Compare
+  | { readonly kind: 'picture'; readonly picture: Picture }
+  | { readonly kind: 'photo'; readonly data: string; readonly alt: string; readonly caption: string }
+  | Choices
+  | { readonly kind: 'signatures'; readonly labels: readonly string[] }
+  | { readonly kind: 'address'; readonly lines: readonly string[] };
+
+/** `anchor` lets numbers in the text lead to its items. */
+export interface List {
+  readonly kind: 'list';
+  readonly items: readonly Words[];
+  readonly ordered?: boolean;
+  readonly anchor?: string;
+}
+
+/** Names and what is known of them. */
+export interface Facts {
+  readonly kind: 'facts';
+  readonly caption: string;
+  readonly rows: readonly { readonly name: string; readonly text: Words }[];
+}
+
+/** Rows of figures; `columns` names every column, the first being that of the rows' names. */
+export interface Table {
+  readonly kind: 'table';
+  readonly caption: string;
+  readonly columns: readonly string[];
+  readonly rows: readonly { readonly name: string; readonly cells: readonly string[] }[];
+}
+
+/** Options side by side: every row says the same thing of each of them, in the same order. */
+export interface Compare {
+  readonly kind: 'compare';
+  readonly caption: string;
+  readonly options: readonly string[];
+  readonly rows: readonly { readonly name: string; readonly cells: readonly (readonly Words[])[] }[];
+}
+
+/** Boxes to tick by hand, with `lines` ruled lines to write on. */
+export interface Choices {
+  readonly kind: 'choices';
+  readonly question: string;
+  readonly options: readonly Words[];
+  readonly lines?: number;
+}
+
+/** `apart` sets a section off as ours: by a frame and by its title, never by colour alone. */
+export interface Section {
+  readonly title?: string;
+  readonly blocks: readonly Block[];
+  readonly apart?: boolean;
+}
+
+/** A whole document, ready for any of the formats. */
+export interface Sheet {
+  readonly title: string;
+  readonly studio: string | undefined;
+  readonly contact: string | undefined;
+  /** A picture as a data address. */
+  readonly logo: string | undefined;
+  /** Case, date, rulebook and validity: on every document. */
+  readonly particulars: readonly { readonly name: string; readonly text: string }[];
+  readonly sections: readonly Section[];
+  readonly foot: string;
+}

@@ -1,0 +1,109 @@
+import type { VNode } from 'preact';
+import type { Piecework, Unit } from '../../piecework/model.ts';
+import { rowLetters } from '../../piecework/positions.ts';
+import { counted } from '../phrases.ts';
+import { layOf, middleOf, pointsOf, QuiltFrame } from './frame.tsx';
+import { Hatches, hatchFill, Letter, Swatch } from './hatch.tsx';
+import { at, FAINT, INK } from './ink.ts';
+import type { Picture } from './picture.ts';
+import type { Look } from './states.ts';
+
+export interface UnitMap<Kind extends string> {
+  readonly id: string;
+  readonly title: string;
+  readonly piecework: Piecework;
+  /** What stands at a position; positions it does not name stand as `rest`. */
+  readonly kinds: ReadonlyMap<string, Kind>;
+  readonly rest: Kind;
+  readonly looks: Readonly<Record<Kind, Look>>;
+  /** Singular and plural of what is mapped. */
+  readonly unit: readonly [string, string];
+  /** Joins drawn as open, by the names of their two units. */
+  readonly open: readonly { readonly a: string; readonly b: string }[];
+}
+
+/** The quilt unit by unit, as found or as planned: a hatch and a letter for each kind. */
+export function unitMap<Kind extends string>(map: UnitMap<Kind>): Picture {
+  const { id, title, piecework, looks, open } = map;
+  const lay = layOf(piecework);
+  const kindOf = (unit: Unit): Kind => map.kinds.get(unit.at) ?? map.rest;
+  const counts = new Map<Kind, number>();
+  for (const unit of piecework.units.filter((each) => each.part === 'whole' || map.kinds.has(each.at)))
+    counts.set(kindOf(unit), (counts.get(kindOf(unit)) ?? 0) + 1);
+  const present = (Object.keys(looks) as Kind[]).filter((kind) => counts.has(kind));
+  const letterSize = at(Math.min(17, lay.unit * (piecework.kind === 'on point' ? 0.34 : 0.56)));
+  const seams = openSeams(piecework, open);
+  const words = present.map((kind) => `${looks[kind].words}: ${counted(counts.get(kind) ?? 0, ...map.unit)}`);
+  const seamWords = seams.length === 0 ? [] : [`open seams: ${seams.length}`];
+  const description = `${[...words, ...seamWords].join('; ')}. Rows are lettered from the top, columns numbered from the left.`;
+  const svg: VNode = (
+    <QuiltFrame id={id} title={title} description={description} piecework={piecework} lay={lay}>
+      <Hatches picture={id} used={present.map((kind) => looks[kind].hatch)} />
+      {piecework.units.map((unit) => (
+        <polygon
+          key={unit.at}
+          points={pointsOf(unit, lay)}
+          fill={hatchFill(id, looks[kindOf(unit)].hatch)}
+          stroke={FAINT}
+          stroke-width="0.8"
+        />
+      ))}
+      {piecework.units.map((unit) => {
+        const { letter } = looks[kindOf(unit)];
+        if (letter === '') return null;
+        const middle = middleOf(unit, lay);
+        return (
+          <Letter key={unit.at} x={middle.x} y={middle.y} size={letterSize}>
+            {letter}
+          </Letter>
+        );
+      })}
+      {seams.map(({ a, b, from, to }) => (
+        <path
+          key={`${a}${b}`}
+          d={`M${lay.x(from.x)} ${lay.y(from.y)}L${lay.x(to.x)} ${lay.y(to.y)}`}
+          stroke={INK}
+          stroke-width="5"
+          stroke-linecap="butt"
+        />
+      ))}
+    </QuiltFrame>
+  );
+  return {
+    id,
+    title,
+    description,
+    svg,
+    key: [
+      ...present.map((kind, index) => ({
+        swatch: <Swatch picture={id} hatch={looks[kind].hatch} letter={looks[kind].letter} />,
+        mark: looks[kind].letter === '' ? '.' : looks[kind].letter,
+        words: words[index] ?? '',
+      })),
+      ...(seams.length === 0 ? [] : [{ swatch: <SeamSwatch />, mark: '=', words: seamWords.join('') }]),
+    ],
+    plain: plainMap(piecework, (unit) => looks[kindOf(unit)].letter || '.'),
+  };
+}
+
+const SeamSwatch = (): VNode => (
+  <svg class="swatch" viewBox="0 0 24 24" width="24" height="24" aria-hidden="true">
+    <path d="M2 12h20" stroke={INK} stroke-width="5" />
+  </svg>
+);
+
+function openSeams(piecework: Piecework, open: UnitMap<string>['open']) {
+  const wanted = new Set(open.flatMap(({ a, b }) => [`${a} ${b}`, `${b} ${a}`]));
+  return piecework.joins.filter(({ a, b }) => wanted.has(`${a} ${b}`));
+}
+
+/** One line a row, whole units only, with the row's letter before it. */
+function plainMap(piecework: Piecework, letterOf: (unit: Unit) => string): string[] {
+  const rows = new Map<number, string[]>();
+  for (const unit of piecework.units.filter(({ part }) => part === 'whole'))
+    rows.set(unit.row, [...(rows.get(unit.row) ?? []), letterOf(unit)]);
+  const inset = (row: number): string => (piecework.kind === 'on point' && row % 2 === 1 ? ' ' : '');
+  return [...rows]
+    .sort(([a], [b]) => a - b)
+    .map(([row, letters]) => `${rowLetters(row).padEnd(2)} ${inset(row)}${letters.join(' ')}`);
+}

@@ -1,0 +1,92 @@
+import type { Reason } from '../../decision/answer-model.ts';
+import { clean } from '../clean.ts';
+import type { Block, Section } from '../model.ts';
+import { sentenceCase } from '../phrases.ts';
+import type { Picture } from '../pictures/picture.ts';
+import type { Writing } from '../writing.ts';
+import type { Evidence } from './evidence.ts';
+import { plannedFastenings, plannedHoles, plannedMap } from './quilt-pictures.ts';
+
+/** As many reasons as a person keeps in mind; the others stand with the evidence. */
+const FIRST = 3;
+
+/** Our recommendation, set apart: what, three reasons, and why not the others. */
+export function adviceSection(writing: Writing, evidence: Evidence): Section {
+  const { answer } = writing;
+  return {
+    title: 'Our advice',
+    apart: true,
+    blocks: [
+      { kind: 'paragraph', text: [{ strong: headline(writing) }], tone: 'lead' },
+      ...(answer.provisional ? [paragraph(writing.say('advice.provisional'))] : []),
+      ...answer.refused_uses.map((use) =>
+        paragraph(writing.say('advice.refused', { use: writing.use(use) })),
+      ),
+      ...because(answer.reasons, evidence),
+      ...ratherThan(writing),
+    ],
+  };
+}
+
+/** The advice in one sentence. */
+export function headline(writing: Writing): string {
+  const { standing, treatment } = writing.answer;
+  if (standing === 'refer' || standing === 'decline') return writing.say(`advice.${standing}`);
+  if (treatment === null) return writing.say('advice.not_yet_open');
+  return writing.say(`advice.${standing}`, { treatment: writing.treatment(treatment) });
+}
+
+const paragraph = (text: string): Block => ({ kind: 'paragraph', text });
+
+function because(reasons: readonly Reason[], evidence: Evidence): Block[] {
+  const first = reasons.slice(0, FIRST);
+  if (first.length === 0) return [];
+  return [
+    { kind: 'subheading', text: 'Why' },
+    { kind: 'list', ordered: true, items: first.map((reason) => evidence.quote(reason)) },
+  ];
+}
+
+function ratherThan(writing: Writing): Block[] {
+  const { rather_than: others, treatment } = writing.answer;
+  if (others.length === 0) return [];
+  return [
+    { kind: 'subheading', text: treatment === null ? 'What we considered' : 'Why not the other ways' },
+    {
+      kind: 'facts',
+      caption: 'The other ways, and what speaks against each',
+      rows: others.map((other) => ({
+        name: sentenceCase(writing.treatment(other.treatment)),
+        text: clean(other.sentence),
+      })),
+    },
+  ];
+}
+
+/** The reasons beyond the first three, for whoever wants them all. */
+export function furtherReasons(writing: Writing, evidence: Evidence): Section[] {
+  const rest = writing.answer.reasons.slice(FIRST);
+  if (rest.length === 0) return [];
+  return [
+    {
+      title: 'Further reasons',
+      blocks: [{ kind: 'list', items: rest.map((reason) => evidence.quote(reason)) }],
+    },
+  ];
+}
+
+/** What our advice would look like on the quilt. */
+export function planSection(writing: Writing): Section[] {
+  const pictures = [
+    plannedMap(writing, 'planned'),
+    plannedFastenings(writing, 'fastenings'),
+    plannedHoles(writing, 'holes'),
+  ].filter((picture): picture is Picture => picture !== undefined);
+  if (pictures.length === 0) return [];
+  return [
+    {
+      title: 'Our advice, drawn on the quilt',
+      blocks: pictures.map((picture): Block => ({ kind: 'picture', picture })),
+    },
+  ];
+}

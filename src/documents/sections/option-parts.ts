@@ -1,0 +1,103 @@
+import type { AnswerOption } from '../../decision/answer-model.ts';
+import type { Action } from '../../findings/scales.ts';
+import type { Words } from '../model.ts';
+import { counted } from '../phrases.ts';
+import type { TextKey } from '../texts/slots.ts';
+import type { Writing } from '../writing.ts';
+
+type Parts = readonly Words[];
+
+const unitsOf = ({ plan }: AnswerOption, actions: readonly Action[]): number =>
+  actions.reduce((sum, action) => sum + (plan.actions[action]?.units ?? 0), 0);
+
+/** What is done, part by part, in the order of the work. */
+export function done(option: AnswerOption, writing: Writing): Parts {
+  const { plan, treatment } = option;
+  if (treatment === 'leave') return writing.items('done.leave');
+  const units = (Object.keys(plan.actions) as Action[]).flatMap((action) =>
+    action === 'keep'
+      ? []
+      : writing.items(`done.${action}`, { units: writing.units(plan.actions[action]?.units ?? 0) }),
+  );
+  const hand = plan.sewn_by;
+  return [
+    ...units,
+    ...(plan.joins_resewn > 0
+      ? writing.items('done.seams', { hand, count: counted(plan.joins_resewn, 'seam') })
+      : []),
+    ...layers(option, writing),
+    ...(plan.joining === 'none'
+      ? []
+      : writing.items(`done.${joiningOf(plan.joining)}`, { hand, gap: plan.gap_after })),
+  ];
+}
+
+function layers({ plan }: AnswerOption, writing: Writing): Parts {
+  const backing = BACKING_TEXTS[plan.backing] ?? 'done.backing_keep';
+  const had = writing.situation.quiltCase.quilt.batting?.kind;
+  const batting =
+    plan.batting === 'replace'
+      ? writing.items('done.batting_replace', {
+          kind: (plan.new_batting ?? 'not chosen yet').replaceAll('_', ' '),
+        })
+      : plan.batting === 'keep'
+        ? writing.items('done.batting_keep')
+        : writing.items(had === 'none' || had === undefined ? 'done.batting_none' : 'done.batting_taken_out');
+  return [...writing.items(backing), ...batting];
+}
+
+const BACKING_TEXTS: Readonly<Record<string, TextKey>> = {
+  keep: 'done.backing_keep',
+  add: 'done.backing_add',
+  replace: 'done.backing_replace',
+  none: 'done.backing_none',
+};
+
+const joiningOf = (joining: string): 'tacks' | 'ties' | 'lines' =>
+  joining === 'ties' || joining === 'lines' ? joining : 'tacks';
+
+/** What changes to the look. */
+export function look(option: AnswerOption, writing: Writing): Parts {
+  const { plan, treatment } = option;
+  if (treatment === 'leave') return writing.items('look.none');
+  const patched = unitsOf(option, ['patch_over']);
+  const replaced = unitsOf(option, ['replace']);
+  const sheer = unitsOf(option, ['overlay']);
+  const gone = unitsOf(option, ['remove']);
+  const parts = [
+    ...(patched > 0 ? writing.items('look.patches', { units: writing.units(patched) }) : []),
+    ...(replaced > 0 ? writing.items('look.new_cloth', { units: writing.units(replaced) }) : []),
+    ...(sheer > 0 ? writing.items('look.sheer', { units: writing.units(sheer) }) : []),
+    ...(gone > 0 ? writing.items('look.gone', { units: writing.units(gone) }) : []),
+    ...(plan.backing === 'add' || plan.backing === 'replace' ? writing.items('look.back') : []),
+    ...(plan.joining === 'none' ? [] : writing.items(`look.${joiningOf(plan.joining)}`)),
+  ];
+  return parts.length > 0 ? parts : writing.items('look.sewn');
+}
+
+/** Whether it can be undone; what cannot is marked by a sign and by words. */
+export function undo(option: AnswerOption, writing: Writing): Parts {
+  const { plan, treatment, estimates } = option;
+  if (treatment === 'leave') return writing.items('undo.nothing');
+  const taken = unitsOf(option, ['replace', 'remove']);
+  const covered = unitsOf(option, ['patch_over', 'overlay', 'support']);
+  const { holes } = estimates;
+  const marked = (text: string): Words => [{ strong: `▲ ${writing.say('marks.irreversible')}` }, ` ${text}`];
+  return [
+    ...writing.items('undo.stitches'),
+    ...(covered > 0 ? writing.items('undo.cover') : []),
+    ...(plan.backing === 'replace' ? writing.items('undo.old_back') : []),
+    ...(holes.new_old_face + holes.new_old_allowance + holes.new_old_backing > 0
+      ? writing.items('undo.holes').map(marked)
+      : []),
+    ...(taken > 0 ? writing.items('undo.taken_out', { units: writing.units(taken) }).map(marked) : []),
+    ...(plan.batting !== 'keep' && !battingAbsent(writing)
+      ? writing.items('undo.old_filling').map(marked)
+      : []),
+  ];
+}
+
+function battingAbsent(writing: Writing): boolean {
+  const kind = writing.situation.quiltCase.quilt.batting?.kind;
+  return kind === undefined || kind === 'none' || kind === 'unknown';
+}

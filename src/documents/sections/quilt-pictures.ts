@@ -1,0 +1,64 @@
+import type { Action, UnitState } from '../../findings/scales.ts';
+import { fastenings } from '../pictures/fastenings.tsx';
+import { holeMap } from '../pictures/hole-map.tsx';
+import type { Picture } from '../pictures/picture.ts';
+import { ACTION_LOOKS, STATE_LOOKS } from '../pictures/states.ts';
+import { unitMap } from '../pictures/unit-map.tsx';
+import type { Writing } from '../writing.ts';
+
+const unitWords = ({ situation }: Writing): readonly [string, string] =>
+  situation.quilt.piecework.kind === 'survey grid' ? ['field', 'fields'] : ['block', 'blocks'];
+
+/** The map as found; undefined where the quilt was not mapped. */
+export function foundMap(writing: Writing, id: string): Picture | undefined {
+  const { quilt } = writing.situation;
+  const kinds = new Map<string, UnitState>();
+  for (const { state, where } of quilt.groups) for (const at of where ?? []) kinds.set(at, state);
+  if (kinds.size === 0) return undefined;
+  return unitMap({
+    id,
+    title: 'The quilt as we found it, seen from the front',
+    piecework: quilt.piecework,
+    kinds,
+    rest: 'sound',
+    looks: STATE_LOOKS,
+    unit: unitWords(writing),
+    open: quilt.joins.openAt,
+  });
+}
+
+/** The map as planned; undefined where there is no plan, no map, or nothing is done to any unit. */
+export function plannedMap(writing: Writing, id: string): Picture | undefined {
+  const option = writing.recommended;
+  if (option === undefined || option.plan.treatment === 'leave') return undefined;
+  const kinds = new Map<string, Action>();
+  for (const { group, action } of option.plan.actions)
+    if (action !== 'keep') for (const at of group.where ?? []) kinds.set(at, action);
+  if (kinds.size === 0) return undefined;
+  return unitMap({
+    id,
+    title: 'What would be done, block by block',
+    piecework: option.plan.quilt.piecework,
+    kinds,
+    rest: 'keep',
+    looks: ACTION_LOOKS,
+    unit: unitWords(writing),
+    open: [],
+  });
+}
+
+/** Where the plan's new holes fall; undefined where the quilt was not mapped or there are none. */
+export function plannedHoles(writing: Writing, id: string): Picture | undefined {
+  const option = writing.recommended;
+  const byUnit = option?.estimates.holes.byUnit;
+  if (option === undefined || byUnit === undefined || Object.values(byUnit).every((count) => count === 0))
+    return undefined;
+  return holeMap(id, 'Where the new holes in old cloth would fall', option.plan.quilt.piecework, byUnit);
+}
+
+/** The plan's lines, ties or small stitches drawn on the quilt. */
+export function plannedFastenings(writing: Writing, id: string): Picture | undefined {
+  const plan = writing.recommended?.plan;
+  if (plan === undefined || plan.joining === 'none') return undefined;
+  return fastenings(id, 'Where the layers would be held together', plan.quilt.piecework, plan);
+}

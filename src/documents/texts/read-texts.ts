@@ -1,0 +1,109 @@
+import { z } from 'zod';
+import { type Problem, ProblemError } from '../../problems/problem.ts';
+import { readYaml } from '../../source/read-yaml.ts';
+import type { Path, Source } from '../../source/source.ts';
+import { oneOf } from '../../source/spoken.ts';
+import { suggest } from '../../source/suggest.ts';
+import { zodProblems } from '../../source/zod-problems.ts';
+import { clean } from '../clean.ts';
+import { pressingWords } from './promises.ts';
+import { COMMON_SLOTS, SLOTS } from './slots.ts';
+import { placeholders, type Texts, textsOf } from './texts.ts';
+
+const one = z.string().trim().min(1, { error: 'a sentence' });
+const text = z.union([one, z.array(one).min(1)]);
+
+const SCHEMA = z.strictObject(
+  Object.fromEntries(
+    Object.entries(SLOTS).map(([group, names]) => [
+      group,
+      z.strictObject(Object.fromEntries(Object.keys(names).map((name) => [name, text]))),
+    ]),
+  ),
+);
+
+export interface TextsReading {
+  /** Undefined where anything is wrong. */
+  readonly texts?: Texts;
+  /** Errors, and warnings of words that press a client. */
+  readonly problems: readonly Problem[];
+}
+
+/** Reads texts.yaml. Pure; everything wrong in it at once, each with its place. */
+export function readTexts(file: string, content: string): TextsReading {
+  const read = readYaml(file, content);
+  if ('problems' in read) return { problems: read.problems };
+  const { source } = read;
+  const parsed = SCHEMA.safeParse(source.value);
+  if (!parsed.success) return { problems: zodProblems(parsed.error, source, { schema: SCHEMA }) };
+  const problems: Problem[] = [];
+  const byKey = new Map<string, string[]>();
+  for (const [group, names] of Object.entries(SLOTS)) {
+    for (const [name, slots] of Object.entries<readonly string[]>(names)) {
+      const value = parsed.data[group]?.[name] ?? [];
+      const items = Array.isArray(value) ? value : [value];
+      items.forEach((item, index) => {
+        const path: Path = Array.isArray(value) ? [group, name, index] : [group, name];
+        problems.push(...flaws(item, path, [...slots, ...COMMON_SLOTS], source));
+      });
+      byKey.set(`${group}.${name}`, items.map(clean));
+    }
+  }
+  if (problems.some(({ severity }) => severity === 'error')) return { problems };
+  return { texts: textsOf(byKey), problems };
+}
+
+/** Throws ProblemError instead; warnings are left to whoever checks the rules. */
+export function textsOrThrow(file: string, content: string): Texts {
+  const { texts, problems } = readTexts(file, content);
+  if (texts === undefined) throw new ProblemError(problems);
+  return texts;
+}
+
+function flaws(item: string, path: Path, allowed: readonly string[], source: Source): Problem[] {
+  const broken = /[{}]/.test(item.replace(/\{[^{}]*\}/g, ''));
+  return [
+    ...placeholders(item)
+      .filter(({ name }) => !allowed.includes(name))
+      .map(({ name }): Problem => {
+        const near = suggest(name, allowed);
+        return {
+          code: 'bad-placeholder',
+          severity: 'error',
+          what: `"{${name}}" names nothing that can stand in ${path.slice(0, 2).join('.')}`,
+          why: 'It would reach the client as it stands, braces and all.',
+          cure: `Use ${oneOf(allowed.map((each) => `{${each}}`))}, or write the words out.`,
+          place: within(`{${name}}`, path, source),
+          ...(near === undefined ? {} : { didYouMean: `{${near}}` }),
+        };
+      }),
+    ...(broken
+      ? [
+          {
+            code: 'bad-placeholder',
+            severity: 'error',
+            what: `a brace in ${path.slice(0, 2).join('.')} has no partner`,
+            cure: 'Write both braces around a name, or none.',
+            place: source.place(path),
+          } satisfies Problem,
+        ]
+      : []),
+    ...pressingWords(item).map(
+      ({ word }): Problem => ({
+        code: 'suspicious',
+        severity: 'warning',
+        what: `"${word}" promises, presses or plays down`,
+        why: 'A client should be able to choose without being pushed, and a promise about old cloth cannot be kept.',
+        cure: 'Say the same without it.',
+        place: within(word, path, source),
+      }),
+    ),
+  ];
+}
+
+/** The place of a piece of a text, where it stands on one line of the file as written; else of the whole text. */
+function within(piece: string, path: Path, source: Source) {
+  const place = source.place(path);
+  const column = source.line(place.line).indexOf(piece, place.column - 1);
+  return column < 0 ? place : source.onLine(place.line, column + 1, piece.length);
+}

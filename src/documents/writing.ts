@@ -1,0 +1,113 @@
+import type { Answer } from '../decision/answer-model.ts';
+import type { Option, Situation } from '../decision/situation.ts';
+import type { Fact, Facts } from '../findings/fact.ts';
+import { type Sayable, sayValue } from '../findings/say.ts';
+import type { Treatment, Use } from '../findings/scales.ts';
+import { formatLength } from '../quantities/length.ts';
+import { formatMoney } from '../quantities/money.ts';
+import { clean } from './clean.ts';
+import { dateWriter, daysAfter } from './dates.ts';
+import type { Papers } from './papers.ts';
+import { counted } from './phrases.ts';
+import type { TextKey } from './texts/slots.ts';
+import type { Fillings } from './texts/texts.ts';
+
+/** The papers with everything sections keep asking of them: words, figures and names in the studio's way. */
+export class Writing {
+  readonly papers: Papers;
+  readonly answer: Answer;
+  readonly situation: Situation;
+  readonly facts: Facts;
+  readonly #common: Fillings;
+  readonly #date: (date: string) => string;
+
+  constructor(papers: Papers) {
+    this.papers = papers;
+    this.answer = papers.decision.answer;
+    this.situation = papers.decision.situation;
+    this.facts = this.situation.facts;
+    this.#date = dateWriter(papers.studio.language);
+    const { client, quilt } = this.situation.quiltCase;
+    this.#common = {
+      studio: clean(papers.studio.name ?? 'our workroom'),
+      client: clean(client.ref ?? ''),
+      quilt: clean(quilt.title ?? 'this quilt'),
+      case: clean(this.answer.case),
+      date: this.date(this.answer.as_of),
+      valid_until: this.date(this.validUntil),
+    };
+  }
+
+  get validUntil(): string {
+    return daysAfter(this.answer.as_of, this.papers.studio.validDays);
+  }
+
+  get quiltTitle(): string {
+    return this.#common.quilt ?? '';
+  }
+
+  /** The plan of the recommendation, where there is one. */
+  get recommended(): Option | undefined {
+    const { best } = this.papers.decision.outcome;
+    return this.answer.treatment === null || best === undefined ? undefined : this.situation.options[best];
+  }
+
+  /** A text of texts.yaml as one paragraph. */
+  say(key: TextKey, fillings: Fillings = {}): string {
+    return this.items(key, fillings).join(' ');
+  }
+
+  /** A text of texts.yaml, item by item. */
+  items(key: TextKey, fillings: Fillings = {}): readonly string[] {
+    return this.papers.texts
+      .list(key, { ...this.#common, ...fillings })
+      .map((text) => clean(text).replace(/ ,/g, ','));
+  }
+
+  treatment(treatment: Treatment): string {
+    return this.say(`treatments.${treatment}`);
+  }
+
+  use(use: Use): string {
+    return this.say(`uses.${use}`);
+  }
+
+  date(date: string): string {
+    return this.#date(date);
+  }
+
+  money(amount: number): string {
+    return formatMoney(amount, clean(this.papers.studio.currency));
+  }
+
+  length(inches: number): string {
+    return formatLength(inches, this.papers.studio.units);
+  }
+
+  /** "22 blocks", "1 patch": what this quilt is counted in. */
+  units(count: number): string {
+    const [one, many] =
+      this.situation.quilt.counting === 'patches' ? ['patch', 'patches'] : ['block', 'blocks'];
+    return counted(count, one, many);
+  }
+
+  /** A finding of the quilt in words; "not known" where it is not. */
+  finding(id: string): string {
+    return this.value(id, this.facts[`finding.${id}`]);
+  }
+
+  value(id: string, fact: Fact): string {
+    const def = this.papers.vocabulary.findings.get(id);
+    return def === undefined ? 'not known' : this.saying(def, fact);
+  }
+
+  /** A fact in the words of its definition, in the studio's units. */
+  saying(def: Sayable, fact: Fact): string {
+    return sayValue(def, fact, this.papers.studio);
+  }
+
+  /** A grade in words, whatever it is a grade of. */
+  grade(fact: Fact): string {
+    return this.value('governing_fragility', fact);
+  }
+}

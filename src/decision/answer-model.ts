@@ -26,6 +26,8 @@ export interface Answer {
   readonly offers: readonly Said[];
   readonly cautions: readonly Said[];
   readonly conditions: readonly Said[];
+  /** What changed since an estimate was approved; null where none was. */
+  readonly since_approval: SinceApproval | null;
   /** Findings not known that could still change standing or treatment, as the rules left open show. */
   readonly open: readonly OpenFinding[];
   /** Questions to put to the client before work begins. */
@@ -36,6 +38,22 @@ export interface Answer {
 export interface Said {
   readonly rule: string;
   readonly text: string;
+}
+
+export interface SinceApproval {
+  readonly approved_on: string | null;
+  /** Likely hours and price against what was approved; `rise` is a share of what was approved. */
+  readonly hours: { readonly approved: number; readonly now: number; readonly rise: number } | null;
+  readonly price: { readonly approved: number; readonly now: number; readonly rise: number } | null;
+  readonly needs_approval: boolean;
+  /** The rise beyond which new approval is asked for. */
+  readonly mark: number;
+  readonly changed: readonly {
+    readonly finding: string;
+    readonly label: string;
+    readonly from: string;
+    readonly to: string;
+  }[];
 }
 
 export interface OpenFinding {

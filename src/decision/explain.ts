@@ -1,0 +1,95 @@
+import { sayValue } from '../findings/say.ts';
+import type { Knowledge } from '../rulebook/knowledge.ts';
+import type { Rule } from '../rulebook/model.ts';
+import { type Alternative, alternatives } from './alternatives.ts';
+import type { Answer, AnswerOption, RatherThan, Reason } from './answer-model.ts';
+import { answerEstimates, answerPlan } from './answer-plan.ts';
+import { openFindings } from './open-findings.ts';
+import { isProvisional } from './provisional.ts';
+import { ratherThan } from './rather-than.ts';
+import type { StudioPractice } from './reading.ts';
+import { reasonFor, unitReasons } from './reasons.ts';
+import { type Saying, sayingFor } from './saying.ts';
+import { recommendedOption, type Settled } from './settled.ts';
+import { sinceApproval } from './since-approval.ts';
+import { Texts } from './texts.ts';
+import { weighReasons } from './weigh-reasons.ts';
+
+/** Puts a settled case into words: every sentence comes from the trace of a rule that is named beside it. */
+export function explain(settled: Settled, knowledge: Knowledge, studio: StudioPractice): Answer {
+  const { asGiven, situation, outcome, force, rules, open } = settled;
+  const { units, currency } = studio.settings;
+  const say = sayingFor(knowledge.subjects, { units, currency });
+  const texts = new Texts(situation, outcome, rules, force, say.words);
+  const ours = recommendedOption(settled)?.option;
+  const all = alternatives(situation, outcome);
+  return {
+    schema: 'mendwise/decision@1',
+    case: situation.quiltCase.case,
+    as_of: situation.asOf,
+    rulebook: { version: knowledge.rulebook.version, digest: knowledge.rulebook.digest },
+    standing: outcome.standing,
+    treatment: outcome.treatment,
+    provisional: isProvisional(situation, outcome, open),
+    plan: ours === undefined ? null : answerPlan(ours.plan, say.length),
+    refused_uses: situation.refusedUses,
+    reasons: [
+      ...weighReasons(settled, all).map(({ rule, option, deciding }) =>
+        quote(settled, say, rule, option, deciding),
+      ),
+      ...unitReasons(situation, knowledge, say.words, ours),
+    ],
+    rather_than: all.flatMap((each) => otherwise(each, settled, say)),
+    would_change: null,
+    check_next: null,
+    holds_in: null,
+    estimates: ours === undefined ? null : answerEstimates(ours.estimates),
+    options: all.flatMap((each) => optionShown(each, settled, say)),
+    offers: texts.of('offer'),
+    cautions: texts.of('caution'),
+    conditions: [...texts.outranked(), ...texts.of('condition')],
+    since_approval: sinceApproval(asGiven, ours, knowledge, studio, (def, fact) =>
+      sayValue(def, fact, say.style),
+    ),
+    open: openFindings(settled, say.words),
+    asks: texts.of('ask'),
+  };
+}
+
+function quote(
+  { situation, verdicts }: Settled,
+  say: Saying,
+  rule: Rule,
+  option: number | undefined,
+  deciding: boolean,
+): Reason {
+  const facts = (option === undefined ? undefined : situation.options[option]?.facts) ?? situation.facts;
+  return reasonFor(rule, option, facts, verdicts, say.words, deciding);
+}
+
+function otherwise(each: Alternative, settled: Settled, say: Saying): RatherThan[] {
+  const own = settled.situation.options[each.option];
+  if (own === undefined || each.outcome === 'recommended') return [];
+  const reasons = each.reasons.map(({ rule, option }) => quote(settled, say, rule, option, false));
+  return [ratherThan(each, recommendedOption(settled)?.option, own, reasons, say.figures)];
+}
+
+function optionShown(
+  { option, treatment, outcome, fate }: Alternative,
+  { situation }: Settled,
+  say: Saying,
+): AnswerOption[] {
+  const own = situation.options[option];
+  if (own === undefined) return [];
+  const because = (rule: Rule) => ({ rule: rule.id, text: say.words.sentence(rule.because, own.facts) });
+  return [
+    {
+      treatment,
+      outcome,
+      plan: answerPlan(own.plan, say.length),
+      estimates: answerEstimates(own.estimates),
+      for: fate.prefers.map(because),
+      against: [...fate.removedBy, ...fate.avoids].map(because),
+    },
+  ];
+}

@@ -1,0 +1,33 @@
+import type { Fact } from '../findings/fact.ts';
+import { type SayingStyle, sayValue } from '../findings/say.ts';
+import { decimal } from '../quantities/measure.ts';
+import { formatMoney } from '../quantities/money.ts';
+import type { Subject, Subjects } from '../rulebook/subjects.ts';
+import type { FigureWords } from './rather-than.ts';
+import { Words } from './words.ts';
+
+/** Everything an answer says of facts and figures, in one studio's units and currency. */
+export interface Saying {
+  readonly style: SayingStyle;
+  readonly words: Words;
+  readonly figures: FigureWords;
+  length(fact: Fact): string;
+}
+
+export function sayingFor(subjects: Subjects, style: SayingStyle): Saying {
+  const bare = { ordered: false, unit: undefined, range: undefined };
+  const bySubject = (subject: Subject, fact: Fact): string => {
+    const options = subject.options.map((option) => ({ ...option, anchors: {}, likelihood: undefined }));
+    return sayValue({ ...bare, kind: subject.value, options, ordered: subject.ordered }, fact, style);
+  };
+  return {
+    style,
+    words: new Words(subjects, bySubject),
+    figures: {
+      count: (value) => decimal(value, 0),
+      money: (value) => formatMoney(value, style.currency),
+      years: (value) => `${decimal(value, 0)} ${Math.round(value) === 1 ? 'year' : 'years'}`,
+    },
+    length: (fact) => sayValue({ ...bare, kind: 'length', options: [] }, fact, style),
+  };
+}

@@ -63,6 +63,7 @@ export const OPENING: readonly Operation[] = [
   {
     name: 'unpicking joins',
     unit: 'in',
+    figure: 'hours.unpick.join',
     work: (job) => {
       const count = joinsUnpicked(job);
       return count > 0 ? { count, hours: hoursFor(job.figures, 'hours.unpick.join', count) } : undefined;

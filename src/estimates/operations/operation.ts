@@ -32,6 +32,8 @@ export interface Job {
 export interface Operation {
   readonly name: string;
   readonly unit: string;
+  /** The one figure its hours are taken from, where it is one: what hours as worked can correct. */
+  readonly figure?: string;
   /** Undefined or a count of 0 where the plan does not need it. Hours are for the whole count. */
   readonly work: (job: Job) => { readonly count: number; readonly hours: Range } | undefined;
 }
@@ -91,6 +93,7 @@ export const hoursFor = (figures: Figures, id: string, count: number): Range => 
 export const counted = (name: string, unit: string, id: string, count: (job: Job) => number): Operation => ({
   name,
   unit,
+  figure: id,
   work: (job) => {
     const many = count(job);
     return many > 0 ? { count: many, hours: hoursFor(job.figures, id, many) } : undefined;

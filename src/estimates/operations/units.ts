@@ -62,6 +62,7 @@ export const UNITS: readonly Operation[] = [
   {
     name: 'patching over',
     unit: 'patches',
+    figure: 'hours.unit.patch_over',
     work: (job) => {
       const groups = treated(job, 'patch_over');
       // A single patch put in the place of an old one is the same work as one laid over it.

@@ -18,8 +18,8 @@ export interface QuiltCase {
   readonly resurveys: readonly Resurvey[];
   readonly photos: readonly { readonly file: string; readonly of?: string; readonly when?: string }[];
   readonly expect?: Expectation;
-  /** What was decided over the years, entry by entry as the file has it. */
-  readonly decisions?: readonly LooseEntry[];
+  /** What was decided over the years, oldest first. */
+  readonly decisions?: readonly RecordedDecision[];
   readonly completed?: Completed;
   readonly followups?: readonly Followup[];
   readonly log?: readonly LogEntry[];
@@ -68,7 +68,36 @@ export interface LogEntry {
   readonly note?: string;
 }
 
-export type LooseEntry = Readonly<Record<string, unknown>>;
+/** A decision as it was taken. `kind` otherwise: the practitioner chose against the recommendation; client: the client's choice. */
+export interface RecordedDecision {
+  readonly on: string;
+  readonly kind?: 'recommended' | 'otherwise' | 'client';
+  readonly by?: string;
+  readonly standing?: 'go_ahead' | 'not_yet' | 'refer' | 'decline';
+  /** Absent where the answer was to refer or to decline. */
+  readonly treatment?: Treatment;
+  readonly chosen?: Treatment;
+  readonly because?: string;
+  /** Rules the choice went against. */
+  readonly overrides?: readonly string[];
+  readonly risk_note?: string;
+  /** Treatments the client was shown. */
+  readonly shown?: readonly Treatment[];
+  /** Digest of the rulebook, and of the case as it was: both are kept, so that the decision can be made again. */
+  readonly rulebook?: string;
+  readonly findings?: string;
+  readonly practice?: RecordedPractice;
+}
+
+export interface RecordedPractice {
+  readonly currency: string;
+  readonly rate_per_hour: number;
+  readonly minimum: number;
+  readonly rounding: number;
+  readonly deposit: number;
+  readonly units: 'inches' | 'metric';
+  readonly washing: 'museum' | 'studio';
+}
 
 export interface Client {
   readonly ref?: string;

@@ -1,6 +1,7 @@
 import { z } from 'zod';
 import { TREATMENTS, USES } from '../findings/scales.ts';
 import { say } from '../source/said.ts';
+import { decisionShape } from './decision-shape.ts';
 import { choice, date, number, text, yesNo } from './fields.ts';
 import type { FindingReader } from './finding-reader.ts';
 import { completedShape, followupShape, logShape } from './followup-shape.ts';
@@ -11,7 +12,6 @@ import { resurveyShape, surveyShape } from './survey-shape.ts';
 
 const money = () => number({ min: 0, max: 10_000_000, said: '0 and 10 million' });
 const years = () => number({ min: 0, max: 400 });
-const entries = () => z.array(z.looseObject({}));
 const names = () => z.array(text());
 
 export const formatLine = z.unknown().transform((raw, context): 1 => {
@@ -76,7 +76,7 @@ export const caseSchema = (readFinding: FindingReader) =>
     resurveys: z.array(resurveyShape(readFinding)).exactOptional(),
     photos: z.array(photo).exactOptional(),
     expect: expected.exactOptional(),
-    decisions: entries().exactOptional(),
+    decisions: z.array(decisionShape).exactOptional(),
     completed: completedShape.exactOptional(),
     followups: z.array(followupShape).exactOptional(),
     log: z.array(logShape).exactOptional(),

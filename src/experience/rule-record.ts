@@ -1,7 +1,6 @@
-import type { LooseEntry, QuiltCase } from '../casebook/model.ts';
+import type { QuiltCase, RecordedDecision } from '../casebook/model.ts';
 import { isDeciding, rulesWithAPart } from '../decision/deciding.ts';
 import { stageRules } from '../decision/verdicts.ts';
-import { TREATMENTS } from '../findings/scales.ts';
 import type { Figures } from '../rulebook/figures-model.ts';
 import type { Rule } from '../rulebook/model.ts';
 import type { LifeEvidence } from './life-evidence.ts';
@@ -69,11 +68,13 @@ const overrideIn = ({ decisions = [], completed }: QuiltCase, { outcome }: Quick
   return choice === undefined || choice.chosen === outcome.treatment ? undefined : choice;
 };
 
-const choiceIn = (entry: LooseEntry): { chosen: string; because: string } | undefined => {
-  const word = entry.chosen ?? entry.choose ?? entry.treatment;
-  const chosen = TREATMENTS.find((treatment) => treatment === word);
-  const because = entry.because ?? entry.why;
-  return chosen && { chosen, because: typeof because === 'string' ? because : 'no reason recorded' };
+const choiceIn = ({
+  chosen,
+  treatment,
+  because,
+}: RecordedDecision): { chosen: string; because: string } | undefined => {
+  const taken = chosen ?? treatment;
+  return taken && { chosen: taken, because: because ?? 'no reason recorded' };
 };
 
 /** Every rule of the stages over all cases, in stage order. */

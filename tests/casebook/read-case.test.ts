@@ -47,7 +47,7 @@ describe('a sound case', () => {
 
   it('keeps what it has no say in', () => {
     expect(read?.log).toEqual([{ on: '2026-04-12', hours: 2.5, operation: 'taking out the old joining' }]);
-    expect(read?.decisions?.[0]?.why).toBe('asked for a soft spread');
+    expect(read?.decisions?.[0]?.because).toBe('asked for a soft spread');
     expect(read?.reference).toBe(false);
   });
 

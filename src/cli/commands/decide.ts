@@ -11,6 +11,22 @@ export const decideCommand: CommandSpec = {
       flags: '--quick',
       help: 'leave out what would change the answer, what to check next and how firm it is',
     },
+    { flags: '--record', help: 'record the recommendation in the case' },
+    { flags: '--choose <treatment>', help: 'record that you decide otherwise (with --because)' },
+    {
+      flags: '--client <words...>',
+      help: 'record what the client chose: --client chose backing (with --because)',
+    },
+    { flags: '--because <reason>', help: 'why, in a sentence' },
+    {
+      flags: '--risk-note <text>',
+      help: 'what is risked, where a choice goes against what the cloth can bear',
+    },
+    { flags: '--by <helper>', help: 'who decides, by reference' },
+    {
+      flags: '--as-recorded [which]',
+      help: 'make a recorded decision again as it was: the last, or by number or date',
+    },
     JSON_OPTION,
   ],
   example: 'mendwise decide cases/lantern-ninepatch.yaml',

@@ -1,12 +1,14 @@
 import type { QuiltCase } from '../../casebook/model.ts';
-import { decide } from '../../decision/decide.ts';
-import type { Questioned } from '../../decision/questions/ask.ts';
+import type { Answer } from '../../decision/answer-model.ts';
+import { type Decision, decide } from '../../decision/decide.ts';
+import type { StudioPractice } from '../../decision/reading.ts';
 import { printProblems } from '../../problems/print.ts';
 import { ProblemError } from '../../problems/problem.ts';
 import { readDate } from '../../quantities/date.ts';
+import type { Knowledge } from '../../rulebook/knowledge.ts';
 import type { Action, Typed } from '../command.ts';
 import { studioOptions, textOption } from '../command.ts';
-import { openCase } from '../open-case.ts';
+import { type OpenCase, openCase } from '../open-case.ts';
 import { printAnswer } from '../print/answer.ts';
 import { openStudio, type Studio } from '../studio.ts';
 import type { Terminal } from '../terminal.ts';
@@ -16,18 +18,69 @@ export const action: Action = async (typed, terminal) => {
   const opened = await openCase(typed.args[0] ?? '', studio);
   if (opened.warnings.length > 0)
     terminal.err(printProblems(opened.warnings, { color: terminal.color, width: terminal.width }));
+  if (typed.options.asRecorded !== undefined) return replay(typed, opened, terminal);
   const { knowledge, practice } = studio;
-  const day = asOf(typed, terminal);
-  const decision = await decide(opened.case, knowledge, practice, day);
-  const questioned = typed.options.quick === true ? {} : await ask(opened.case, studio, day);
-  const answer = { ...decision.answer, ...questioned };
-  if (typed.options.json === true) terminal.out(JSON.stringify(answer, null, 2));
-  else terminal.out(printAnswer(answer, opened.case, { color: terminal.color, width: terminal.width }));
+  const decision = await decide(opened.case, knowledge, practice, asOf(typed, terminal));
+  if (RECORDING.some((name) => typed.options[name] !== undefined))
+    await record(typed, opened, studio, decision, terminal);
+  await show(typed, opened.case, decision, knowledge, practice, terminal);
   return 0;
 };
 
+/** Options that write a decision into the case. */
+const RECORDING = ['record', 'choose', 'client'];
+
+async function record(
+  typed: Typed,
+  opened: OpenCase,
+  studio: Studio,
+  decision: Decision,
+  terminal: Terminal,
+): Promise<void> {
+  const { recordDecision } = await import('../record-decision.ts');
+  terminal.err(await recordDecision(typed, opened, studio, decision, terminal));
+}
+
+/** A decision recorded earlier, made again from the rules, the case and the prices of that day. */
+async function replay(typed: Typed, opened: OpenCase, terminal: Terminal): Promise<0> {
+  const { chosenRecord } = await import('../record-decision.ts');
+  const { recalled } = await import('../records.ts');
+  const entry = chosenRecord(opened, typed.options.asRecorded);
+  const { quiltCase, knowledge, practice } = await recalled(opened.path, entry);
+  await show(
+    typed,
+    quiltCase,
+    await decide(quiltCase, knowledge, practice, entry.on),
+    knowledge,
+    practice,
+    terminal,
+  );
+  return 0;
+}
+
+async function show(
+  typed: Typed,
+  quiltCase: QuiltCase,
+  decision: Decision,
+  knowledge: Knowledge,
+  practice: StudioPractice,
+  terminal: Terminal,
+): Promise<void> {
+  const answer: Answer =
+    typed.options.quick === true
+      ? decision.answer
+      : { ...decision.answer, ...(await questioned(quiltCase, knowledge, practice, decision.answer.as_of)) };
+  if (typed.options.json === true) terminal.out(JSON.stringify(answer, null, 2));
+  else terminal.out(printAnswer(answer, quiltCase, { color: terminal.color, width: terminal.width }));
+}
+
 /** The sweeps take longest, and their code is loaded when they are wanted. */
-async function ask(quiltCase: QuiltCase, { knowledge, practice }: Studio, day: string): Promise<Questioned> {
+async function questioned(
+  quiltCase: QuiltCase,
+  knowledge: Knowledge,
+  practice: StudioPractice,
+  day: string,
+): Promise<Partial<Answer>> {
   const { questionAnswer } = await import('../../decision/questions/ask.ts');
   return questionAnswer(quiltCase, knowledge, practice, day);
 }

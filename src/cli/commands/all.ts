@@ -9,6 +9,7 @@ import { rulesShowCommand } from './rules-show.ts';
 import { sheetCommand } from './sheet.ts';
 import { startCommand } from './start.ts';
 import { surveyCommand } from './survey.ts';
+import { whatifCommand } from './whatif.ts';
 
 /** Every command, in the order --help lists them: the order of the work. */
 export const COMMANDS: readonly CommandSpec[] = [
@@ -17,6 +18,7 @@ export const COMMANDS: readonly CommandSpec[] = [
   surveyCommand,
   casesCommand,
   decideCommand,
+  whatifCommand,
   sheetCommand,
   rulesShowCommand,
   helpersCommand,

@@ -14,6 +14,7 @@ export function printAnswer(answer: Answer, quiltCase: QuiltCase, style: PageSty
   return [
     ...title(answer, quiltCase, style),
     ...recommendation(answer, style),
+    ...approval(answer, style),
     ...reasons(answer.reasons, style),
     ...ratherThan(answer, style),
     ...(answer.estimates === null
@@ -57,6 +58,32 @@ function recommendation(answer: Answer, style: PageStyle): string[] {
     ...answer.refused_uses.map((use) =>
       paragraph(`Refused use: ${USE_WORDS[use] ?? use}. Years and plans below are for storage.`, style, '  '),
     ),
+  ];
+}
+
+/** What has changed since an estimate was approved. */
+function approval({ since_approval: since }: Answer, style: PageStyle): string[] {
+  if (since === null) return [];
+  const rise = (name: string, each: { approved: number; now: number; rise: number } | null): string[] =>
+    each === null
+      ? []
+      : [
+          `${name} ${each.now.toLocaleString('en-US')} against ${each.approved.toLocaleString('en-US')} approved (${each.rise > 0 ? '+' : ''}${Math.round(each.rise * 100)} %)`,
+        ];
+  const figures = [...rise('hours', since.hours), ...rise('price', since.price)].join('; ');
+  const mark = Math.round(since.mark * 100);
+  const verdict = since.needs_approval
+    ? `That is a rise of more than ${mark} %: new written approval is needed before work goes on.`
+    : `No rise of more than ${mark} %: the approval stands.`;
+  return [
+    heading(
+      `Since the estimate was approved${since.approved_on === null ? '' : ` on ${since.approved_on}`}`,
+      style,
+    ),
+    ...(figures === '' ? [] : [paragraph(`${sentenceCase(figures)}. ${verdict}`, style, '  ')]),
+    ...since.changed
+      .slice(0, 8)
+      .map(({ label, from, to }) => paragraph(`${label}: ${to}, before ${from}`, style, '  - ')),
   ];
 }
 

@@ -31,6 +31,7 @@ const counter = (
     step: 1,
     marks: [],
   },
+  most: max,
   say: (value) => String(value),
   set: (quiltCase, value) => set(quiltCase, Math.min(max, whole(value))),
 });

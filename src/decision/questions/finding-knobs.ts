@@ -78,6 +78,7 @@ function knobOf(
     others: step === undefined ? others(def, current) : [],
     turns: !STATED.has(def.id),
     scale: step === undefined ? undefined : { ...reach(def, current, isYear), step, marks },
+    most: def.range?.max ?? Number.MAX_SAFE_INTEGER,
     say: (value) =>
       sayValue(def, def.ordered && typeof value === 'string' ? optionIndex(def, value) : value, style),
     set: (other, value) => withCaseValue(other, path, value),

@@ -26,6 +26,8 @@ export interface Knob {
   readonly scale:
     | { readonly min: number; readonly max: number; readonly step: number; readonly marks: readonly number[] }
     | undefined;
+  /** The largest count there can be. */
+  readonly most: number;
   say(value: CaseValue): string;
   set(quiltCase: QuiltCase, value: CaseValue): QuiltCase;
 }

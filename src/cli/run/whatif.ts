@@ -1,0 +1,67 @@
+import { decide } from '../../decision/decide.ts';
+import { knobsOf } from '../../decision/questions/ask.ts';
+import { compareAnswers } from '../../decision/questions/compare.ts';
+import { readTurn } from '../../decision/questions/read-turns.ts';
+import type { Turn } from '../../decision/questions/would-change.ts';
+import { type Problem, ProblemError } from '../../problems/problem.ts';
+import { type Action, studioOptions } from '../command.ts';
+import { openCase } from '../open-case.ts';
+import { printComparison } from '../print/comparison.ts';
+import { openStudio } from '../studio.ts';
+import { asOf } from './decide.ts';
+
+export const action: Action = async (typed, terminal) => {
+  const studio = await openStudio(studioOptions(typed));
+  const { knowledge, practice } = studio;
+  const [name = '', ...written] = typed.args;
+  const opened = await openCase(name, studio);
+  const { alone, knobs } = knobsOf(opened.case, knowledge, practice);
+  const changes = written.length > 0 ? written : await askWhat(terminal, knobs);
+  const turns: Turn[] = [];
+  const problems: Problem[] = [];
+  for (const change of changes) {
+    const result = readTurn(change, knobs, knowledge.vocabulary);
+    if ('turn' in result) turns.push(result.turn);
+    else problems.push(result.problem);
+  }
+  if (problems.length > 0) throw new ProblemError(problems);
+  const day = asOf(typed, terminal);
+  const changed = turns.reduce((sofar, { knob, value }) => knob.set(sofar, value), alone);
+  const before = (await decide(alone, knowledge, practice, day)).answer;
+  const after = (await decide(changed, knowledge, practice, day)).answer;
+  const comparison = compareAnswers(
+    before,
+    after,
+    turns.map(({ knob, value }) => ({
+      finding: knob.id,
+      label: knob.label,
+      from: knob.current === undefined ? 'not known' : knob.say(knob.current),
+      to: knob.say(value),
+    })),
+  );
+  if (typed.options.json === true) terminal.out(JSON.stringify(comparison, null, 2));
+  else
+    terminal.out(
+      printComparison(opened.case.case, comparison, { color: terminal.color, width: terminal.width }),
+    );
+  return 0;
+};
+
+/** Asks which finding and which value, where none was given and somebody is there to answer. */
+async function askWhat(
+  terminal: Parameters<Action>[1],
+  knobs: Parameters<typeof readTurn>[1],
+): Promise<string[]> {
+  if (!terminal.canAsk) {
+    throw new ProblemError([
+      {
+        code: 'needs-terminal',
+        severity: 'error',
+        what: 'nothing to change was named',
+        cure: 'Add finding=value, such as intended_use=storage.',
+      },
+    ]);
+  }
+  const { askForChange } = await import('../ask/what-if.ts');
+  return askForChange(knobs, terminal);
+}

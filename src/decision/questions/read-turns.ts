@@ -1,0 +1,76 @@
+import { readAnswer } from '../../findings/read-answer.ts';
+import type { Vocabulary } from '../../findings/vocabulary.ts';
+import type { Problem } from '../../problems/problem.ts';
+import { suggest } from '../../source/suggest.ts';
+import type { CaseValue, Knob } from './knob.ts';
+import type { Turn } from './would-change.ts';
+
+/** Reads `finding=value` as a person types it: names as in the vocabulary, `A.fragility` for one fabric, `joins.open`, `lost`. */
+export function readTurn(
+  typed: string,
+  knobs: readonly Knob[],
+  vocabulary: Vocabulary,
+): { turn: Turn } | { problem: Problem } {
+  const at = typed.indexOf('=');
+  const [id, raw] = at < 0 ? [typed, ''] : [typed.slice(0, at).trim(), typed.slice(at + 1).trim()];
+  const knob = knobs.find((each) => each.id === id);
+  if (knob === undefined) {
+    const near = suggest(
+      id,
+      knobs.map((each) => each.id),
+    );
+    return {
+      problem: {
+        code: 'unknown-finding',
+        severity: 'error',
+        what: `there is no finding called "${id}" to change here`,
+        cure: 'Write finding=value, such as intended_use=storage or A.fragility=weak; "mendwise explain" lists the findings.',
+        ...(near === undefined ? {} : { didYouMean: near }),
+      },
+    };
+  }
+  if (raw === '')
+    return {
+      problem: {
+        code: 'usage',
+        severity: 'error',
+        what: `"${typed}" gives no value`,
+        cure: `Write ${id}=value.`,
+      },
+    };
+  const result = readValue(knob, raw, vocabulary);
+  return 'problem' in result ? result : { turn: { knob, value: result.value } };
+}
+
+function readValue(
+  knob: Knob,
+  raw: string,
+  vocabulary: Vocabulary,
+): { value: CaseValue } | { problem: Problem } {
+  const name = knob.id.includes('.') ? knob.id.slice(knob.id.indexOf('.') + 1) : knob.id;
+  const isCount = knob.id === 'lost' || knob.id.startsWith('joins.');
+  const def = isCount ? undefined : (vocabulary.findings.get(knob.id) ?? vocabulary.family.get(name));
+  if (def === undefined) {
+    const count = Number(raw);
+    const most = knob.scale === undefined ? Number.MAX_SAFE_INTEGER : knob.most;
+    if (Number.isInteger(count) && count >= 0 && count <= most) return { value: count };
+    return {
+      problem: {
+        code: 'out-of-range',
+        severity: 'error',
+        what: `${knob.id} is a whole number from 0 to ${most}, not "${raw}"`,
+      },
+    };
+  }
+  const reading = readAnswer(def, raw);
+  if ('value' in reading) return { value: reading.value };
+  if ('unknown' in reading)
+    return {
+      problem: {
+        code: 'usage',
+        severity: 'error',
+        what: `what if ${knob.id} were not known cannot be asked; leave it out of the case instead`,
+      },
+    };
+  return { problem: { severity: 'error', ...reading.problem } };
+}

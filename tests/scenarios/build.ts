@@ -12,12 +12,24 @@ declare module 'vitest' {
 
 interface Project {
   provide(key: 'built', value: string): void;
+  readonly vitest: { readonly filenamePattern?: readonly string[] | undefined };
 }
+
+/** Runs that name other tests only need no build. */
+const isWanted = (names: readonly string[] | undefined): boolean =>
+  names === undefined || names.length === 0 || names.some((name) => /scenarios|^(\.\/)?tests\/?$/.test(name));
 
 const ROOT = new URL('../..', import.meta.url).pathname;
 
 /** Builds the command once to a folder of its own, with its rules beside it, for all scenarios. */
-export default function setup(project: Project): () => void {
+export default function setup(project: Project): (() => void) | undefined {
+  if (!isWanted(project.vitest.filenamePattern)) return undefined;
+  // A build that is there already, such as an installed one, can be tried by the same scenarios.
+  const { MENDWISE_BUILT: there } = process.env;
+  if (there !== undefined) {
+    project.provide('built', there);
+    return undefined;
+  }
   const folder = mkdtempSync(join(tmpdir(), 'mendwise-built-'));
   execFileSync(process.execPath, ['src/build.mjs', join(folder, 'dist')], { cwd: ROOT });
   cpSync(join(ROOT, 'rules'), join(folder, 'rules'), { recursive: true });

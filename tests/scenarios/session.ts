@@ -3,6 +3,9 @@ import { type IPty, spawn } from '@lydell/node-pty';
 // biome-ignore lint/suspicious/noControlCharactersInRegex: terminal control sequences are what is taken out
 const CONTROLS = /\u001b\[[0-9;?]*[A-Za-z]|\u001b[=>]|\r/g;
 
+// biome-ignore lint/suspicious/noControlCharactersInRegex: the same, arrived by half
+const HALF = /\u001b(\[[0-9;?]*)?$/;
+
 /** What a person would read, without cursor movements and colours. */
 export const plain = (raw: string): string => raw.replace(CONTROLS, '');
 
@@ -13,8 +16,8 @@ export interface SessionOptions {
 }
 
 export const ENTER = '\r';
-export const DOWN = '\u001b[B';
-export const UP = '\u001b[A';
+/** Empties the line being typed. */
+export const CLEAR = '\u0015';
 export const CTRL_C = '\u0003';
 
 /** A program in a real pseudo-terminal, answered as a person would: wait for the question, then type. */
@@ -50,20 +53,22 @@ export class Session {
     return plain(this.#raw);
   }
 
-  /** Waits until `text` has appeared after what was last waited for. Blanks and line ends count as one blank. */
+  /** Waits until `text` has appeared after what was last waited for. Blanks and line breaks do not count. */
   async see(text: string, within = 15_000): Promise<void> {
-    const wanted = text.replace(/\s+/g, ' ');
+    const wanted = text.replace(/\s+/g, '');
     const until = Date.now() + within;
-    while (Date.now() < until) {
-      const seen = plain(this.#raw.slice(this.#from)).replace(/\s+/g, ' ');
-      if (seen.includes(wanted)) {
-        this.#from = this.#raw.length;
+    for (;;) {
+      // A control sequence may have arrived by half.
+      const seen = plain(this.#raw.replace(HALF, '')).replace(/\s+/g, '');
+      const at = seen.indexOf(wanted, this.#from);
+      if (at !== -1) {
+        this.#from = at + wanted.length;
         return;
       }
-      if (this.#ended !== undefined) break;
+      if (this.#ended !== undefined || Date.now() > until)
+        throw new Error(`never saw "${text}" at the end of:\n${this.screen.slice(-1500)}`);
       await new Promise((resolve) => setTimeout(resolve, 15));
     }
-    throw new Error(`never saw "${text}" in:\n${plain(this.#raw.slice(this.#from)).slice(-1500)}`);
   }
 
   type(keys: string): void {

@@ -20,6 +20,12 @@ const EXAMPLES: Readonly<Partial<Record<Kind, string>>> = {
   number: '8',
 };
 
+/** A bare figure takes the word that goes with it: 8 weeks; a calendar year takes none. */
+const exampleOf = ({ kind, unit }: FindingDef): string | undefined => {
+  if (kind !== 'number' || unit === undefined) return EXAMPLES[kind];
+  return unit === 'year' ? '1935' : `8 ${unit}`;
+};
+
 /** An answer as a case file writes it, read by the vocabulary's own reader. */
 export const writtenAnswer = (
   def: FindingDef,
@@ -59,7 +65,7 @@ export const findingQuestion = (
 ): Question => {
   const { about, path, intro, required } = placed;
   const seen = textAt(answers, ['survey', 'seen']) === 'photos' ? 'photos' : 'in hand';
-  const example = EXAMPLES[def.kind];
+  const example = exampleOf(def);
   const lead = about === undefined ? '' : `${about}: `;
   return plainQuestion(answers, {
     path,

@@ -14,11 +14,10 @@ export function lookLines(def: FindingDef, vocabulary: Vocabulary, seen?: 'photo
     if (shown.length === 0) return [];
     return [`${label}: ${shown.map(([way, sign]) => `${way}: ${sign}`).join('; ')}.`];
   });
-  const testing =
-    def.kind === 'grade' && !photos ? [vocabulary.protocol, `Stop: ${vocabulary.stopRule}`] : [];
-  const grade =
-    def.kind === 'grade' && photos
-      ? ['A photo cannot grade cloth: it counts as that grade or a worse one.']
-      : [];
-  return [`How to look: ${def.how}`, ...grade, ...testing, ...signs];
+  if (def.kind === 'grade' && photos) return [FROM_PHOTOS, ...signs];
+  const testing = def.kind === 'grade' ? [vocabulary.protocol, `Stop: ${vocabulary.stopRule}`] : [];
+  return [`How to look: ${def.how}`, ...testing, ...signs];
 }
+
+const FROM_PHOTOS =
+  'How to look: by eye only, at the worst place in the sharpest picture. A photo cannot grade cloth: it counts as that grade or a worse one.';

@@ -22,10 +22,14 @@ export function terminalPrompter(
     terminal.err(['', ...lines.map((line) => laidOut(line, style))].join('\n'));
   };
 
+  /** Broken between words, under the mark before it: the prompt itself would break words. */
+  const asked = (text: string): string =>
+    paragraph(text, { ...style, width: style.width - 3 }).replaceAll('\n', '\n  ');
+
   const choose = async (question: Question): Promise<string> =>
     select(
       {
-        message: question.ask,
+        message: asked(question.ask),
         choices: [
           ...question.choices.map(({ value, label }) => ({ value, name: label })),
           ...(question.required ? [] : [{ value: PASS, name: 'not known' }]),
@@ -44,11 +48,13 @@ export function terminalPrompter(
   const type = async (question: Question, fault: (raw: string) => Flaw | undefined): Promise<string> =>
     input(
       {
-        message: example(question),
+        message: asked(example(question)),
         validate: (raw) => {
           if (isWord(raw, LOOK) || isWord(raw, BACK)) return true;
           const flaw = fault(raw);
-          return flaw === undefined ? true : laidOut(sayFlaw(flaw), { ...style, width: style.width - 4 });
+          return flaw === undefined
+            ? true
+            : laidOut(sayFlaw(flaw, question), { ...style, width: style.width - 4 });
         },
         theme: inputTheme(terminal.color),
       },
@@ -67,7 +73,7 @@ export function terminalPrompter(
         }
         const flaw = fault(raw);
         if (flaw === undefined) return { kind: 'answer', raw };
-        tell([sayFlaw(flaw)]);
+        tell([sayFlaw(flaw, question)]);
       }
     },
   };
@@ -85,8 +91,11 @@ const laidOut = (line: string, style: Parameters<typeof paragraph>[1]): string =
 };
 
 /** A fault as one would say it across the table. */
-const sayFlaw = ({ code, what, cure, didYouMean }: Flaw): string => {
+const sayFlaw = ({ code, what, cure, didYouMean }: Flaw, { id, label }: Question): string => {
   const near = didYouMean === undefined ? '' : ` Did you mean "${didYouMean}"?`;
-  const sentence = `${what.charAt(0).toUpperCase()}${what.slice(1)}`;
+  // Case files call it by its key; whoever is asked knows it by its label.
+  const key = id.slice(id.lastIndexOf('.') + 1);
+  const named = key.includes('_') || what.startsWith(`${key} `) ? what.replace(key, label) : what;
+  const sentence = `${named.charAt(0).toUpperCase()}${named.slice(1)}`;
   return `${sentence}.${near} ${cure ?? CODES[code].cure}`;
 };

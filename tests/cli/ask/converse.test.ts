@@ -1,0 +1,136 @@
+import { describe, expect, test } from 'vitest';
+import type { Answers } from '../../../src/cli/ask/answers.ts';
+import { converse, type Prompter } from '../../../src/cli/ask/converse.ts';
+import { ENQUIRY } from '../../../src/cli/ask/enquiry.ts';
+import { SURVEY } from '../../../src/cli/ask/survey.ts';
+import { vocabulary } from '../../findings/vocabulary-fixture.ts';
+
+interface Heard {
+  readonly asked: string[];
+  readonly faults: string[];
+  readonly kept: Answers[];
+}
+
+/** Answers in turn by question; what is not named is passed over. A faulty answer is followed by the next one. */
+const talk = async (
+  interview: typeof ENQUIRY,
+  script: Record<string, string[]>,
+  known: Answers = {},
+  enough = async (_: Answers) => false,
+): Promise<{ said: Answers } & Heard> => {
+  const heard: Heard = { asked: [], faults: [], kept: [] };
+  const prompter: Prompter = {
+    tell: () => undefined,
+    ask: async (question, fault) => {
+      for (;;) {
+        heard.asked.push(question.id);
+        const raw = script[question.id]?.shift() ?? '';
+        if (raw === 'back') return { kind: 'back' };
+        const flaw = fault(raw);
+        if (flaw === undefined) return { kind: 'answer', raw };
+        heard.faults.push(flaw.what);
+        if (heard.faults.length > 20) throw new Error(`nothing does for ${question.id}: ${flaw.what}`);
+      }
+    },
+  };
+  const said = await converse({
+    interview,
+    vocabulary,
+    known,
+    said: {},
+    prompter,
+    enough,
+    confirmed: async (now) => {
+      heard.kept.push(now);
+    },
+  });
+  return { said, ...heard };
+};
+
+const size = () => ({ 'quilt.size.width': ['60 in'], 'quilt.size.height': ['80 in'] });
+
+describe('the conversation', () => {
+  test('keeps each answer before it puts the next question', async () => {
+    const { kept, asked } = await talk(ENQUIRY, { ...size(), 'survey.findings.damp': ['no'] });
+    expect(kept).toHaveLength(asked.length);
+    const told = kept.findIndex((now) => JSON.stringify(now).includes('"damp":"no"'));
+    expect(asked[told]).toBe('survey.findings.damp');
+  });
+
+  test('an answer the case file would refuse is refused in the same words, and asked for again', async () => {
+    const { faults, said } = await talk(ENQUIRY, {
+      'quilt.size.width': ['wide', '0 in', '60 in'],
+      'quilt.size.height': ['80 in'],
+      'client.wanted_years': ['ten', '10 years'],
+    });
+    expect(faults).toEqual([
+      '"wide" cannot be read as a length for width',
+      'width is "0 in"; it should lie between 1/8 in and 400 in',
+      'wanted_years wants a number, not "ten"',
+    ]);
+    expect(said).toMatchObject({ quilt: { size: { width: '60 in' } }, client: { wanted_years: 10 } });
+  });
+
+  test('no person’s name is taken for a reference', async () => {
+    const { faults, said } = await talk(ENQUIRY, { ...size(), 'client.ref': ['Ada Example', 'C-014'] });
+    expect(faults).toEqual(['"Ada Example" cannot be the reference for client.ref']);
+    expect(said).toMatchObject({ client: { ref: 'C-014' } });
+  });
+
+  test('going back takes the last answer out and asks again', async () => {
+    const { said, asked } = await talk(ENQUIRY, {
+      ...size(),
+      'survey.findings.sewage_or_fuel': ['yes', 'no'],
+      'survey.findings.rodent_waste': ['back', ''],
+    });
+    expect(asked.slice(0, 4)).toEqual([
+      'survey.findings.sewage_or_fuel',
+      'survey.findings.rodent_waste',
+      'survey.findings.sewage_or_fuel',
+      'survey.findings.rodent_waste',
+    ]);
+    expect(said).toMatchObject({ survey: { findings: { sewage_or_fuel: 'no' } } });
+  });
+
+  test('once enough is known, only what a case cannot be without is asked', async () => {
+    const { asked } = await talk(ENQUIRY, size(), {}, async () => true);
+    expect(asked).toEqual(['survey.findings.sewage_or_fuel', 'quilt.size.width', 'quilt.size.height']);
+  });
+
+  test('a row of the map is held to the layout and its marks, and an earlier one can be done again', async () => {
+    const known: Answers = {
+      quilt: {
+        size: { width: '27 in', height: '18 in' },
+        layout: { kind: 'edge to edge', rows: 2, columns: 3, finished: '9 in x 9 in', pieces_per_unit: 1 },
+      },
+      survey: { seen: 'in hand' },
+      interview: { units: 'map' },
+    };
+    const { said, faults, asked } = await talk(
+      SURVEY,
+      { 'survey.units.A': ['. .', '. q .', '. . .', 'x x x'], 'survey.units.B': ['redo A', 'all w'] },
+      known,
+    );
+    expect(faults.slice(0, 2)).toEqual([
+      'row A has 2 marks, but the layout has 3 units there',
+      '"q" in row A is not a mark of the unit map',
+    ]);
+    expect(said).toMatchObject({ survey: { units: 'x x x\nw w w\n' } });
+    expect(asked.filter((id) => id.startsWith('survey.units'))).toEqual(
+      ['A', 'A', 'A', 'B', 'A', 'B'].map((row) => `survey.units.${row}`),
+    );
+  });
+
+  test('causes that do not add up are refused', async () => {
+    const { faults } = await talk(SURVEY, {
+      'survey.seen': ['in hand'],
+      ...size(),
+      'survey.joins.inspected': ['10'],
+      'survey.joins.open': ['3'],
+      'survey.joins.thread': ['2'],
+      'survey.joins.cloth': ['5', '0'],
+      'survey.joins.allowance': ['1'],
+    });
+    expect(faults).toEqual(['thread, cloth and allowance add up to 7, but 3 joins are open']);
+  });
+});

@@ -1,0 +1,106 @@
+import { mkdirSync, mkdtempSync, readFileSync, rmSync, writeFileSync } from 'node:fs';
+import { tmpdir } from 'node:os';
+import { join } from 'node:path';
+import { afterEach, beforeEach, describe, expect, inject, test } from 'vitest';
+import { SURVEY } from '../../src/cli/ask/survey.ts';
+import { follow } from './follow.ts';
+import { CLEAR, CTRL_C, ENTER, Session } from './session.ts';
+
+const CASE = `# Kept by hand: this note stays.
+mendwise: 1
+case: small-quilt
+opened: 2026-03-02
+quilt:
+  size: { width: 36 in, height: 27 in } # measured in three places
+survey:
+  seen: photos
+  families:
+    A: { name: indigo, fragility: sound }
+`;
+
+const BEFORE = {
+  opened: '2026-03-02',
+  quilt: { size: { width: '36 in', height: '27 in' } },
+  survey: { families: { A: { name: 'indigo' } } },
+};
+
+const SCRIPT = {
+  'survey.seen': 'in hand',
+  'survey.by': 'helper-a',
+  'quilt.construction': 'pieced',
+  'quilt.layout.kind': 'edge to edge',
+  'quilt.layout.rows': '3',
+  'quilt.layout.columns': '4',
+  'quilt.batting.kind': 'none',
+  'survey.families.A.fragility': 'weak',
+  'interview.units': 'map',
+  'survey.joins.inspected': '17',
+  'survey.joins.open': '3',
+  'survey.joins.thread': '2',
+  'interview.client': 'no',
+};
+
+let folder: string;
+let session: Session | undefined;
+const open = (): Session => {
+  session = new Session([process.execPath, inject('built'), 'survey', 'small-quilt'], { cwd: folder });
+  return session;
+};
+const file = (name: string): string => readFileSync(join(folder, 'cases', name), 'utf8');
+
+beforeEach(() => {
+  folder = mkdtempSync(join(tmpdir(), 'mendwise-survey-'));
+  mkdirSync(join(folder, 'cases'));
+  writeFileSync(join(folder, 'cases', 'small-quilt.yaml'), CASE);
+});
+afterEach(() => {
+  session?.close();
+  rmSync(folder, { recursive: true, force: true });
+});
+
+describe('a survey in a terminal', () => {
+  test('takes the map row by row, refuses a wrong row, survives Ctrl-C and does a row again', async () => {
+    const first = open();
+    const answers = await follow(first, SURVEY, SCRIPT, { from: BEFORE, until: 'survey.units.A' });
+    await first.see('h a hole, less than a quarter gone');
+    await first.answer('Row A, 4 marks', '. . w');
+    await first.see('Row A has 3 marks, but the layout has 4 units there');
+    // What was typed is still there to mend.
+    first.type(` .${ENTER}`);
+    await first.answer('Row B, 4 marks', 'q...');
+    await first.see('"q" in row B is not a mark of the unit map');
+    first.type(`${CLEAR}all h${ENTER}`);
+    await first.see('Row C, 4 marks');
+    first.type(CTRL_C);
+    expect(await first.end()).toBe(130);
+    expect(file('small-quilt.draft.yaml')).toMatch(/\. \. w \.\n\s+h h h h/);
+    expect(file('small-quilt.yaml')).toBe(CASE);
+
+    const second = open();
+    await second.answer('Row C, 4 marks', 'redo b');
+    await second.answer('Row B, 4 marks', '.x..');
+    await second.answer('Row C, 4 marks', '');
+    const mapped = {
+      ...answers,
+      survey: { ...Object(answers.survey), units: '. . w .\n. x . .\n? ? ? ?\n' },
+    };
+    await follow(second, SURVEY, SCRIPT, { from: mapped, until: 'survey.joins.cloth' });
+    await second.answer('the cloth tore', '2');
+    await second.see('but 3 joins are open');
+    second.type(`${CLEAR}1${ENTER}`);
+    const rest = {
+      ...mapped,
+      survey: { ...Object(mapped.survey), joins: { inspected: 17, open: 3, thread: 2, cloth: 1 } },
+    };
+    await follow(second, SURVEY, SCRIPT, { from: rest });
+    expect(await second.end()).toBe(0);
+    const text = file('small-quilt.yaml');
+    expect(text).toContain('# Kept by hand: this note stays.');
+    expect(text).toContain('# measured in three places');
+    expect(text).toMatch(/\. \. w \.\n\s+\. x \. \.\n\s+\? \? \? \?/);
+    // Graded from a photo before, graded in hand now.
+    expect(text).toContain('fragility: weak');
+    expect(text).toContain('seen: in hand');
+    expect(text).toContain('by: helper-a');
+  });
+});

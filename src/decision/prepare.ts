@@ -94,12 +94,12 @@ const WASHING = ['none', 'hand', 'machine'] as const;
 
 const numeric = (fact: Fact): number | undefined => (typeof fact === 'number' ? fact : undefined);
 
-/** Value against the cheapest plan that does any work: what a rule on worth compares. */
+/** Value against the price of putting it back together, the least work there is: what a rule on worth compares. */
 function valueOverPrice(plans: readonly Plan[], estimates: readonly Estimates[], facts: Facts): Fact {
   const value = numeric(facts['finding.monetary_value']);
   if (value === undefined) return undefined;
   const prices = plans.flatMap((plan, index) =>
-    plan.treatment === 'leave' ? [] : (estimates[index]?.price.likely ?? []),
+    plan.treatment === 'reassemble' ? (estimates[index]?.price.likely ?? []) : [],
   );
   const least = Math.min(...prices);
   return Number.isFinite(least) && least > 0 ? value / least : undefined;

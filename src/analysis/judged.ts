@@ -1,4 +1,4 @@
-import { castVotes } from '../decision/ballot.ts';
+import { type Ballot, castVotes } from '../decision/ballot.ts';
 import { rulesWithAPart } from '../decision/deciding.ts';
 import type { Expectable } from '../decision/expectation.ts';
 import { Force } from '../decision/force.ts';
@@ -15,18 +15,23 @@ import type { Subjects } from '../rulebook/subjects.ts';
 /** A case judged on the fast path: what can be expected of the answer, without its sentences. */
 export interface Judged extends Expectable {
   readonly outcome: Outcome;
+  readonly ballot: Ballot;
 }
 
-/** Judges a case by the rules of the stages. Rules of units have had their say when it was prepared. */
+/**
+ * Judges a case by the rules of the stages. Rules of units have had their say when it was prepared. `settled` spares
+ * the settling where rules differ from those of another judgement in their advice alone.
+ */
 export function judgeCase(
   situation: Situation,
   rules: readonly Rule[],
   subjects: Subjects,
   verdicts: Verdicts = fastVerdicts(situation),
+  settled?: Pick<Judged, 'outcome' | 'ballot'>,
 ): Judged {
   const force = new Force(rules, verdicts);
-  const ballot = castVotes(situation, rules, force);
-  const outcome = settle(situation, ballot);
+  const ballot = settled?.ballot ?? castVotes(situation, rules, force);
+  const outcome = settled?.outcome ?? settle(situation, ballot);
   // Sentences are not wanted, only whose they are.
   const texts = new Texts(situation, outcome, rules, force, new Words(subjects, () => ''));
   const recommended = outcome.treatment === null ? undefined : situation.options[outcome.best ?? -1];
@@ -47,6 +52,7 @@ export function judgeCase(
   );
   return {
     outcome,
+    ballot,
     standing: outcome.standing,
     treatment: outcome.treatment,
     refused_uses: situation.refusedUses,

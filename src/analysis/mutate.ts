@@ -6,7 +6,7 @@ import { judgeRule } from '../rulebook/fast.ts';
 import type { Knowledge } from '../rulebook/knowledge.ts';
 import type { Truth } from '../rulebook/kleene.ts';
 import type { Rule } from '../rulebook/model.ts';
-import { judgeCase } from './judged.ts';
+import { type Judged, judgeCase } from './judged.ts';
 import { type Mutant, mutantsOf } from './mutants.ts';
 import { readingsOf } from './readings.ts';
 import { type Study, studyOf } from './study.ts';
@@ -17,17 +17,25 @@ export interface MutantResult {
   readonly caughtBy: string | undefined;
 }
 
-interface Setting {
+export interface Setting {
   readonly knowledge: Knowledge;
   readonly practice: StudioPractice;
   readonly asOf: string;
 }
 
-/** A case with its verdicts kept, and what it already fails by the rules as they are. */
-interface Prepared {
+/** A case judged by the rules as they are, with its verdicts kept, and what it already fails. */
+export interface Prepared {
   readonly study: Study;
   readonly verdicts: Verdicts;
+  readonly judged: Judged;
   readonly known: ReadonlySet<string>;
+}
+
+export function prepared(study: Study, { knowledge }: Setting): Prepared {
+  const verdicts = fastVerdicts(study.situation);
+  const judged = judgeCase(study.situation, stageRules(knowledge.rulebook), knowledge.subjects, verdicts);
+  const known = new Set(departures(study.expect ?? {}, judged).map(({ what }) => what));
+  return { study, verdicts, judged, known };
 }
 
 /**
@@ -36,16 +44,13 @@ interface Prepared {
  */
 export function mutate(rules: readonly Rule[], studies: readonly Study[], setting: Setting): MutantResult[] {
   const { subjects } = setting.knowledge;
-  const prepared = studies
+  const ready = studies
     .filter(({ expect }) => expect !== undefined)
-    .map((study): Prepared => {
-      const verdicts = fastVerdicts(study.situation);
-      return { study, verdicts, known: failing(study, stageRules(setting.knowledge.rulebook), setting, verdicts) };
-    });
+    .map((study) => prepared(study, setting));
   return rules.flatMap((rule) => {
     const names = ({ study: { expect } }: Prepared): boolean =>
       [...(expect?.because ?? []), ...(expect?.not_because ?? [])].includes(rule.id);
-    const order = [...prepared.filter(names), ...prepared.filter((each) => !names(each))];
+    const order = [...ready.filter(names), ...ready.filter((each) => !names(each))];
     return mutantsOf(rule, subjects).map((mutant): MutantResult => {
       const catcher = order.find((each) => catches(mutant, each, setting));
       return { mutant, caughtBy: catcher?.study.name };
@@ -53,24 +58,29 @@ export function mutate(rules: readonly Rule[], studies: readonly Study[], settin
   });
 }
 
-const failing = (
-  { expect = {}, situation }: Study,
-  rules: readonly Rule[],
-  { knowledge }: Setting,
-  verdicts: Verdicts,
-): ReadonlySet<string> =>
-  new Set(
-    departures(expect, judgeCase(situation, rules, knowledge.subjects, verdicts)).map(({ what }) => what),
-  );
-
-function catches(mutant: Mutant, prepared: Prepared, setting: Setting): boolean {
-  if (!makesADifference(mutant, prepared.study)) return false;
-  const { rulebook } = setting.knowledge;
-  const rules = rulebook.rules.map((rule) => (rule.id === mutant.rule.id ? mutant.mutated : rule));
-  const { study, verdicts } = changed(mutant, rules, prepared, setting);
-  const now = failing(study, stageRules({ ...rulebook, rules }), setting, verdicts);
-  return [...now].some((what) => !prepared.known.has(what));
+function catches(mutant: Mutant, { study, known, ...rest }: Prepared, setting: Setting): boolean {
+  const now = judgedWith(mutant, { study, known, ...rest }, setting);
+  return now !== undefined && departures(study.expect ?? {}, now).some(({ what }) => !known.has(what));
 }
+
+/** A case judged with one rule changed; undefined where the change makes no difference to any verdict. */
+export function judgedWith(mutant: Mutant, prepared: Prepared, setting: Setting): Judged | undefined {
+  if (!makesADifference(mutant, prepared.study)) return undefined;
+  const { rulebook, subjects } = setting.knowledge;
+  const rules = rulebook.rules.map((rule) => (rule.id === mutant.rule.id ? mutant.mutated : rule));
+  const anew = changed(mutant, rules, prepared, setting);
+  const settled = advisesOnly(mutant, rulebook.rules) ? prepared.judged : undefined;
+  const { situation } = anew.study;
+  return judgeCase(situation, stageRules({ ...rulebook, rules }), subjects, anew.verdicts, settled);
+}
+
+const ADVICE: readonly string[] = ['caution', 'ask', 'condition', 'offer'];
+
+/** Neither the rule nor the mutant weighs, and no rule gives way to it: nothing but its sentences can differ. */
+const advisesOnly = ({ rule, mutated }: Mutant, rules: readonly Rule[]): boolean =>
+  rule.group !== 'units' &&
+  [rule, mutated].every(({ effects }) => Object.keys(effects).every((name) => ADVICE.includes(name))) &&
+  !rules.some(({ yieldsTo }) => yieldsTo.includes(rule.id));
 
 /** Whether the rule says anything else in this case: where it does not, nothing that follows can differ. */
 function makesADifference({ rule, mutated, kind }: Mutant, { situation }: Study): boolean {

@@ -1,0 +1,98 @@
+import { stringify } from 'yaml';
+import type { Situation } from '../../decision/situation.ts';
+import type { Fact } from '../../findings/fact.ts';
+import type { Vocabulary } from '../../findings/vocabulary.ts';
+import { judgeRule } from '../../rulebook/fast.ts';
+import type { Rule } from '../../rulebook/model.ts';
+import type { Box, Space } from '../boxes.ts';
+import { samplesIn } from '../cells.ts';
+import { liesIn, PLAN_KINDS, type PlanKind } from '../plan-kinds.ts';
+import { readingsOf } from '../readings.ts';
+import { DERIVED } from './derived.ts';
+import { bareDraft, copyOf, type Draft } from './draft.ts';
+import { FITTED, fit } from './fitted.ts';
+import { putStated } from './stated.ts';
+
+export interface Skeleton {
+  readonly draft: Draft;
+  /** The case file. */
+  readonly text: string;
+  /** Whether the rule is true of the case as written; what is left to do by hand where it is not. */
+  readonly reached: boolean;
+}
+
+/** Reads a draft as the program would a file of it; undefined where it is not a sound case. */
+export type Prepare = (draft: Draft) => Situation | undefined;
+
+/** What a case is to show, by key. */
+export type Wanted = ReadonlyMap<string, Fact>;
+
+/** One value for each subject of a box: what is known before what is not; and layers that have a plan as the box wants it. */
+export function wantedOf(box: Box, space: Space): Wanted {
+  const wanted = [...box].flatMap(([key, cells]): [string, Fact][] => {
+    const axis = space.axes.get(key);
+    if (axis === undefined) return [];
+    const [first, second] = samplesIn(axis, cells);
+    return [[key, first ?? second]];
+  });
+  const fitting = PLAN_KINDS.flat().filter((kind) => liesIn(kind, box, space));
+  const usual = fitting.some(({ layers }) => layers.batting === 'unknown' && layers.backing === 'unknown');
+  return new Map([...(usual ? [] : layersOf(fitting[0])), ...wanted]);
+}
+
+const layersOf = (kind: PlanKind | undefined): [string, Fact][] =>
+  ['finding.batting_kind', 'finding.backing_kind'].flatMap((key): [string, Fact][] => {
+    const fact = kind?.facts[key];
+    return fact === undefined ? [] : [[key, fact]];
+  });
+
+/** Writes into a draft what makes it show the facts wanted, as far as a case can state them. */
+export function write(base: Draft, wanted: Wanted, rule: Rule, vocabulary: Vocabulary, prepare: Prepare): Draft {
+  const draft = copyOf(base);
+  const order = Object.keys(DERIVED);
+  const derived: [string, Fact][] = [];
+  const fitted: [string, number][] = [];
+  for (const [key, fact] of wanted) {
+    const [kind = '', ...rest] = key.split('.');
+    const id = rest.join('.');
+    const def = kind === 'finding' ? vocabulary.findings.get(id) : undefined;
+    if (FITTED[key] !== undefined && typeof fact === 'number') fitted.push([key, fact]);
+    else if (def !== undefined && putStated(draft, def, fact)) continue;
+    else if (fact !== undefined && DERIVED[id] !== undefined && kind !== 'plan') derived.push([id, fact]);
+  }
+  derived.sort(([a], [b]) => order.indexOf(a) - order.indexOf(b));
+  for (const [id, fact] of derived) DERIVED[id]?.(draft, fact);
+  for (const [key, fact] of fitted) fit(draft, key, fact, rule, prepare);
+  return draft;
+}
+
+/** The smallest case that makes a rule true: what its condition asks for and nothing else. Tries one way after the other. */
+export function skeleton(
+  rule: Rule,
+  ways: readonly Box[],
+  tools: { readonly space: Space; readonly vocabulary: Vocabulary; readonly prepare: Prepare },
+): Skeleton {
+  const base = bareDraft(rule.id);
+  let first: Draft | undefined;
+  for (const way of ways) {
+    const draft = write(base, wantedOf(way, tools.space), rule, tools.vocabulary, tools.prepare);
+    const situation = tools.prepare(draft);
+    if (
+      situation !== undefined &&
+      readingsOf(rule, situation).some((facts) => judgeRule(rule, facts) === true)
+    ) {
+      return { draft, text: textOf(draft, rule, true), reached: true };
+    }
+    first ??= draft;
+  }
+  const draft = first ?? base;
+  return { draft, text: textOf(draft, rule, false), reached: false };
+}
+
+function textOf(draft: Draft, rule: Rule, reached: boolean): string {
+  const head = [
+    `# The smallest case of which "${rule.id}" is true: ${rule.title.toLowerCase()}.`,
+    ...(reached ? [] : ['# As it stands the rule is not true of it yet: see what the rule asks for.']),
+  ];
+  return `${head.join('\n')}\n${stringify({ ...draft, expect: { because: [rule.id] } }, { lineWidth: 0 })}`;
+}

@@ -69,7 +69,11 @@ const pathNamed = (name: string, vocabulary: Vocabulary): Path => {
 /** A value in the case file's own terms: a finding by its reader, a map with a stroke between rows, a number as one. */
 const valueFor = (path: Path, raw: string, vocabulary: Vocabulary): unknown => {
   const name = path.join('.');
-  if (name === 'survey.units' || name === 'survey.family_map') return `${raw.split('/').join('\n')}\n`;
+  if (name === 'survey.units' || name === 'survey.family_map')
+    return raw
+      .split('/')
+      .map((row) => `${row.trim()}\n`)
+      .join('');
   const def = [...vocabulary.findings.values(), ...vocabulary.family.values()].find((each) => {
     const own = pathOf(each);
     return own?.length === path.length && own.every((step, at) => step === '*' || step === path[at]);

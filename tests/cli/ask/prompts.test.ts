@@ -1,0 +1,79 @@
+import { render } from '@inquirer/testing';
+import { describe, expect, test } from 'vitest';
+import { faultOf, type Reply } from '../../../src/cli/ask/converse.ts';
+import { ENQUIRY } from '../../../src/cli/ask/enquiry.ts';
+import { terminalPrompter } from '../../../src/cli/ask/prompts.ts';
+import { questionsOf } from '../../../src/cli/ask/question.ts';
+import type { Terminal } from '../../../src/cli/terminal.ts';
+import { vocabulary } from '../../findings/vocabulary-fixture.ts';
+
+const questionCalled = (id: string) => {
+  const found = questionsOf(ENQUIRY, { answers: {}, vocabulary }).find((each) => each.id === id);
+  if (found === undefined) throw new Error(`no question ${id}`);
+  return found;
+};
+
+/** One question through the real prompt, drawn into a test's own screen. */
+const put = async (id: string, width = 80) => {
+  const told: string[] = [];
+  const terminal: Terminal = {
+    out: () => undefined,
+    err: (text) => told.push(text),
+    color: false,
+    width,
+    canAsk: true,
+    today: () => '2026-11-25',
+    stamp: () => '2026-11-25T09-00-00-000',
+  };
+  const question = questionCalled(id);
+  const rendered = await render<Reply, undefined>(
+    (_: undefined, context) =>
+      terminalPrompter(terminal, context).ask(question, (raw) => faultOf(question, raw, vocabulary)),
+    undefined,
+  );
+  return { ...rendered, told };
+};
+
+describe('a question on the screen', () => {
+  test('Enter alone passes over a question of yes or no; it never says yes', async () => {
+    const { answer, events, getScreen } = await put('survey.findings.sewage_or_fuel');
+    expect(getScreen()).toContain('> not known');
+    events.keypress('enter');
+    await expect(answer).resolves.toEqual({ kind: 'answer', raw: '' });
+  });
+
+  test('the first letter finds a choice', async () => {
+    const { answer, events } = await put('survey.findings.sewage_or_fuel');
+    events.type('n');
+    events.keypress('enter');
+    await expect(answer).resolves.toEqual({ kind: 'answer', raw: 'no' });
+  });
+
+  test('back is offered everywhere', async () => {
+    const { answer, events } = await put('quilt.size.width');
+    events.type('back');
+    events.keypress('enter');
+    await expect(answer).resolves.toEqual({ kind: 'back' });
+  });
+
+  test('a slip is refused under the line, in the words of the question, and the line can be mended', async () => {
+    const { answer, events, getScreen } = await put('quilt.size.width');
+    events.type('72');
+    events.keypress('enter');
+    await expect.poll(() => getScreen()).toContain('! Its width is 72 without a unit. Did you mean "72 in"?');
+    events.type(' in');
+    events.keypress('enter');
+    await expect(answer).resolves.toEqual({ kind: 'answer', raw: '72 in' });
+  });
+
+  test('breaks between words at 40 columns', async () => {
+    const { getScreen, events, answer } = await put('survey.findings.old_green_or_pesticide', 40);
+    const lines = getScreen().split('\n');
+    expect(lines.slice(0, 4).join(' ').replace(/\s+/g, ' ')).toContain(
+      'Is there bright green cloth from before 1900, or any smell of mothballs or pesticide?',
+    );
+    for (const line of lines) expect(line.length).toBeLessThanOrEqual(40);
+    events.keypress('enter');
+    await answer;
+  });
+});

@@ -56,6 +56,9 @@ export function judgeCase(
     standing: outcome.standing,
     treatment: outcome.treatment,
     refused_uses: situation.refusedUses,
+    actions: [...new Set(recommended?.plan.actions.map(({ action }) => action))].filter(
+      (action) => action !== 'keep',
+    ),
     get provisional() {
       return provisional();
     },

@@ -1,6 +1,5 @@
 import { chooseActions } from '../decision/actions.ts';
 import { departures } from '../decision/expectation.ts';
-import type { StudioPractice } from '../decision/prepare.ts';
 import { fastVerdicts, stageRules, type Verdicts } from '../decision/verdicts.ts';
 import { judgeRule } from '../rulebook/fast.ts';
 import type { Knowledge } from '../rulebook/knowledge.ts';
@@ -19,7 +18,6 @@ export interface MutantResult {
 
 export interface Setting {
   readonly knowledge: Knowledge;
-  readonly practice: StudioPractice;
   readonly asOf: string;
 }
 
@@ -94,7 +92,7 @@ function changed(
   { rule, mutated }: Mutant,
   rules: readonly Rule[],
   { study, verdicts }: Prepared,
-  { knowledge, practice, asOf }: Setting,
+  { knowledge, asOf }: Setting,
 ): { study: Study; verdicts: Verdicts } {
   const rulebook = { ...knowledge.rulebook, rules };
   const actsOtherwise =
@@ -105,7 +103,7 @@ function changed(
   const anew = studyOf(
     { file: study.file, quiltCase: study.quiltCase, from: study.from },
     { ...knowledge, rulebook },
-    practice,
+    study.practice,
     asOf,
   );
   return { study: { ...anew, expect: study.expect }, verdicts: fastVerdicts(anew.situation) };

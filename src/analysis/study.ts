@@ -9,6 +9,8 @@ export interface CaseText {
   readonly file: string;
   readonly quiltCase: QuiltCase;
   readonly from: 'studio' | 'shipped';
+  /** The practice it is judged by, where the folder it stands in has its own. */
+  readonly practice?: StudioPractice;
 }
 
 /** A case made ready once, to be judged as often as needed. */
@@ -18,12 +20,13 @@ export interface Study {
   readonly from: 'studio' | 'shipped';
   readonly quiltCase: QuiltCase;
   readonly situation: Situation;
+  readonly practice: StudioPractice;
   readonly expect: Expectation | undefined;
 }
 
-/** `knowledge` holds the rules in force on the day. */
+/** `knowledge` holds the rules in force on the day; `practice` is the studio's. */
 export const studyOf = (
-  { file, quiltCase, from }: CaseText,
+  { file, quiltCase, from, practice: own }: CaseText,
   knowledge: Knowledge,
   practice: StudioPractice,
   asOf: string,
@@ -32,24 +35,7 @@ export const studyOf = (
   file,
   from,
   quiltCase,
-  situation: prepare(quiltCase, knowledge, practice, asOf),
+  practice: own ?? practice,
+  situation: prepare(quiltCase, knowledge, own ?? practice, asOf),
   expect: quiltCase.expect,
 });
-
-/**
- * The studies coverage looks at: each case by the studio's practice, and where washing is wanted by the other practice
- * as well, because no case can say which practice the studio keeps.
- */
-export const studiesBothWays = (
-  texts: readonly CaseText[],
-  knowledge: Knowledge,
-  practice: StudioPractice,
-  asOf: string,
-): Study[] =>
-  texts.flatMap((text) => {
-    const own = studyOf(text, knowledge, practice, asOf);
-    if (text.quiltCase.survey.findings.wash_wanted !== true) return [own];
-    const washing = practice.washing === 'museum' ? 'studio' : 'museum';
-    const other = studyOf(text, knowledge, { ...practice, washing }, asOf);
-    return [own, { ...other, name: `${own.name} (by ${washing} practice)`, expect: undefined }];
-  });

@@ -1,4 +1,4 @@
-import type { Grade, Treatment, UnitState, Use } from '../findings/scales.ts';
+import type { Action, Grade, Treatment, UnitState, Use } from '../findings/scales.ts';
 
 /**
  * A case as the rest of the house sees it: validated, lengths in inches, areas in square inches, weights in
@@ -235,4 +235,6 @@ export interface Expectation {
   readonly not_because?: readonly string[];
   readonly provisional?: boolean;
   readonly refused_uses?: readonly Use[];
+  /** What is done with units in the plan recommended, each action once. */
+  readonly actions?: readonly Action[];
 }

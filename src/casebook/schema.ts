@@ -1,5 +1,5 @@
 import { z } from 'zod';
-import { TREATMENTS, USES } from '../findings/scales.ts';
+import { ACTIONS, TREATMENTS, USES } from '../findings/scales.ts';
 import { say } from '../source/said.ts';
 import { decisionShape } from './decision-shape.ts';
 import { choice, date, number, text, yesNo } from './fields.ts';
@@ -59,6 +59,7 @@ const expected = z.strictObject({
   not_because: names().exactOptional(),
   provisional: yesNo().exactOptional(),
   refused_uses: z.array(choice(USES, false)).exactOptional(),
+  actions: z.array(choice(ACTIONS, false)).exactOptional(),
 });
 
 /** The case-file contract. Gives a case as the model has it: inches, pounds, fractions, nothing blank. */

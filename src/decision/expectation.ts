@@ -12,6 +12,8 @@ export interface Difference {
 export type Expectable = Pick<Answer, 'standing' | 'treatment' | 'provisional' | 'refused_uses'> & {
   /** Every rule the answer names: for its reasons, and for what it cautions, asks, offers or sets as a condition. */
   readonly cited: ReadonlySet<string>;
+  /** What is done with units in the plan recommended. */
+  readonly actions: readonly string[];
 };
 
 type Compare = (expect: Expectation, answer: Expectable) => string[];
@@ -21,6 +23,7 @@ const differs = (name: string, got: string, wanted: string): string[] =>
 
 const expectable = (answer: Answer): Expectable => ({
   ...answer,
+  actions: Object.keys(answer.plan?.actions ?? {}),
   cited: new Set(
     [answer.reasons, answer.cautions, answer.conditions, answer.offers, answer.asks].flatMap((named) =>
       named.map(({ rule }) => rule),
@@ -44,6 +47,8 @@ const COMPARES: { readonly [K in keyof Required<Expectation>]: Compare } = {
     not.filter((rule) => answer.cited.has(rule)).map((rule) => `the rule ${rule} is cited`),
   refused_uses: ({ refused_uses: uses }, answer) =>
     uses === undefined ? [] : differs('refused uses', listed(answer.refused_uses), listed(uses)),
+  actions: ({ actions }, answer) =>
+    actions === undefined ? [] : differs('what is done with units', listed(answer.actions), listed(actions)),
 };
 
 const listed = (words: readonly string[]): string =>

@@ -47,15 +47,25 @@ const partly =
 const openSeams = (draft: Draft, share: number): void => {
   put(draft, ['survey', 'joins', 'inspected'], SEAMS);
   put(draft, ['survey', 'joins', 'open'], Math.round(share * SEAMS));
+  for (const cause of ['cloth', 'allowance']) put(draft, ['survey', 'joins', cause], 0);
+  threadTheRest(draft);
+};
+
+/** What gave way neither in the cloth nor at the allowance gave way in the thread. */
+const threadTheRest = (draft: Draft): void => {
+  const count = (name: string): number => had(draft, ['survey', 'joins', name]);
+  put(draft, ['survey', 'joins', 'thread'], Math.max(0, count('open') - count('cloth') - count('allowance')));
 };
 
 /** Seams that opened for a cause, over all that opened or over all that were seen. */
 const seamsBy =
   (cause: 'cloth' | 'allowance', over: 'open' | 'inspected'): Put =>
   (draft, fact) => {
-    if (at(draft, ['survey', 'joins', 'open']) === undefined) openSeams(draft, 0.2);
+    // Enough of all seams for any share of them, and few enough to be resewn.
+    if (at(draft, ['survey', 'joins', 'inspected']) !== SEAMS) openSeams(draft, 0.2);
     const count = Math.round(number(fact) * had(draft, ['survey', 'joins', over]));
     put(draft, ['survey', 'joins', cause], count);
+    threadTheRest(draft);
   };
 
 const fibre =

@@ -95,7 +95,7 @@ const WASHING = ['none', 'hand', 'machine'] as const;
 const numeric = (fact: Fact): number | undefined => (typeof fact === 'number' ? fact : undefined);
 
 /** Value against the price of putting it back together, the least work there is: what a rule on worth compares. */
-function valueOverPrice(plans: readonly Plan[], estimates: readonly Estimates[], facts: Facts): Fact {
+export function valueOverPrice(plans: readonly Plan[], estimates: readonly Estimates[], facts: Facts): Fact {
   const value = numeric(facts['finding.monetary_value']);
   if (value === undefined) return undefined;
   const prices = plans.flatMap((plan, index) =>

@@ -50,7 +50,7 @@ export function settle(
     votes
       .filter(({ rule, truth }) => rule !== without && (truth === true || readUndecided(rule)))
       .map(({ rule }) => rule);
-  const standingRules = counted(ballot.standings).sort((a, b) => gravity(a) - gravity(b));
+  const standingRules = counted(ballot.standings).sort(byGravity);
   const fates = ballot.plans.map((votes): Fate => {
     const removedBy = counted(votes.removals);
     return {
@@ -65,20 +65,30 @@ export function settle(
   });
   const ranking = rank(situation, fates);
   const best = ranking[0]?.option;
-  const ruled = standingRules[0]?.effects.stand ?? 'go_ahead';
-  const nothingLeft = best === undefined && ruled !== 'decline';
-  const standing = nothingLeft ? 'decline' : ruled;
-  const offered = standing === 'go_ahead' || standing === 'not_yet';
+  const preferred = best === undefined ? undefined : situation.options[best]?.plan.treatment;
+  const concluded = conclude(standingRules, preferred);
   return {
-    standing,
-    standingRules: nothingLeft ? [] : standingRules,
-    nothingLeft,
+    ...concluded,
+    standingRules: concluded.nothingLeft ? [] : standingRules,
     fates,
     ranking,
     best,
-    treatment: offered && best !== undefined ? (situation.options[best]?.plan.treatment ?? null) : null,
   };
 }
+
+/** Standing and treatment from the rules that set a standing, gravest first, and the treatment of the best plan left. */
+export function conclude(
+  standingRules: readonly Rule[],
+  preferred: Treatment | undefined,
+): Pick<Outcome, 'standing' | 'treatment' | 'nothingLeft'> {
+  const ruled = standingRules[0]?.effects.stand ?? 'go_ahead';
+  const nothingLeft = preferred === undefined && ruled !== 'decline';
+  const standing = nothingLeft ? 'decline' : ruled;
+  const offered = standing === 'go_ahead' || standing === 'not_yet';
+  return { standing, nothingLeft, treatment: offered && preferred !== undefined ? preferred : null };
+}
+
+export const byGravity = (a: Rule, b: Rule): number => gravity(a) - gravity(b);
 
 const never: ReadUndecided = () => false;
 

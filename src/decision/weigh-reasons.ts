@@ -1,7 +1,7 @@
 import type { Rule } from '../rulebook/model.ts';
 import type { Alternative } from './alternatives.ts';
 import { isDeciding, rulesWithAPart } from './deciding.ts';
-import type { Outcome } from './settle.ts';
+import type { Fate, Outcome } from './settle.ts';
 import { recommendedOption, type Settled } from './settled.ts';
 
 /** A rule that had a part in the answer, and the plan its sentence is filled from. */
@@ -13,31 +13,38 @@ export interface WeighedReason {
 }
 
 /**
- * Reasons with the most telling first: those that alone decide; then those that set a standing; then by how many of
- * the other treatments they speak against; then in stage order.
+ * Reasons with the most telling first: those that alone decide; those that set a standing; those that speak for the
+ * recommendation, by how many other treatments they do not speak for; those that speak against others, by how many.
  */
 export function weighReasons(settled: Settled, all: readonly Alternative[]): WeighedReason[] {
   const { situation, outcome, force, ballot, rules } = settled;
   const ours = recommendedOption(settled)?.index;
-  const against = (rule: Rule): number =>
-    all.filter(({ reasons }) => reasons.some((each) => each.rule === rule)).length;
+  const others = all.filter(({ outcome: each }) => each !== 'recommended');
   const parts = rulesWithAPart(rules, force, outcome).map((rule, order) => ({
     rule,
     order,
     option: optionFor(rule, outcome, ours),
     deciding: isDeciding(rule, situation, ballot, outcome),
-    standing: outcome.standingRules.indexOf(rule),
-    against: against(rule),
+    standing: outcome.standingRules.includes(rule)
+      ? outcome.standingRules.indexOf(rule)
+      : outcome.standingRules.length,
+    supports: speaksFor(rule, ours === undefined ? undefined : outcome.fates[ours]),
+    apart: others.filter(({ fate }) => !speaksFor(rule, fate)).length,
   }));
-  const rankOf = (standing: number): number => (standing < 0 ? outcome.standingRules.length : standing);
   return parts.sort(
     (a, b) =>
       Number(b.deciding) - Number(a.deciding) ||
-      rankOf(a.standing) - rankOf(b.standing) ||
-      b.against - a.against ||
+      a.standing - b.standing ||
+      Number(b.supports) - Number(a.supports) ||
+      b.apart - a.apart ||
       a.order - b.order,
   );
 }
+
+/** Whether a rule prefers a plan, or calls for what the plan has; a rule that parts no treatment from another says little. */
+const speaksFor = (rule: Rule, fate: Fate | undefined): boolean =>
+  fate !== undefined &&
+  (fate.prefers.includes(rule) || (rule.effects.callFor !== undefined && !fate.removedBy.includes(rule)));
 
 /** The plan a rule is quoted for: ours where it speaks of ours, else the first plan it removed or is avoided for. */
 function optionFor(rule: Rule, outcome: Outcome, ours: number | undefined): number | undefined {

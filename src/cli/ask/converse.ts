@@ -27,7 +27,7 @@ export interface Talk {
   readonly prompter: Prompter;
   /** Called with everything said, each time an answer is confirmed, before the next question is put. */
   confirmed(said: Answers): Promise<void>;
-  /** Asked after each answer; true ends the interview early, except for what it cannot end without. */
+  /** Asked at the start and after each answer; true ends the interview early, except for what it cannot end without. */
   enough(answers: Answers): Promise<boolean>;
 }
 
@@ -36,7 +36,8 @@ export async function converse(talk: Talk): Promise<Answers> {
   const { interview, vocabulary, known, prompter } = talk;
   let said = talk.said;
   let again: string | undefined;
-  let stopped = false;
+  // What was known before may be enough already.
+  let stopped = await talk.enough(mergedAnswers(known, said));
   const before: Answers[] = [];
   const shown = new Set<string>();
   for (;;) {

@@ -152,7 +152,7 @@ const declines = (answers: Answers, studio: Studio, day: string) => {
 const offerToStop = async (title: string, prompter: Prompter): Promise<boolean> => {
   prompter.tell([
     `On what has been said this quilt will be declined: ${title}.`,
-    'No later answer changes that.',
+    'No later answer changes that. If it was a slip, go on and choose back.',
   ]);
   const reply = await prompter.ask(
     {
@@ -166,6 +166,7 @@ const offerToStop = async (title: string, prompter: Prompter): Promise<boolean> 
       look: [],
       required: true,
       answered: false,
+      standsAlone: true,
       take: () => ({ answers: {} }),
     },
     () => undefined,

@@ -11,6 +11,8 @@ type Context = Parameters<typeof input>[1];
 const LOOK = '?';
 const BACK = 'back';
 const PASS = '';
+/** Columns a typed answer seldom fills. */
+const ROOM_TO_TYPE = 30;
 
 /** Draws questions on stderr, so that stdout stays the answer's. `context` is for tests. */
 export function terminalPrompter(
@@ -26,6 +28,13 @@ export function terminalPrompter(
   const asked = (text: string): string =>
     paragraph(text, { ...style, width: style.width - 3 }).replaceAll('\n', '\n  ');
 
+  const roomAfter = (message: string): number =>
+    style.width - (message.split('\n').at(-1)?.length ?? 0) - (message.includes('\n') ? 2 : 4);
+
+  /** What is typed gets a line of its own where the question leaves too little of its last one. */
+  const typedAfter = (message: string): string =>
+    roomAfter(message) < ROOM_TO_TYPE ? `${message}\n ` : message;
+
   const choose = async (question: Question): Promise<string> =>
     select(
       {
@@ -33,14 +42,16 @@ export function terminalPrompter(
         choices: [
           ...question.choices.map(({ value, label }) => ({ value, name: label })),
           ...(question.required ? [] : [{ value: PASS, name: 'not known' }]),
-          ...(question.look.length === 0 ? [] : [{ value: LOOK, name: '? how to look' }]),
-          { value: BACK, name: 'back' },
+          ...(question.look.length === 0
+            ? []
+            : [{ value: LOOK, name: '? how to look', short: 'how to look' }]),
+          ...(question.standsAlone ? [] : [{ value: BACK, name: 'back' }]),
         ],
         // Enter alone must never say "yes, sewage": where a question may be passed over, that is what it does.
         ...(question.required ? {} : { default: PASS }),
         pageSize: 20,
         loop: false,
-        theme: selectTheme(terminal.color),
+        theme: selectTheme(terminal.color, roomAfter(asked(question.ask))),
       },
       context,
     );
@@ -48,7 +59,7 @@ export function terminalPrompter(
   const type = async (question: Question, fault: (raw: string) => Flaw | undefined): Promise<string> =>
     input(
       {
-        message: asked(example(question)),
+        message: typedAfter(asked(example(question))),
         validate: (raw) => {
           if (isWord(raw, LOOK) || isWord(raw, BACK)) return true;
           const flaw = fault(raw);

@@ -26,6 +26,8 @@ export interface Question {
   /** Cannot be passed over. */
   readonly required: boolean;
   readonly answered: boolean;
+  /** Not one of a row of questions: there is no going back from it. */
+  readonly standsAlone?: true;
   take(raw: string): Taken;
 }
 

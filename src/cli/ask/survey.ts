@@ -29,7 +29,7 @@ const seenSection: Section = (hearing) => {
       : [findingQuestion(seen, hearing, { path: ['survey', 'seen'], intro, required: true })]),
     plainQuestion(answers, {
       path: ['survey', 'by'],
-      ask: 'Who is looking? A reference such as helper-a, no names.',
+      ask: 'Who is looking? A reference, no names.',
       label: 'looked at by',
       example: 'helper-a',
       intro,

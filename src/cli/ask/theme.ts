@@ -16,14 +16,26 @@ const PLAIN = {
 
 const CHOOSING = { keysHelpTip: () => 'arrows or first letter, then Enter' };
 
-/** How prompts look. NO_COLOR and TERM=dumb ask for plain ones. */
+/** An answer stands behind its question where there is room, else on a line of its own: prompts break words. */
+const fitting = (room: number, ink: (text: string) => string) => (text: string) =>
+  text.length > room ? `\n  ${ink(text)}` : ink(text);
+
+const cyan = (text: string): string => `\u001b[36m${text}\u001b[39m`;
+
+/** How prompts look; `room` is what is left of the question's last line. NO_COLOR and TERM=dumb ask for plain ones. */
 export const inputTheme = (color: boolean) => (color ? {} : PLAIN);
 
-export const selectTheme = (color: boolean) =>
+export const selectTheme = (color: boolean, room = Number.POSITIVE_INFINITY) =>
   color
-    ? { icon: { cursor: '>' }, style: CHOOSING }
+    ? { icon: { cursor: '>' }, style: { ...CHOOSING, answer: fitting(room, cyan) } }
     : {
         ...PLAIN,
         icon: { cursor: '>' },
-        style: { ...PLAIN.style, ...CHOOSING, disabled: same, description: same },
+        style: {
+          ...PLAIN.style,
+          ...CHOOSING,
+          answer: fitting(room, same),
+          disabled: same,
+          description: same,
+        },
       };

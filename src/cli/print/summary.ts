@@ -2,7 +2,7 @@ import type { Answer } from '../../decision/answer-model.ts';
 import { type InterviewResult, saidAt } from '../ask/interview.ts';
 import type { Question } from '../ask/question.ts';
 import { counted, STANDING_WORDS, sentenceCase, TREATMENT_WORDS } from './labels.ts';
-import { heading, type PageStyle, paragraph, row } from './layout.ts';
+import { heading, type PageStyle, paragraph } from './layout.ts';
 
 const REASONS = 2;
 
@@ -17,7 +17,7 @@ export function printSummary(
     const said = saidAt(result.answers, question);
     return said === undefined || typeof said === 'object'
       ? []
-      : [row(question.label, words(question, said), style, 34)];
+      : [line(question.label, words(question, said), style)];
   });
   const open = result.questions.length - known.length;
   const what = answer.treatment === null ? '' : `: ${TREATMENT_WORDS[answer.treatment]}`;
@@ -38,6 +38,9 @@ export function printSummary(
   ].join('\n');
 }
 
+const line = (label: string, said: string, style: PageStyle): string =>
+  paragraph(`${label}: ${said}`, style, '  ', '    ');
+
 /** A choice by its label; everything else in the words it was given in. */
 const words = ({ choices }: Question, said: unknown): string =>
   choices.find(({ value }) => value === String(said))?.label ?? String(said).trim();
@@ -45,9 +48,7 @@ const words = ({ choices }: Question, said: unknown): string =>
 const maps = ({ case: { survey } }: InterviewResult, style: PageStyle): string[] => {
   const { units, family_map: fabrics } = survey;
   return [
-    ...(units === undefined ? [] : [row('map of units', counted(units.flat().length, 'unit'), style, 34)]),
-    ...(fabrics === undefined
-      ? []
-      : [row('map of fabrics', counted(fabrics.flat().length, 'unit'), style, 34)]),
+    ...(units === undefined ? [] : [line('map of units', counted(units.flat().length, 'unit'), style)]),
+    ...(fabrics === undefined ? [] : [line('map of fabrics', counted(fabrics.flat().length, 'unit'), style)]),
   ];
 };

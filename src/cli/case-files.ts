@@ -1,6 +1,7 @@
 import { readdir } from 'node:fs/promises';
 import { join } from 'node:path';
 import { faultOf, reasonOf } from '../casebook/disk.ts';
+import { secondSurveyOf } from '../casebook/second-survey.ts';
 import { ProblemError } from '../problems/problem.ts';
 
 /** What an interview has gathered so far stands beside the case under this ending. */
@@ -30,7 +31,7 @@ export async function caseFiles(folder: string): Promise<CaseFiles> {
   const byName = (a: string, b: string): number => (nameOf(a) < nameOf(b) ? -1 : 1);
   return {
     cases: files
-      .filter((name) => !isDraft(name))
+      .filter((name) => !isDraft(name) && secondSurveyOf(name) === undefined)
       .sort(byName)
       .map((name) => join(folder, name)),
     drafts: files

@@ -1,4 +1,4 @@
-import type { QuiltCase, RecordedDecision } from '../casebook/model.ts';
+import type { QuiltCase } from '../casebook/model.ts';
 import { isDeciding, rulesWithAPart } from '../decision/deciding.ts';
 import { stageRules } from '../decision/verdicts.ts';
 import type { Figures } from '../rulebook/figures-model.ts';
@@ -32,7 +32,9 @@ interface RuleCase {
   readonly quiltCase: QuiltCase;
   readonly fired: ReadonlySet<string>;
   readonly decided: ReadonlySet<string>;
-  readonly override: { readonly chosen: string; readonly because: string } | undefined;
+  readonly override:
+    | { readonly chosen: string; readonly because: string; readonly rules: readonly string[] | undefined }
+    | undefined;
 }
 
 const ruleCase = (quiltCase: QuiltCase, rules: readonly Rule[], court: Court): RuleCase => {
@@ -54,27 +56,12 @@ const ruleCase = (quiltCase: QuiltCase, rules: readonly Rule[], court: Court): R
   };
 };
 
-/** The latest choice recorded against the recommendation. */
-const overrideIn = ({ decisions = [], completed }: QuiltCase, { outcome }: Quick): RuleCase['override'] => {
-  const chosen = decisions
-    .map(choiceIn)
-    .filter((one) => one !== undefined)
-    .at(-1);
-  const choice =
-    chosen ??
-    (completed?.treatment === undefined
-      ? undefined
-      : { chosen: completed.treatment, because: 'no reason recorded' });
-  return choice === undefined || choice.chosen === outcome.treatment ? undefined : choice;
-};
-
-const choiceIn = ({
-  chosen,
-  treatment,
-  because,
-}: RecordedDecision): { chosen: string; because: string } | undefined => {
-  const taken = chosen ?? treatment;
-  return taken && { chosen: taken, because: because ?? 'no reason recorded' };
+/** The practitioner's latest choice against a recommendation; what a client chose is no verdict on a rule. */
+const overrideIn = ({ decisions = [] }: QuiltCase, { outcome }: Quick): RuleCase['override'] => {
+  const entry = decisions.filter(({ chosen, kind }) => chosen !== undefined && kind !== 'client').at(-1);
+  if (entry?.chosen === undefined || entry.chosen === (entry.treatment ?? outcome.treatment))
+    return undefined;
+  return { chosen: entry.chosen, because: entry.because ?? 'no reason recorded', rules: entry.overrides };
 };
 
 /** Every rule of the stages over all cases, in stage order. */
@@ -94,21 +81,34 @@ export const ruleRecords = (
       title: rule.title,
       fired: all.filter((one) => one.fired.has(rule.id)).length,
       decided: decided.length,
-      overridden: decided.flatMap(({ quiltCase, override }) =>
-        override === undefined ? [] : [{ case: quiltCase.case, ...override }],
-      ),
+      overridden: all.flatMap(({ quiltCase, override, decided: deciding }) => {
+        if (override === undefined) return [];
+        const { rules: named, chosen, because } = override;
+        // Recorded by the tool: the rules are named. Written by hand: those that decided.
+        const meant = named === undefined ? deciding.has(rule.id) : named.includes(rule.id);
+        return meant ? [{ case: quiltCase.case, chosen, because }] : [];
+      }),
       outcomes: {
         followed: followed.length,
         due: followed.filter(({ outcome }) => outcome.dueAt !== undefined).length,
         sooner: followed.filter((one) => placeOf(one) === 'sooner').length,
       },
     };
-    return { ...record, worthALook: worthALook(record, court.knowledge.figures) };
+    return { ...record, worthALook: worthALook(record, couldDecide(rule), court.knowledge.figures) };
   });
 };
 
+/** Rules that only caution, ask or offer have no part in which answer it is. */
+const couldDecide = ({ effects }: Rule): boolean =>
+  effects.stand !== undefined ||
+  effects.ruleOut !== undefined ||
+  effects.callFor !== undefined ||
+  effects.prefer !== undefined ||
+  effects.avoid !== undefined;
+
 const worthALook = (
   { fired, decided, overridden, outcomes }: Omit<RuleRecord, 'worthALook'>,
+  decides: boolean,
   figures: Figures,
 ): string[] => {
   const mark = (name: string): number => figures.number(`experience.worth_a_look.${name}`);
@@ -119,6 +119,8 @@ const worthALook = (
           `${outcomes.sooner} of ${outcomes.followed} quilts it decided on needed repair before the forecast’s low end`,
         ]
       : []),
-    ...(fired >= mark('never_decides') && decided === 0 ? [`true in ${fired} cases and decided none`] : []),
+    ...(decides && fired >= mark('never_decides') && decided === 0
+      ? [`true in ${fired} cases and decided none`]
+      : []),
   ];
 };

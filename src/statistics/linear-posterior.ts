@@ -19,7 +19,7 @@ export interface LinearPosterior {
 
 const SEED = 8202611;
 /** Degrees of freedom of the proposal: heavier tails than the posterior can have under normal priors. */
-const FREEDOM = 6;
+const FREEDOM = 12;
 const STEPS = 60;
 
 /**

@@ -3,8 +3,12 @@ import { casesCommand } from './cases.ts';
 import { decideCommand } from './decide.ts';
 import { enquiryCommand } from './enquiry.ts';
 import { explainCommand } from './explain.ts';
+import { followupCommand } from './followup.ts';
 import { helpersCommand } from './helpers.ts';
+import { learnedCommand } from './learned.ts';
+import { logCommand } from './log.ts';
 import { regradeCommand } from './regrade.ts';
+import { RULES_ANALYSIS } from './rules-analysis.ts';
 import { rulesShowCommand } from './rules-show.ts';
 import { sheetCommand } from './sheet.ts';
 import { startCommand } from './start.ts';
@@ -21,6 +25,10 @@ export const COMMANDS: readonly CommandSpec[] = [
   whatifCommand,
   sheetCommand,
   rulesShowCommand,
+  ...RULES_ANALYSIS,
+  logCommand,
+  followupCommand,
+  learnedCommand,
   helpersCommand,
   regradeCommand,
   explainCommand,

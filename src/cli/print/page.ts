@@ -32,8 +32,12 @@ const GAP = 2;
 /** Columns side by side, cells wrapped; where the page is too narrow for that, row by row with the columns' names. */
 const tableText = ({ columns, rows }: Extract<Piece, { kind: 'table' }>, style: PageStyle): string => {
   const room = style.width - 2 - GAP * (columns.length - 1);
+  const cells = columns.map((name, index) => [name, ...rows.map((row) => row[index] ?? '')]);
   const widths = shareOut(
-    columns.map((name, index) => Math.max(name.length, ...rows.map((row) => row[index]?.length ?? 0))),
+    cells.map((column) => Math.max(...column.map((cell) => cell.length))),
+    cells.map((column) =>
+      Math.max(...column.flatMap((cell) => cell.split(/\s+/).map((word) => word.length))),
+    ),
     room,
   );
   if (widths === undefined) return stacked(columns, rows, style);
@@ -50,23 +54,29 @@ const tableText = ({ columns, rows }: Extract<Piece, { kind: 'table' }>, style: 
   return [line(columns), faint(rule, style), ...rows.map(line)].join('\n');
 };
 
-const LEAST = 8;
-
-/** Columns that ask for little get it; the rest share what is left. Undefined where no column could be read. */
-const shareOut = (wanted: readonly number[], room: number): number[] | undefined => {
-  const given = wanted.map(() => 0);
-  let left = room;
-  let open = wanted.map((_, index) => index);
-  while (open.length > 0) {
-    const fair = Math.floor(left / open.length);
-    const content = open.filter((index) => (wanted[index] ?? 0) <= fair);
-    for (const index of content.length > 0 ? content : open) {
-      given[index] = content.length > 0 ? (wanted[index] ?? 0) : fair;
-      left -= given[index] ?? 0;
+/**
+ * Every column gets its longest word, then what it asks for as far as the page goes, the most modest first. Undefined
+ * where not even the longest words fit side by side.
+ */
+const shareOut = (
+  wanted: readonly number[],
+  words: readonly number[],
+  room: number,
+): number[] | undefined => {
+  const given = [...words];
+  let left = room - given.reduce((sum, width) => sum + width, 0);
+  if (left < 0) return undefined;
+  let open = wanted.map((_, index) => index).filter((index) => (wanted[index] ?? 0) > (given[index] ?? 0));
+  while (open.length > 0 && left > 0) {
+    const fair = Math.max(1, Math.floor(left / open.length));
+    for (const index of open) {
+      const more = Math.min(fair, left, (wanted[index] ?? 0) - (given[index] ?? 0));
+      given[index] = (given[index] ?? 0) + more;
+      left -= more;
     }
-    open = content.length > 0 ? open.filter((index) => !content.includes(index)) : [];
+    open = open.filter((index) => (wanted[index] ?? 0) > (given[index] ?? 0));
   }
-  return given.every((width, index) => width >= Math.min(LEAST, wanted[index] ?? 0)) ? given : undefined;
+  return given;
 };
 
 const stacked = (

@@ -1,0 +1,137 @@
+import { join } from 'node:path';
+import { editCase } from '../../casebook/edit-case.ts';
+import { loadText } from '../../casebook/load-text.ts';
+import type { QuiltCase } from '../../casebook/model.ts';
+import { saveText } from '../../casebook/save-text.ts';
+import { acceptEdit } from '../../experience/accepting.ts';
+import { type Learned, learn } from '../../experience/learned.ts';
+import type { Court } from '../../experience/outcome-of.ts';
+import { pageHtml } from '../../experience/pages/html.ts';
+import { learnedPage } from '../../experience/pages/learned-page.ts';
+import { priorFigures } from '../../experience/prior-figures.ts';
+import { changes, type Proposal } from '../../experience/proposal.ts';
+import { printProblems } from '../../problems/print.ts';
+import { type Problem, ProblemError } from '../../problems/problem.ts';
+import { readFigures } from '../../rulebook/figures.ts';
+import { readYaml } from '../../source/read-yaml.ts';
+import type { Source } from '../../source/source.ts';
+import { suggest } from '../../source/suggest.ts';
+import { caseFiles } from '../case-files.ts';
+import { type Action, studioOptions, textOption } from '../command.ts';
+import { openCase } from '../open-case.ts';
+import { printPage } from '../print/page.ts';
+import { sayingOf } from '../saying.ts';
+import { openStudio, relativeName, type Studio } from '../studio.ts';
+import type { Terminal } from '../terminal.ts';
+import { writeOut } from '../write-out.ts';
+import { asOf } from './decide.ts';
+
+export const action: Action = async (typed, terminal) => {
+  const studio = await openStudio(studioOptions(typed));
+  const style = { color: terminal.color, width: terminal.width };
+  const { cases, problems } = await readable(studio);
+  // A case that does not read is left out and named: the others still teach.
+  if (problems.length > 0) terminal.err(printProblems(problems, style));
+  const source = await figuresSource(studio);
+  const prior = priorFigures(source, studio.knowledge.figures);
+  const court: Court = {
+    knowledge: studio.knowledge,
+    practice: studio.practice,
+    asOf: asOf(typed, terminal),
+  };
+  const learned = learn(cases, court, prior);
+  const { accept } = typed.options;
+  if (Array.isArray(accept)) {
+    await take(accept.map(String), learned, source, studio, terminal);
+    return 0;
+  }
+  if (typed.options.json === true) {
+    terminal.out(JSON.stringify(forScripts(learned), null, 2));
+    return 0;
+  }
+  const page = learnedPage(learned, sayingOf(studio), prior.number('experience.least_cases'));
+  const file = textOption(typed, 'html');
+  if (file === undefined) terminal.out(printPage(page, style));
+  else await writeOut(file, pageHtml(page), terminal);
+  return 0;
+};
+
+const readable = async (studio: Studio): Promise<{ cases: QuiltCase[]; problems: Problem[] }> => {
+  const cases: QuiltCase[] = [];
+  const problems: Problem[] = [];
+  for (const path of (await caseFiles(studio.casesFolder)).cases) {
+    try {
+      cases.push((await openCase(path, studio)).case);
+    } catch (error) {
+      if (!(error instanceof ProblemError)) throw error;
+      problems.push(...error.problems);
+    }
+  }
+  return { cases, problems };
+};
+
+const figuresPath = ({ rulesFolder }: Studio): string => join(rulesFolder, 'figures.yaml');
+
+const figuresSource = async (studio: Studio): Promise<Source> => {
+  const path = figuresPath(studio);
+  const read = readYaml(relativeName(path), await loadText(path));
+  if ('problems' in read) throw new ProblemError(read.problems);
+  return read.source;
+};
+
+/** Writes the proposals named; all of them are checked before anything is written, and all go in together. */
+const take = async (
+  names: readonly string[],
+  { proposals }: Learned,
+  source: Source,
+  studio: Studio,
+  terminal: Terminal,
+): Promise<void> => {
+  const known = new Map(proposals.map((one) => [one.figure, one]));
+  const wanted: Proposal[] = names.includes('all')
+    ? [...proposals]
+    : names.map((name) => {
+        const found = known.get(name);
+        if (found !== undefined) return found;
+        const near = suggest(name, [...known.keys()]);
+        const list = [...known.keys()];
+        throw new ProblemError([
+          {
+            code: 'missing-figure',
+            severity: 'error',
+            what: `there is no proposal for ${name}`,
+            why: 'A figure is proposed only where enough finished and followed-up cases bear on it.',
+            cure:
+              list.length === 0
+                ? 'There are no proposals yet.'
+                : `There are proposals for ${list.join(', ')}.`,
+            ...(near === undefined ? {} : { didYouMean: near }),
+          },
+        ]);
+      });
+  const changing = wanted.filter(changes);
+  if (changing.length === 0) {
+    terminal.err('Nothing to change: the figures already say so.');
+    return;
+  }
+  const edits = changing.flatMap((one) => acceptEdit(source, one, terminal.today()) ?? []);
+  const text = editCase(source, edits);
+  const check = readYaml(source.file, text);
+  const problems = 'problems' in check ? check.problems : readFigures(check.source).problems;
+  if (problems.length > 0) throw new ProblemError(problems);
+  await saveText(figuresPath(studio), text, { expected: source.text, stamp: terminal.stamp() });
+  for (const { figure, now, proposed } of changing)
+    terminal.err(`${figure}: ${now} is now ${proposed}. The old figure stays beside it under "was".`);
+};
+
+const forScripts = ({ evidence, byTreatment, byGrade, ...rest }: Learned) => {
+  const group = (groups: Learned['byTreatment']) =>
+    groups.map(({ name, lives, due, steps }) => ({ name, quilts: lives.length, due, steps }));
+  return {
+    schema: 'mendwise/learned@1',
+    ...rest,
+    outcomes: evidence.map(({ exposure, ...one }) => ({ ...one, exposure: Object.fromEntries(exposure) })),
+    by_treatment: group(byTreatment),
+    by_grade: group(byGrade),
+  };
+};

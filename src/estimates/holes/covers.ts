@@ -3,7 +3,7 @@ import { joinsOf } from '../../piecework/reading.ts';
 import type { GroupAction } from '../../plans/model.ts';
 import { needleInUse } from './needles.ts';
 import { roundUnits } from './outlines.ts';
-import type { Job, Sewing } from './sewing.ts';
+import { type Job, type Layout, oncePerTop, type Sewing } from './sewing.ts';
 import { perforation, STITCHES, type StitchKind } from './stitches.ts';
 import { doneTo, hasOld } from './tops.ts';
 
@@ -12,10 +12,18 @@ interface Cover {
   readonly operation: string;
   readonly stitch: StitchKind;
   readonly setting: string;
+  readonly ground: (job: Layout) => Ground | undefined;
+}
+
+/** Inches round the units so covered: all, those in old cloth, and how these fall on the units where there is a map. */
+interface Ground {
+  readonly total: number;
+  readonly old: number;
+  readonly over: ReadonlyMap<string, number> | undefined;
 }
 
 /** Cloth laid over or under a unit and sewn round its edge by hand, always with the needle in the seam line. */
-const COVERS: readonly Cover[] = [
+const KINDS: readonly Omit<Cover, 'ground'>[] = [
   {
     action: 'patch_over',
     operation: 'patches sewn over',
@@ -32,14 +40,11 @@ const COVERS: readonly Cover[] = [
  */
 export const sewCovers = (job: Job): readonly Sewing[] =>
   COVERS.flatMap((cover): Sewing[] => {
-    const groups = doneTo(job.plan.actions, cover.action);
-    if (groups.length === 0) return [];
-    const { total, each } = roundUnits(groups, job);
+    const ground = cover.ground(job);
+    if (ground === undefined) return [];
+    const { total, old, over } = ground;
     const setting = job.figures.number(cover.setting);
     const stitch = STITCHES[cover.stitch];
-    const { old, over } = job.tops.mapped
-      ? groundOnTheMap(each, job)
-      : { old: oldByShares(groups, total, job), over: undefined };
     const perInch = stitch.ground(setting);
     return [
       {
@@ -64,9 +69,18 @@ export const sewCovers = (job: Job): readonly Sewing[] =>
     ];
   });
 
+const groundOf = (action: Action): ((job: Layout) => Ground | undefined) =>
+  oncePerTop((job) => {
+    const groups = doneTo(job.plan.actions, action);
+    if (groups.length === 0) return undefined;
+    const { total, each } = roundUnits(groups, job);
+    if (!job.tops.mapped) return { total, old: oldByShares(groups, total, job), over: undefined };
+    return { total, ...groundOnTheMap(each, job) };
+  });
+
 const groundOnTheMap = (
   each: ReadonlyMap<string, number>,
-  { plan, tops }: Job,
+  { plan, tops }: Layout,
 ): { readonly old: number; readonly over: ReadonlyMap<string, number> } => {
   const over = new Map<string, number>();
   let old = 0;
@@ -85,9 +99,11 @@ const groundOnTheMap = (
   return { old, over };
 };
 
-const oldByShares = (groups: readonly GroupAction[], total: number, { tops }: Job): number => {
+const oldByShares = (groups: readonly GroupAction[], total: number, { tops }: Layout): number => {
   const all = groups.reduce((sum, { group }) => sum + group.count, 0);
   const missing = groups.reduce((sum, { group }) => sum + (group.state === 'missing' ? group.count : 0), 0);
   const neighbours = tops.share.old + tops.share.covered;
   return total * (1 - (missing / Math.max(1, all)) * (1 - neighbours));
 };
+
+const COVERS: readonly Cover[] = KINDS.map((kind) => ({ ...kind, ground: groundOf(kind.action) }));

@@ -1,7 +1,7 @@
 import { onTheEdge } from './outlines.ts';
 import { seamStitch } from './seams.ts';
 import type { Job, Sewing } from './sewing.ts';
-import { backings, throughTheBack } from './sewing.ts';
+import { backings, oncePerTop, throughTheBack } from './sewing.ts';
 import { STITCHES } from './stitches.ts';
 import { hasNew, hasOld } from './tops.ts';
 
@@ -38,24 +38,23 @@ export const bind = (job: Job): readonly Sewing[] => {
   ];
 };
 
-const edgeCloth = ({
-  plan,
-  tops,
-}: Job): { old: number; fresh: number; over: ReadonlyMap<string, number> } => {
-  const over = new Map<string, number>();
-  if (!tops.mapped)
-    return { old: tops.share.old + tops.share.covered, fresh: tops.share.new + tops.share.covered, over };
-  let [all, old, fresh] = [0, 0, 0];
-  for (const [at, inches] of onTheEdge(plan.quilt.piecework)) {
-    const cloth = tops.at(at);
-    all += inches;
-    if (hasNew(cloth)) fresh += inches;
-    if (!hasOld(cloth)) continue;
-    old += inches;
-    over.set(at, inches);
-  }
-  return { old: old / all, fresh: fresh / all, over };
-};
+const edgeCloth = oncePerTop(
+  ({ plan, tops }): { old: number; fresh: number; over: ReadonlyMap<string, number> } => {
+    const over = new Map<string, number>();
+    if (!tops.mapped)
+      return { old: tops.share.old + tops.share.covered, fresh: tops.share.new + tops.share.covered, over };
+    let [all, old, fresh] = [0, 0, 0];
+    for (const [at, inches] of onTheEdge(plan.quilt.piecework)) {
+      const cloth = tops.at(at);
+      all += inches;
+      if (hasNew(cloth)) fresh += inches;
+      if (!hasOld(cloth)) continue;
+      old += inches;
+      over.set(at, inches);
+    }
+    return { old: old / all, fresh: fresh / all, over };
+  },
+);
 
 /** A hanging sleeve, whipped along both long sides to the backing and batting and not to the top. */
 export const hang = (job: Job): readonly Sewing[] => {

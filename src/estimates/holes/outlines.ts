@@ -1,7 +1,7 @@
 import type { Piecework, Point, Unit } from '../../piecework/model.ts';
 import { unitAt } from '../../piecework/reading.ts';
 import type { GroupAction } from '../../plans/model.ts';
-import type { Job } from './sewing.ts';
+import type { Layout } from './sewing.ts';
 
 const length = (outline: readonly Point[]): number =>
   outline.reduce((sum, { x, y }, index) => {
@@ -10,7 +10,7 @@ const length = (outline: readonly Point[]): number =>
   }, 0);
 
 /** Round one unit, in inches; round one patch where patches are counted: as many sides as a patch has joins. */
-const usual = ({ plan }: Job): number => {
+const usual = ({ plan }: Layout): number => {
   const { quilt } = plan;
   const { piecework, joins } = quilt;
   if (quilt.counting === 'patches') return (2 * joins.total * joins.length) / Math.max(1, quilt.total);
@@ -21,7 +21,7 @@ const usual = ({ plan }: Job): number => {
 /** Inches round all units of some groups, and round each where they are on the map. */
 export const roundUnits = (
   groups: readonly GroupAction[],
-  job: Job,
+  job: Layout,
 ): { readonly total: number; readonly each: ReadonlyMap<string, number> } => {
   const each = new Map<string, number>();
   let total = 0;

@@ -1,7 +1,7 @@
 import { joinsOf } from '../../piecework/reading.ts';
 import { originalPerInch, seamStitch } from './seams.ts';
-import type { Job, Sewing } from './sewing.ts';
-import { hasOld, type Tops } from './tops.ts';
+import { type Job, type Layout, oncePerTop, type Sewing } from './sewing.ts';
+import { hasOld } from './tops.ts';
 
 /** Joins sewn because a unit at one side is replaced: inches in old allowances, inches in new cloth, and how many. */
 export interface SetIn {
@@ -11,26 +11,16 @@ export interface SetIn {
   readonly over: ReadonlyMap<string, number> | undefined;
 }
 
-const cache = new WeakMap<Tops, SetIn>();
-
 /**
  * From the graph where there is a map; otherwise as if replaced units lay anywhere. On sashed quilts every side of a
  * replaced unit is sewn to an old strip. Edges under the binding belong to the binding.
  */
-export const setInLengths = (job: Job): SetIn => {
-  const known = cache.get(job.tops);
-  if (known !== undefined) return known;
-  const found =
-    job.plan.quilt.piecework.kind === 'sashed'
-      ? toStrips(job)
-      : job.tops.mapped
-        ? onTheMap(job)
-        : byShares(job);
-  cache.set(job.tops, found);
-  return found;
-};
+export const setInLengths = oncePerTop((job): SetIn => {
+  if (job.plan.quilt.piecework.kind === 'sashed') return toStrips(job);
+  return job.tops.mapped ? onTheMap(job) : byShares(job);
+});
 
-const onTheMap = ({ plan, tops }: Job): SetIn => {
+const onTheMap = ({ plan, tops }: Layout): SetIn => {
   const over = new Map<string, number>();
   let [joins, old, fresh] = [0, 0, 0];
   for (const join of plan.quilt.piecework.joins) {
@@ -48,7 +38,7 @@ const onTheMap = ({ plan, tops }: Job): SetIn => {
   return { joins, old, fresh, over };
 };
 
-const byShares = ({ plan, tops }: Job): SetIn => {
+const byShares = ({ plan, tops }: Layout): SetIn => {
   const { total, length } = plan.quilt.joins;
   const r = tops.replacedShare;
   const old = tops.share.old + tops.share.covered;
@@ -58,7 +48,7 @@ const byShares = ({ plan, tops }: Job): SetIn => {
   return { joins: toOld + toNew, old: toOld * length, fresh: (toOld + 2 * toNew) * length, over: undefined };
 };
 
-const toStrips = ({ plan, tops }: Job): SetIn => {
+const toStrips = ({ plan, tops }: Layout): SetIn => {
   const { piecework, total } = plan.quilt;
   if (!tops.mapped) {
     const around = 2 * (piecework.unit.width + piecework.unit.height) * tops.replacedShare * total;

@@ -70,3 +70,15 @@ export const throughTheBack = (job: Job, holes: number, reusedShare: number): re
     ...(fresh ? [{ layer: 'new cloth', holes, reused: 0 } as const] : []),
   ];
 };
+
+/** What is worked out of a job from its quilt and what is done with the units: once for all plans that share both. */
+export type Layout = Pick<Job, 'tops'> & { readonly plan: Pick<Plan, 'quilt' | 'actions'> };
+
+export function oncePerTop<T>(work: (job: Layout) => T): (job: Layout) => T {
+  const kept = new WeakMap<Tops, { readonly value: T }>();
+  return ({ tops, plan: { quilt, actions } }) => {
+    const known = kept.get(tops) ?? { value: work({ tops, plan: { quilt, actions } }) };
+    kept.set(tops, known);
+    return known.value;
+  };
+}

@@ -1,5 +1,7 @@
 import type { Action } from '../../findings/scales.ts';
+import type { SurveyedQuilt } from '../../findings/surveyed.ts';
 import type { GroupAction, Plan } from '../../plans/model.ts';
+import { oncePerPair } from '../../quantities/once.ts';
 
 /** What a needle through a unit meets once the plan is carried out: old cloth, old and new together, new, nothing. */
 export type Cloth = 'old' | 'covered' | 'new' | 'gone';
@@ -36,11 +38,10 @@ export interface Tops {
   readonly replacedShare: number;
 }
 
-const cache = new WeakMap<readonly GroupAction[], Tops>();
+export const topsOf = ({ quilt, actions }: Pick<Plan, 'quilt' | 'actions'>): Tops =>
+  asPlanned(quilt, actions);
 
-export const topsOf = ({ actions, quilt }: Plan): Tops => {
-  const known = cache.get(actions);
-  if (known !== undefined) return known;
+const asPlanned = oncePerPair((quilt: SurveyedQuilt, actions: Plan['actions']): Tops => {
   const cloths = new Map<string, Cloth>();
   const replaced = new Set<string>();
   const share: Record<Cloth, number> = { old: 0, covered: 0, new: 0, gone: 0 };
@@ -59,7 +60,7 @@ export const topsOf = ({ actions, quilt }: Plan): Tops => {
     }
   }
   if (actions.length === 0) share.old = 1;
-  const tops: Tops = {
+  return {
     mapped:
       quilt.counting === 'units' &&
       actions.every(({ group }) => group.count === 0 || group.where !== undefined),
@@ -68,9 +69,7 @@ export const topsOf = ({ actions, quilt }: Plan): Tops => {
     share,
     replacedShare: replacedCount / total,
   };
-  cache.set(actions, tops);
-  return tops;
-};
+});
 
 /** The groups one action is done to, empty ones left out. */
 export const doneTo = (actions: readonly GroupAction[], action: Action): readonly GroupAction[] =>

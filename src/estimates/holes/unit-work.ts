@@ -1,14 +1,19 @@
 import { roundUnits } from './outlines.ts';
 import { originalPerInch, seamStitch } from './seams.ts';
-import type { Job, Sewing } from './sewing.ts';
+import { type Job, oncePerTop, type Sewing } from './sewing.ts';
 import { STITCHES } from './stitches.ts';
 import { doneTo } from './tops.ts';
 
+const outlines = oncePerTop((job) => {
+  const groups = doneTo(job.plan.actions, 'restitch').filter(({ group }) => group.state !== 'missing');
+  return groups.length === 0 ? undefined : roundUnits(groups, job);
+});
+
 /** Seams within units sewn again: two old cloths a hole, re-entering old holes by hand. */
 export const restitchUnits = (job: Job): readonly Sewing[] => {
-  const groups = doneTo(job.plan.actions, 'restitch').filter(({ group }) => group.state !== 'missing');
-  if (groups.length === 0) return [];
-  const { total, each } = roundUnits(groups, job);
+  const round = outlines(job);
+  if (round === undefined) return [];
+  const { total, each } = round;
   const share = job.figures.number('stitching.restitched');
   const length = total * share;
   const stitch = seamStitch('hand', job);

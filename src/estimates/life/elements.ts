@@ -7,7 +7,7 @@ import { atLeast, FAILING, mixed, WEAK, weakerOfTwo, withoutFailing } from './gr
 import { seamEvidence, withTornJoins } from './join-evidence.ts';
 import { plannedJoins } from './joins.ts';
 import type { GradeWeights, LifeElement, LifeInput } from './model.ts';
-import { type OldCloth, oldCloths } from './old-cloth.ts';
+import { type OldCloth, oldCloths, type Worked } from './old-cloth.ts';
 import { pastWear } from './past-wear.ts';
 import { elementWear, gapAlternatives, hasNewBacking, type Meets } from './plan-wear.ts';
 
@@ -18,7 +18,16 @@ import { elementWear, gapAlternatives, hasNewBacking, type Meets } from './plan-
 export const lifeInput = (plan: Plan, given: LifeContext, figures: Figures): LifeInput =>
   lifeInputs(given, figures)(plan, given.perforation);
 
-/** The same for many plans of one quilt: what plans that treat the units alike share is worked out once. */
+/** All of a plan that bears on how its cloth and seams wear: plans alike in this wear alike. */
+interface Wearing extends Worked {
+  readonly joinsResewn: number;
+  /** Whether its lines go through the old cloth and the old seams. */
+  readonly lined: boolean;
+  readonly newBacking: boolean;
+  readonly perforation: number | undefined;
+}
+
+/** The same for many plans of one quilt, working out once what is alike in them. */
 export function lifeInputs(
   given: Omit<LifeContext, 'perforation'>,
   figures: Figures,
@@ -28,37 +37,50 @@ export function lifeInputs(
   const rate = figures.figure(`life.rate.${use}`);
   const worked = oncePerPair((quilt: SurveyedQuilt, actions: Plan['actions']) => {
     const cloths = withTornJoins(oldCloths({ quilt, actions }, given, figures), { quilt, actions });
-    return { ...countedCloths(cloths, figures), care: careAssumptions(given, cloths) };
+    const elements = new Map<string, readonly LifeElement[]>();
+    return { ...countedCloths(cloths, figures), care: careAssumptions(given, cloths), elements };
   });
-  const wears = new Map<string, GradeWeights>();
   return (plan, perforation) => {
-    const { counted, assumptions: leftOut, care } = worked(plan.quilt, plan.actions);
+    const { quilt, actions } = plan;
+    const ofUnits = worked(quilt, actions);
+    const wearing: Wearing = {
+      quilt,
+      actions,
+      joinsResewn: plan.resewn.joins,
+      lined: plan.joining === 'lines',
+      newBacking: hasNewBacking(plan),
+      perforation,
+    };
+    const key = `${wearing.joinsResewn} ${wearing.lined} ${wearing.newBacking} ${perforation}`;
+    const elements =
+      ofUnits.elements.get(key) ??
+      elementsOf(ofUnits.counted, wearing, { ...given, use, perforation }, figures);
+    ofUnits.elements.set(key, elements);
     const gaps = gapAlternatives(plan, figures);
-    const wear = (meets: Partial<Meets>): GradeWeights => {
-      const all = { ...ONLY_ITSELF, ...meets };
-      const key = `${Object.values(all).join(' ')} ${perforation}`;
-      const known = wears.get(key) ?? elementWear(all, { ...given, use, perforation }, figures);
-      wears.set(key, known);
-      return known;
-    };
-    const elements = [...clothElements(counted, plan, wear), ...seamElements(counted, plan, wear, figures)];
-    const newCloth: LifeElement = {
-      name: 'the new cloth',
-      grade: 0,
-      units: Math.max(1, plan.quilt.total),
-      wear: wear({}),
-    };
     return {
-      elements: elements.some(({ gone }) => gone !== true) ? elements : [...elements, newCloth],
+      elements,
       wear: past.wear,
       ratePerYear: rate.likely,
       rateSpread: rate.spread ?? 0,
       alternatives: gaps.alternatives,
       use,
       ...(given.wantedYears === undefined ? {} : { wantedYears: given.wantedYears }),
-      assumptions: [...leftOut, ...past.assumptions, ...gaps.assumptions, ...care],
+      assumptions: [...ofUnits.assumptions, ...past.assumptions, ...gaps.assumptions, ...ofUnits.care],
     };
   };
+}
+
+function elementsOf(
+  cloths: readonly OldCloth[],
+  plan: Wearing,
+  context: LifeContext,
+  figures: Figures,
+): readonly LifeElement[] {
+  const wear: Wear = (meets) => elementWear({ ...ONLY_ITSELF, ...meets }, context, figures);
+  const old = [...clothElements(cloths, plan, wear), ...seamElements(cloths, plan, wear, figures)];
+  if (old.some(({ gone }) => gone !== true)) return old;
+  const units = Math.max(1, plan.quilt.total);
+  return [...old, { name: 'the new cloth', grade: 0, units, wear: wear({}) }];
 }
 
 type Wear = (meets: Partial<Meets>) => GradeWeights;
@@ -88,24 +110,29 @@ function countedCloths(
   };
 }
 
-function clothElements(cloths: readonly OldCloth[], plan: Plan, wear: Wear): LifeElement[] {
+function clothElements(cloths: readonly OldCloth[], plan: Wearing, wear: Wear): LifeElement[] {
   return cloths.map(({ name, chances, units, seen, failed, standing, held, selfDestructing }) => ({
     name,
     grade: chances,
     units,
     ...(seen > 0 ? { seen, failed } : {}),
     wear: wear({
-      supported: held || hasNewBacking(plan),
-      stitched: plan.joining === 'lines',
+      supported: held || plan.newBacking,
+      stitched: plan.lined,
       selfDestructing: selfDestructing === true,
     }),
     ...(standing > 0 ? {} : { gone: true }),
   }));
 }
 
-function seamElements(cloths: readonly OldCloth[], plan: Plan, wear: Wear, figures: Figures): LifeElement[] {
+function seamElements(
+  cloths: readonly OldCloth[],
+  plan: Wearing,
+  wear: Wear,
+  figures: Figures,
+): LifeElement[] {
   const standing = cloths.filter((cloth) => cloth.standing > 0 && !isFailing(cloth));
-  const joins = plannedJoins(plan);
+  const joins = plannedJoins(plan, plan.joinsResewn);
   if (joins.total === 0 || standing.length === 0) return [];
   const cloth = withoutFailing(
     mixed(standing.map(({ standing: share, chances }) => ({ share, chances: withoutFailing(chances) }))),
@@ -113,14 +140,14 @@ function seamElements(cloths: readonly OldCloth[], plan: Plan, wear: Wear, figur
   const seam = weakerOfTwo(cloth);
   const strongBesideWeak =
     (joins.mixed / joins.total) * atLeast(cloth, WEAK) > figures.number('life.limit.strong_beside_weak');
-  const supported = hasNewBacking(plan) || standing.every(({ held }) => held);
+  const supported = plan.newBacking || standing.every(({ held }) => held);
   const evidence = seamEvidence(plan.quilt.joins);
   const left: LifeElement = {
     name: 'the old seams left as they are',
     grade: seam,
     units: joins.total,
     ...evidence,
-    wear: wear({ supported, stitched: plan.joining === 'lines' }),
+    wear: wear({ supported, stitched: plan.lined }),
     ...(joins.left > 0 ? {} : { gone: true }),
   };
   const resewn: LifeElement = {

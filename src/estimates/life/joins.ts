@@ -2,6 +2,7 @@ import type { SurveyedQuilt } from '../../findings/surveyed.ts';
 import { isCovered } from '../../findings/takings.ts';
 import type { GroupAction, Plan } from '../../plans/model.ts';
 import { oncePerPair } from '../../quantities/once.ts';
+import type { Worked } from './old-cloth.ts';
 
 /** How the joins of a quilt stand once a plan is carried out. Counts may be estimates where there is no map. */
 export interface PlannedJoins {
@@ -14,13 +15,13 @@ export interface PlannedJoins {
   readonly left: number;
 }
 
-export function plannedJoins(plan: Plan): PlannedJoins {
-  const { joins } = plan.quilt;
+export function plannedJoins({ quilt, actions }: Worked, joinsResewn: number): PlannedJoins {
+  const { joins } = quilt;
   const total = Math.max(joins.total, joins.inspected ?? 0);
-  const shares = sides(plan.quilt, plan.actions);
+  const shares = sides(quilt, actions);
   const mixed = Math.round(total * shares.mixed);
   const old = Math.max(0, Math.round(total * shares.old));
-  const resewn = Math.min(old, plan.resewn.joins);
+  const resewn = Math.min(old, joinsResewn);
   return { total, mixed, resewn, left: old - resewn };
 }
 

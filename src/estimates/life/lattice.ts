@@ -23,7 +23,7 @@ export interface Lattice {
   /** ln((1 + τ)^k − 1) for each shape k along the lattice of τ. */
   readonly growth: readonly Float64Array[];
   /** For ρ = r / A = e^(q·fine): ln of the hazard already passed, by shape, where a further share s is due at r. */
-  logHazards(q: number): readonly number[];
+  logHazards(q: number): Float64Array;
 }
 
 /** Reach of the nodes in standard deviations, and how many nodes stand on one. 109 over r, 41 over k, about 15 over A. */
@@ -59,10 +59,11 @@ export function lattice(wear: LifeInput['wear'], prior: LifePrior, fineness: num
   }));
   const growth = shapes.map(({ shape }) => logs.map((log) => logExpm1(shape * log)));
   const logShare = Math.log(-Math.log1p(-prior.share));
-  const hazards = new Map<number, readonly number[]>();
-  const logHazards = (q: number): readonly number[] => {
+  const hazards = new Map<number, Float64Array>();
+  const logHazards = (q: number): Float64Array => {
     const log = Math.log1p(Math.exp(q * fine));
-    const known = hazards.get(q) ?? shapes.map(({ shape }) => logShare - logExpm1(shape * log));
+    const known =
+      hazards.get(q) ?? Float64Array.from(shapes, ({ shape }) => logShare - logExpm1(shape * log));
     hazards.set(q, known);
     return known;
   };

@@ -31,36 +31,42 @@ export function inspected(
   due: DueHazard,
 ): Posterior {
   const ratios = new Ratios(grid, evidence, due);
-  const nodes = prior.due.map((one) => lognormalNodes(grid, one));
+  const nodes = prior.due.map((one) =>
+    lognormalNodes(grid, one).map(({ n, weight }) => ({ n, logWeight: Math.log(weight) })),
+  );
   const offset = (age: number): number => grid.ages[age]?.offset ?? 0;
-  const logWeights = (grade: number, age: number): { n: number; q: number; log: number }[] =>
-    (nodes[grade] ?? []).map(({ n, weight }) => {
-      const q = n - STRIDE * offset(age);
-      return { n, q, log: Math.log(weight) + ratios.at(q).logEvidence };
+  const weights = new Map<number, { readonly logs: Float64Array; readonly logEvidence: number }>();
+  const curves = new Map<number, Float64Array>();
+  const key = (grade: number, age: number): number => grade * grid.ages.length + age;
+  // ratio r / A of a node of r: the age's own offset away on the lattice
+  const ratio = (n: number, age: number): number => n - STRIDE * offset(age);
+  const weighed = (grade: number, age: number): { logs: Float64Array; logEvidence: number } =>
+    remember(weights, key(grade, age), () => {
+      const logs = Float64Array.from(
+        nodes[grade] ?? [],
+        ({ n, logWeight }) => logWeight + ratios.at(ratio(n, age)).logEvidence,
+      );
+      return { logs, logEvidence: logSum(logs) };
     });
-  const evidences = new Map<string, number>();
-  const curves = new Map<string, Float64Array>();
-  const logEvidence = (grade: number, age: number): number =>
-    remember(evidences, `${grade} ${age}`, () => logSum(logWeights(grade, age).map((node) => node.log)));
   const survival = (grade: number, age: number): Float64Array =>
-    remember(curves, `${grade} ${age}`, () => {
+    remember(curves, key(grade, age), () => {
       const sum = new Float64Array(grid.points);
-      const total = logEvidence(grade, age);
+      const { logs, logEvidence } = weighed(grade, age);
       let kept = 0;
-      for (const { q, log } of logWeights(grade, age)) {
-        const weight = Math.exp(log - total);
+      for (const [i, { n }] of (nodes[grade] ?? []).entries()) {
+        const weight = Math.exp((logs[i] ?? -Infinity) - logEvidence);
         if (weight < NEGLIGIBLE) continue;
         kept += weight;
         // time over age shifts by the age's own offset on the lattice
-        addShifted(sum, ratios.curve(q), weight, grid.margin - offset(age));
+        addShifted(sum, ratios.curve(ratio(n, age)), weight, grid.margin - offset(age));
       }
       for (let i = 0; i < sum.length; i++) sum[i] = (sum[i] ?? 0) / kept;
       return sum;
     });
-  return { logEvidence, survival };
+  return { logEvidence: (grade, age) => weighed(grade, age).logEvidence, survival };
 }
 
-function remember<T>(store: Map<string, T>, key: string, make: () => T): T {
+function remember<T>(store: Map<number, T>, key: number, make: () => T): T {
   const known = store.get(key);
   if (known !== undefined) return known;
   const made = make();

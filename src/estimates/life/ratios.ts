@@ -5,11 +5,13 @@ import type { Lattice } from './lattice.ts';
 /** Terms this much smaller than the largest change no reported figure. */
 export const NEGLIGIBLE = 1e-5;
 
-export function logSum(logs: readonly number[]): number {
-  const most = Math.max(...logs);
-  return most === -Infinity
-    ? most
-    : most + Math.log(logs.reduce((sum, log) => sum + Math.exp(log - most), 0));
+export function logSum(logs: ArrayLike<number>): number {
+  let most = -Infinity;
+  for (let i = 0; i < logs.length; i++) most = Math.max(most, logs[i] ?? most);
+  if (most === -Infinity) return most;
+  let sum = 0;
+  for (let i = 0; i < logs.length; i++) sum += Math.exp((logs[i] ?? -Infinity) - most);
+  return most + Math.log(sum);
 }
 
 /**
@@ -20,31 +22,27 @@ export class Ratios {
   readonly #grid: Lattice;
   readonly #evidence: { readonly seen: number; readonly failed: number };
   readonly #due: DueHazard;
-  readonly #known = new Map<
-    number,
-    { logEvidence: number; shapes: readonly (readonly [number, number])[] }
-  >();
+  readonly #logWeights: Float64Array;
+  readonly #known = new Map<number, { readonly logEvidence: number; readonly terms: Float64Array }>();
   readonly #curves = new Map<number, Float64Array>();
 
   constructor(grid: Lattice, evidence: { readonly seen: number; readonly failed: number }, due: DueHazard) {
     this.#grid = grid;
     this.#evidence = evidence;
     this.#due = due;
+    this.#logWeights = Float64Array.from(grid.shapes, ({ weight }) => Math.log(weight));
   }
 
-  /** Evidence at ρ, and for each shape ln H with its share of that evidence. */
-  at(q: number): { logEvidence: number; shapes: readonly (readonly [number, number])[] } {
+  /** Evidence at ρ, and for each shape its ln share of it, not yet divided by the whole. */
+  at(q: number): { readonly logEvidence: number; readonly terms: Float64Array } {
     const known = this.#known.get(q);
     if (known !== undefined) return known;
     const hazards = this.#grid.logHazards(q);
     const { failed, seen } = this.#evidence;
-    const terms = this.#grid.shapes.map(({ weight }, i) => {
-      const logHazard = hazards[i] ?? 0;
-      return [logHazard, Math.log(weight) + logLikelihood(failed, seen, Math.exp(logHazard))] as const;
-    });
-    const logEvidence = logSum(terms.map(([, term]) => term));
-    const shapes = terms.map(([logHazard, term]) => [logHazard, Math.exp(term - logEvidence)] as const);
-    const made = { logEvidence, shapes };
+    const terms = this.#logWeights.map(
+      (logWeight, i) => logWeight + logLikelihood(failed, seen, Math.exp(hazards[i] ?? 0)),
+    );
+    const made = { logEvidence: logSum(terms), terms };
     this.#known.set(q, made);
     return made;
   }
@@ -57,10 +55,13 @@ export class Ratios {
     // weight that is certainly due from a point on, gathered where it starts and summed up once
     const surely = new Float64Array(length + 1);
     let certain = 0;
-    for (const [i, [logHazard, weight]] of this.at(q).shapes.entries()) {
+    const hazards = this.#grid.logHazards(q);
+    const { logEvidence, terms } = this.at(q);
+    for (let i = 0; i < terms.length; i++) {
+      const weight = Math.exp((terms[i] ?? -Infinity) - logEvidence);
       if (weight < NEGLIGIBLE) continue;
       certain += weight;
-      const from = addRise(partly, this.#grid.growth[i] ?? partly, this.#due, logHazard, weight);
+      const from = addRise(partly, this.#grid.growth[i] ?? partly, this.#due, hazards[i] ?? 0, weight);
       surely[from] = (surely[from] ?? 0) + weight;
     }
     let due = 0;

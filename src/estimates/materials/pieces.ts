@@ -1,7 +1,8 @@
 import type { Action } from '../../findings/scales.ts';
+import type { SurveyedQuilt } from '../../findings/surveyed.ts';
 import type { Piecework } from '../../piecework/model.ts';
 import type { GroupAction, Plan } from '../../plans/model.ts';
-import { oncePer } from '../../quantities/once.ts';
+import { oncePer, oncePerPair } from '../../quantities/once.ts';
 
 /** Shapes a unit can have, with how many of it one cut square or rectangle gives. */
 export type Shape = 'rectangle' | 'side triangle' | 'corner triangle';
@@ -21,7 +22,7 @@ export interface FamilyPieces {
 }
 
 /** The finished size of a whole unit of one cloth, where the plan's counts are of such units. */
-const unitSize = ({ quilt }: Plan): Pieces['finished'] => {
+const unitSize = ({ quilt }: Pick<Plan, 'quilt'>): Pieces['finished'] => {
   const { piecework, counting } = quilt;
   const onePiece = piecework.piecesPerUnit === undefined || piecework.piecesPerUnit === 1;
   if (counting !== 'units' || piecework.kind === 'survey grid' || !onePiece) return undefined;
@@ -37,8 +38,20 @@ const shapesOf = oncePer(
     new Map(piecework.units.map(({ at, part }) => [at, SHAPES[part]])),
 );
 
+const known = oncePerPair(
+  (_: SurveyedQuilt, __: Plan['actions']) => new Map<string, readonly FamilyPieces[]>(),
+);
+
 /** The groups with one of the given actions, by fabric family in order of letter; an unknown family comes last. */
 export const piecesByFamily = (plan: Plan, actions: readonly Action[]): readonly FamilyPieces[] => {
+  const before = known(plan.quilt, plan.actions);
+  const key = actions.join(' ');
+  const families = before.get(key) ?? sorted(plan, actions);
+  before.set(key, families);
+  return families;
+};
+
+const sorted = (plan: Plan, actions: readonly Action[]): readonly FamilyPieces[] => {
   const finished = unitSize(plan);
   const parts = shapesOf(plan.quilt.piecework);
   const top = plan.quilt.size.width * plan.quilt.size.height;

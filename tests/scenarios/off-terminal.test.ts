@@ -75,6 +75,18 @@ describe('interviews where nobody can answer', () => {
     expect(text).toMatch(/batting:\s*(\{ kind: none \}|\n\s+kind: none)/);
   });
 
+  test('a grade given from photos does not become one given in hand', () => {
+    const photos = ['--set', 'survey.families.A.fragility=sound', '--set', 'backing_fragility=worn'];
+    run(folder, 'enquiry', 'star-quilt', ...SIZE, ...photos);
+    expect(readFileSync(file('star-quilt'), 'utf8')).toContain('fragility: sound');
+    expect(
+      run(folder, 'survey', 'star-quilt', '--set', 'seen=in hand', '--set', 'backing_fragility=weak').code,
+    ).toBe(0);
+    const text = readFileSync(file('star-quilt'), 'utf8');
+    expect(text).not.toContain('fragility: sound');
+    expect(text).toContain('fragility: weak');
+  });
+
   test('a map is given with strokes between its rows, and held to the layout', () => {
     run(folder, 'enquiry', 'star-quilt', ...SIZE);
     const layout = ['kind=edge to edge', 'rows=2', 'columns=3'].flatMap((each) => [
@@ -187,6 +199,12 @@ describe('a studio from the start', () => {
     const checked = run(studio, 'cases', '--check');
     expect(checked.code).toBe(1);
     expect(checked.out).toContain('treatment is reassemble, not tie');
+
+    const none = run(studio, 'cases', '--standing', 'decline', '--json');
+    // A case that does not read may be any of them, so it stays in every list.
+    expect(JSON.parse(none.out)).toMatchObject([{ case: 'torn' }]);
+    expect(run(studio, 'cases', '--use', 'guest bed', '--undecided').out).toContain('pear-tree-ninepatch');
+    expect(run(studio, 'cases', '--treatment', 'ties').err).toContain('did you mean "tie"');
 
     expect(run(studio, 'explain', 'bad-name').out).toContain('letters, digits and dashes');
     expect(run(studio, 'explain', 'damp').out).toContain('back of the hand');

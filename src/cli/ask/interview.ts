@@ -3,7 +3,6 @@ import { dirname, join } from 'node:path';
 import type { QuiltCase } from '../../casebook/model.ts';
 import { readCase } from '../../casebook/read-case.ts';
 import { saveText } from '../../casebook/save-text.ts';
-import { certainDeclines } from '../../decision/certain-declines.ts';
 import { findingReader } from '../../findings/validators.ts';
 import { type Problem, ProblemError } from '../../problems/problem.ts';
 import { type OpenCase, openCase } from '../open-case.ts';
@@ -12,9 +11,10 @@ import { relativeName, type Studio } from '../studio.ts';
 import type { Terminal } from '../terminal.ts';
 import { type Answers, answerAt, isGroup, mergedAnswers } from './answers.ts';
 import { candidateOf, caseAnswers } from './candidate.ts';
-import { converse, type Prompter } from './converse.ts';
-import { type Draft, openDraft, plainData } from './draft.ts';
+import type { Prompter } from './converse.ts';
+import { openDraft, plainData } from './draft.ts';
 import { missingOf, type Question, questionsOf, type Section } from './question.ts';
+import { sit } from './sitting.ts';
 import { editedCaseText, newCaseText } from './write-case.ts';
 
 /** What sets one interview apart from another. */
@@ -26,6 +26,8 @@ export interface InterviewPlan {
   known(answers: Answers): Answers;
   /** The last word on everything said, before it is written. */
   finish(said: Answers, before: Answers): Answers;
+  /** Writes what was said somewhere else than to a case; a case is written where this is absent. */
+  write?(said: Answers, path: string): Promise<{ case: QuiltCase; warnings: readonly Problem[] }>;
 }
 
 export interface InterviewSetting {
@@ -60,12 +62,14 @@ export async function holdInterview(setting: InterviewSetting): Promise<Intervie
   const given = mergedAnswers(draft.said, setting.given);
   refuseFaults(mergedAnswers(known, given), studio);
 
-  const said = prompter === undefined ? given : await ask(setting, known, given, draft, prompter);
+  const said = prompter === undefined ? given : await sit(setting, known, given, draft, prompter);
   const answers = mergedAnswers(known, said);
   const hearing = { answers, vocabulary: studio.knowledge.vocabulary };
   const missing = missingOf(plan.sections, hearing);
   if (missing.length > 0) throw lacking(setting, missing);
-  const written = await write(path, existing, plan.finish(said, before), setting);
+  const last = plan.finish(said, before);
+  const written =
+    plan.write === undefined ? await write(path, existing, last, setting) : await plan.write(last, path);
   await draft.drop();
   for (const warning of written.warnings) terminal.err(paragraph(`Note: ${warning.what}.`, page(terminal)));
   return { case: written.case, path, questions: questionsOf(plan.sections, hearing), answers };
@@ -86,93 +90,6 @@ function refuseFaults(answers: Answers, studio: Studio): void {
   // They were read from several places, so they have no one place of their own.
   if (errors.length > 0) throw new ProblemError(errors.map(({ place: _, ...problem }) => problem));
 }
-
-async function ask(
-  setting: InterviewSetting,
-  known: Answers,
-  given: Answers,
-  draft: Draft,
-  prompter: Prompter,
-): Promise<Answers> {
-  const { plan, studio, terminal, name } = setting;
-  const { vocabulary } = studio.knowledge;
-  const start = questionsOf(plan.sections, { answers: mergedAnswers(known, given), vocabulary });
-  prompter.tell(opening(name, draft.resumed, start));
-  const told = new Set<string>();
-  try {
-    return await converse({
-      interview: plan.sections,
-      vocabulary,
-      known,
-      said: given,
-      prompter,
-      confirmed: draft.save,
-      enough: async (answers) => {
-        const rules = declines(answers, studio, terminal.today()).filter(({ id }) => !told.has(id));
-        const [rule] = rules;
-        for (const { id } of rules) told.add(id);
-        return rule === undefined ? false : offerToStop(rule.title, prompter);
-      },
-    });
-  } catch (error) {
-    if (!(error instanceof Error) || error.name !== 'ExitPromptError') throw error;
-    throw new ProblemError([
-      {
-        code: 'interrupted',
-        severity: 'error',
-        what: existsSync(draft.path)
-          ? `Stopped. Every answer you confirmed is kept in ${relativeName(draft.path)}.`
-          : 'Stopped. Nothing had been answered yet.',
-        cure: `Go on with: ${setting.again}`,
-      },
-    ]);
-  }
-}
-
-const opening = (name: string, resumed: boolean, start: readonly Question[]): string[] => {
-  const answered = start.filter(({ answered: done }) => done);
-  const keys =
-    'Enter alone means not known; ? shows how to look; back goes to the question before. Ctrl-C stops: every answer you have confirmed is kept.';
-  if (answered.length === 0) return [`${name}: a new interview.`, keys];
-  const labels = answered.map(({ label }) => label).join('; ');
-  const lead = resumed ? 'going on where it stopped' : 'some of it is known already';
-  return [`${name}: ${lead}.`, `Already answered (${answered.length}): ${labels}.`, keys];
-};
-
-/** Rules that decline on what has been said; none where what has been said cannot be read as a case. */
-const declines = (answers: Answers, studio: Studio, day: string) => {
-  const { case: quiltCase } = candidateOf(answers, studio.knowledge.vocabulary);
-  if (quiltCase === undefined) return [];
-  const sized =
-    answerAt(answers, ['quilt', 'size', 'width']) !== undefined &&
-    answerAt(answers, ['quilt', 'size', 'height']) !== undefined;
-  return certainDeclines(quiltCase, studio.knowledge, studio.practice, day, sized);
-};
-
-const offerToStop = async (title: string, prompter: Prompter): Promise<boolean> => {
-  prompter.tell([
-    `On what has been said this quilt will be declined: ${title}.`,
-    'No later answer changes that. If it was a slip, go on and choose back.',
-  ]);
-  const reply = await prompter.ask(
-    {
-      id: 'stop',
-      ask: 'Stop here?',
-      label: 'stop',
-      choices: [
-        { value: 'stop', label: 'stop, and write what is known' },
-        { value: 'go on', label: 'go on asking' },
-      ],
-      look: [],
-      required: true,
-      answered: false,
-      standsAlone: true,
-      take: () => ({ answers: {} }),
-    },
-    () => undefined,
-  );
-  return reply.kind === 'answer' && reply.raw === 'stop';
-};
 
 const lacking = ({ plan, again }: InterviewSetting, missing: readonly Question[]): ProblemError =>
   new ProblemError([

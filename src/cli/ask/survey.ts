@@ -79,6 +79,9 @@ export const SURVEY: readonly Section[] = [
   clientSection,
 ];
 
+/** A second survey is blind: nothing of the client's wishes bears on what is seen. */
+export const SECOND_SURVEY: readonly Section[] = SURVEY.filter((section) => section !== clientSection);
+
 /** Where grades of cloth stand in these answers. Those given from photos must be given anew once it is in hand. */
 export const gradePaths = ({ answers, vocabulary }: Hearing): Path[] => {
   const letters = familiesOf({ answers, vocabulary }).map(({ letter }) => letter);

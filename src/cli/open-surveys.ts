@@ -2,10 +2,11 @@ import { readdir } from 'node:fs/promises';
 import { basename, dirname, join } from 'node:path';
 import { loadText } from '../casebook/load-text.ts';
 import type { QuiltCase } from '../casebook/model.ts';
-import { readSecondSurvey, type SecondSurvey, secondSurveyOf } from '../casebook/second-survey.ts';
+import { readSecondSurvey, type SecondSurvey } from '../casebook/second-survey.ts';
 import { findingReader } from '../findings/validators.ts';
 import { type Problem, ProblemError } from '../problems/problem.ts';
 import { openCase } from './open-case.ts';
+import { secondSurveyFiles } from './other-surveys.ts';
 import { relativeName, type Studio } from './studio.ts';
 
 /** A case with every other survey of the same quilt. */
@@ -18,24 +19,13 @@ export interface SurveyedCase {
 
 const yaml = /\.ya?ml$/i;
 
-/** Second surveys in a folder, by the case they are of. */
-const inFolder = async (folder: string): Promise<ReadonlyMap<string, readonly string[]>> => {
-  const found = new Map<string, string[]>();
-  for (const name of (await readdir(folder).catch(() => [])).sort()) {
-    const of = secondSurveyOf(name);
-    if (of === undefined || name.startsWith('.') || of.helper === 'draft') continue;
-    found.set(of.caseName, [...(found.get(of.caseName) ?? []), join(folder, name)]);
-  }
-  return found;
-};
-
 /** Reads the other surveys of a case. Throws ProblemError with everything wrong in any of them. */
 export const otherSurveys = async (
   path: string,
   quiltCase: QuiltCase,
   studio: Studio,
 ): Promise<{ others: readonly SecondSurvey[]; warnings: readonly Problem[] }> => {
-  const files = (await inFolder(dirname(path))).get(basename(path).replace(yaml, '')) ?? [];
+  const files = (await secondSurveyFiles(dirname(path))).get(basename(path).replace(yaml, '')) ?? [];
   const problems: Problem[] = [];
   const others: SecondSurvey[] = [];
   for (const file of files) {
@@ -65,7 +55,7 @@ export const openAllSurveyed = async (studio: Studio): Promise<readonly Surveyed
   const names = new Set(
     (await readdir(studio.casesFolder).catch(() => [])).map((name) => name.replace(yaml, '')),
   );
-  for (const [name, files] of [...(await inFolder(studio.casesFolder))].sort()) {
+  for (const [name, files] of [...(await secondSurveyFiles(studio.casesFolder))].sort()) {
     if (names.has(name)) {
       try {
         found.push(await openSurveyed(join(studio.casesFolder, `${name}.yaml`), studio));

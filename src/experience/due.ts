@@ -1,5 +1,6 @@
 import type { QuiltCase } from '../casebook/model.ts';
 import type { Figures } from '../rulebook/figures-model.ts';
+import { saysDue } from './repair-outcome.ts';
 
 /** A follow-up that ought to have been made. */
 export interface DueFollowup {
@@ -34,6 +35,8 @@ export const dueFollowup = (
 ): DueFollowup | undefined => {
   const { completed, followups = [] } = quiltCase;
   if (completed === undefined) return undefined;
+  // What was found to need repair has told its story; the next repair is a case of its own.
+  if (followups.some((one) => saysDue(one) === true)) return undefined;
   const early = figures.number('experience.followup.early');
   const owed = (['first', 'second', 'third'] as const)
     .map((which) => figures.number(`experience.followup.${which}`))

@@ -9,6 +9,7 @@ import { learnedCommand } from './learned.ts';
 import { logCommand } from './log.ts';
 import { regradeCommand } from './regrade.ts';
 import { RULES_ANALYSIS } from './rules-analysis.ts';
+import { RULES_REVISE } from './rules-revise.ts';
 import { rulesShowCommand } from './rules-show.ts';
 import { sheetCommand } from './sheet.ts';
 import { startCommand } from './start.ts';
@@ -26,6 +27,7 @@ export const COMMANDS: readonly CommandSpec[] = [
   sheetCommand,
   rulesShowCommand,
   ...RULES_ANALYSIS,
+  ...RULES_REVISE,
   logCommand,
   followupCommand,
   learnedCommand,

@@ -12,6 +12,10 @@ export const casesCommand: CommandSpec = {
     },
     { flags: '--use <use>', help: 'only those meant for this use, such as guest_bed' },
     { flags: '--undecided', help: 'only those for which no decision is written down yet' },
+    {
+      flags: '--due',
+      help: 'only those whose follow-up at 6, 12 or 24 months is due, the longest due first',
+    },
     { flags: '--check', help: 'check each answer against what its case expects; exits 1 where one differs' },
     ...STUDIO_OPTIONS,
     AS_OF,

@@ -8,12 +8,13 @@ export function printListed(each: ListedCase | UnreadCase, style: PageStyle): st
   if (isUnread(each)) {
     return [bold(each.case, style), paragraph(`does not read: ${first(each)}`, style, '  ')].join('\n');
   }
-  const { title, standing, treatment, provisional, intended_use: use, updated } = each;
+  const { title, standing, treatment, provisional, intended_use: use, updated, followup_due: due } = each;
   const what = treatment === null ? '' : `: ${TREATMENT_WORDS[treatment]}`;
   const facts = [
     `${STANDING_WORDS[standing]}${what}${provisional ? ' (provisional)' : ''}`,
     use === null ? 'use not known' : (USE_WORDS[use] ?? use),
     ...(updated === null ? [] : [`updated ${updated}`]),
+    ...(due === null ? [] : [`follow-up at ${due.months} months due since ${due.on}`]),
   ];
   const name = title === null ? each.case : `${each.case}: ${title}`;
   return [bold(paragraph(name, style), style), paragraph(facts.join('; '), style, '  ')].join('\n');

@@ -17,7 +17,8 @@ export const action: Action = async (typed, terminal) => {
   const all: (ListedCase | UnreadCase)[] = [];
   for (const path of cases) all.push(await listCase(path, studio, day));
   // A case that does not read may be any of them, so it stays in every list.
-  const shown = all.filter((each) => isUnread(each) || wanted.every((holds) => holds(each)));
+  const kept = all.filter((each) => isUnread(each) || wanted.every((holds) => holds(each)));
+  const shown = typed.options.due === true ? kept.toSorted(longestDueFirst) : kept;
   const check = typed.options.check === true;
   const failed = shown.filter((each) => isUnread(each) || (each.differs ?? []).length > 0);
   const style = { color: terminal.color, width: terminal.width };
@@ -34,6 +35,13 @@ export const action: Action = async (typed, terminal) => {
   return check && failed.length > 0 ? 1 : 0;
 };
 
+/** What cannot be read comes last: nobody knows what it owes. */
+const longestDueFirst = (a: ListedCase | UnreadCase, b: ListedCase | UnreadCase): number => {
+  const day = (each: ListedCase | UnreadCase): string =>
+    (isUnread(each) ? undefined : each.followup_due?.on) ?? '9999';
+  return day(a) < day(b) ? -1 : day(a) > day(b) ? 1 : 0;
+};
+
 type Filter = (each: ListedCase) => boolean;
 
 const STANDINGS = ['go_ahead', 'not_yet', 'refer', 'decline'] as const;
@@ -46,6 +54,7 @@ function filters(typed: Typed): Filter[] {
     ...(standing === undefined ? [] : [(each: ListedCase) => each.standing === standing]),
     ...(treatment === undefined ? [] : [(each: ListedCase) => (each.treatment ?? 'none') === treatment]),
     ...(use === undefined ? [] : [(each: ListedCase) => each.intended_use === use]),
+    ...(typed.options.due === true ? [(each: ListedCase) => each.followup_due !== null] : []),
     ...(typed.options.undecided === true ? [(each: ListedCase) => !each.decided] : []),
   ];
 }

@@ -9,7 +9,9 @@ import type { Knowledge } from '../../rulebook/knowledge.ts';
 import type { Action, Typed } from '../command.ts';
 import { studioOptions, textOption } from '../command.ts';
 import { type OpenCase, openCase } from '../open-case.ts';
+import { hasOtherSurveys } from '../other-surveys.ts';
 import { printAnswer } from '../print/answer.ts';
+import { paragraph } from '../print/layout.ts';
 import { openStudio, type Studio } from '../studio.ts';
 import type { Terminal } from '../terminal.ts';
 
@@ -23,9 +25,20 @@ export const action: Action = async (typed, terminal) => {
   const decision = await decide(opened.case, knowledge, practice, asOf(typed, terminal));
   if (RECORDING.some((name) => typed.options[name] !== undefined))
     await record(typed, opened, studio, decision, terminal);
-  await show(typed, opened.case, decision, knowledge, practice, terminal);
+  const look =
+    typed.options.quick === true ? undefined : await jointLook(opened, studio, asOf(typed, terminal));
+  const surveys = look === undefined ? {} : { surveys: look.data };
+  await show(typed, opened.case, decision, knowledge, practice, terminal, surveys);
+  for (const [index, line] of (look?.message ?? []).entries())
+    terminal.err(paragraph(line, { width: terminal.width, color: false }, index === 0 ? '' : '  - '));
   return 0;
 };
+
+/** Loaded only where somebody else has surveyed the quilt. */
+async function jointLook(opened: OpenCase, studio: Studio, day: string) {
+  if (!(await hasOtherSurveys(opened.path))) return undefined;
+  return (await import('../joint-look.ts')).jointLook(opened, studio, day);
+}
 
 /** Options that write a decision into the case. */
 const RECORDING = ['record', 'choose', 'client'];
@@ -65,12 +78,13 @@ async function show(
   knowledge: Knowledge,
   practice: StudioPractice,
   terminal: Terminal,
+  surveys: object = {},
 ): Promise<void> {
   const answer: Answer =
     typed.options.quick === true
       ? decision.answer
       : { ...decision.answer, ...(await questioned(quiltCase, knowledge, practice, decision.answer.as_of)) };
-  if (typed.options.json === true) terminal.out(JSON.stringify(answer, null, 2));
+  if (typed.options.json === true) terminal.out(JSON.stringify({ ...answer, ...surveys }, null, 2));
   else terminal.out(printAnswer(answer, quiltCase, { color: terminal.color, width: terminal.width }));
 }
 

@@ -1,6 +1,6 @@
 import { asSurveyed } from '../../casebook/second-survey.ts';
 import { agreement, type Surveyed } from '../../experience/agreement.ts';
-import { type Disagreements, disagreements, FIRST } from '../../experience/disagreement.ts';
+import { disagreements, FIRST } from '../../experience/disagreement.ts';
 import { drift } from '../../experience/drift.ts';
 import { type GradingReport, gradingReport } from '../../experience/grading-report.ts';
 import { judgedIn } from '../../experience/judged.ts';
@@ -13,6 +13,7 @@ import { openAllSurveyed, openSurveyed, type SurveyedCase } from '../open-survey
 import { printPage } from '../print/page.ts';
 import { sayingOf } from '../saying.ts';
 import { openStudio, type Studio } from '../studio.ts';
+import { disagreementsForScripts } from '../surveys-for-scripts.ts';
 import { writeOut } from '../write-out.ts';
 import { asOf } from './decide.ts';
 
@@ -105,28 +106,6 @@ const forScripts = ({ disagreements: all, agreements, drifts, gradings }: Helper
       of: agreed.thing,
       agreed: agreed.value,
       given: given.value,
-    })),
-  })),
-});
-
-/** What surveys of one quilt disagree on, as data. */
-export const disagreementsForScripts = ({ case: of, views, all, onlyTogether }: Disagreements) => ({
-  case: of,
-  helpers: views.map(({ helper, verdict }) => ({ helper, ...verdict })),
-  only_together: onlyTogether,
-  disagreements: all.map(({ label, pairs, swings, tried, units }) => ({
-    label,
-    matters: swings.length > 0,
-    mixtures: tried,
-    changes: swings,
-    units,
-    said: pairs.map(({ a, b, topic }) => ({
-      helpers: [a, b],
-      answers: topic.differences.map(({ finding, thing, a: one, b: other }) => ({
-        finding,
-        of: thing,
-        values: [one.value, other.value],
-      })),
     })),
   })),
 });

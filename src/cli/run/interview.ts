@@ -47,5 +47,9 @@ const againWith = (typed: Typed, command: string, name: string): string => {
   const folder = textOption(typed, 'studio');
   const studio =
     folder === undefined ? '' : ` --studio ${/^[\w./-]+$/.test(folder) ? folder : `"${folder}"`}`;
-  return `mendwise ${command} ${name}${studio}`;
+  const helper = textOption(typed, 'as');
+  // A second survey is named by its file, CASE.HELPER; the command names the two apart.
+  return helper === undefined
+    ? `mendwise ${command} ${name}${studio}`
+    : `mendwise ${command} ${name.slice(0, -helper.length - 1)} --as ${helper}${studio}`;
 };

@@ -3,6 +3,7 @@ import type { QuiltCase } from '../../casebook/model.ts';
 import type { Answer } from '../../decision/answer-model.ts';
 import { decide } from '../../decision/decide.ts';
 import { differences } from '../../decision/expectation.ts';
+import { type DueFollowup, dueFollowup } from '../../experience/due.ts';
 import type { Treatment, Use } from '../../findings/scales.ts';
 import { type Problem, ProblemError } from '../../problems/problem.ts';
 import type { Standing } from '../../rulebook/model.ts';
@@ -21,6 +22,8 @@ export interface ListedCase {
   readonly updated: string | null;
   /** Whether a decision or an approval is written down in it. */
   readonly decided: boolean;
+  /** The follow-up it owes on that day; nothing where it owes none. */
+  readonly followup_due: { readonly months: number; readonly on: string } | null;
   /** What differs from what the case expects; nothing where it expects nothing. */
   readonly differs: readonly string[] | null;
 }
@@ -38,7 +41,7 @@ export async function listCase(path: string, studio: Studio, asOf: string): Prom
   try {
     const { case: quiltCase } = await openCase(path, studio);
     const { answer } = await decide(quiltCase, studio.knowledge, studio.practice, asOf);
-    return listed(quiltCase, answer);
+    return listed(quiltCase, answer, dueFollowup(quiltCase, asOf, studio.knowledge.figures));
   } catch (error) {
     if (!(error instanceof ProblemError)) throw error;
     const problem = error.problems.find(({ severity }) => severity === 'error');
@@ -47,7 +50,7 @@ export async function listCase(path: string, studio: Studio, asOf: string): Prom
   }
 }
 
-const listed = (quiltCase: QuiltCase, answer: Answer): ListedCase => ({
+const listed = (quiltCase: QuiltCase, answer: Answer, due: DueFollowup | undefined): ListedCase => ({
   case: quiltCase.case,
   title: quiltCase.quilt.title ?? null,
   standing: answer.standing,
@@ -56,6 +59,7 @@ const listed = (quiltCase: QuiltCase, answer: Answer): ListedCase => ({
   intended_use: quiltCase.client.intended_use ?? null,
   updated: updated(quiltCase),
   decided: quiltCase.approved !== undefined || (quiltCase.decisions ?? []).length > 0,
+  followup_due: due === undefined ? null : { months: due.months, on: due.on },
   differs:
     quiltCase.expect === undefined ? null : differences(quiltCase.expect, answer).map(({ what }) => what),
 });

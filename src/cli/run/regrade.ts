@@ -1,9 +1,7 @@
-import { existsSync } from 'node:fs';
-import { basename, dirname, join } from 'node:path';
 import { writeUnits } from '../../casebook/map.ts';
 import type { QuiltCase } from '../../casebook/model.ts';
 import { saveText } from '../../casebook/save-text.ts';
-import { isHelperName, readSecondSurvey, secondSurveyFile } from '../../casebook/second-survey.ts';
+import { readSecondSurvey } from '../../casebook/second-survey.ts';
 import { regradedMap } from '../../experience/form.ts';
 import { type Regraded, regradeSample } from '../../experience/regrade.ts';
 import { GRADES, type Grade, UNIT_STATES, type UnitState } from '../../findings/scales.ts';
@@ -13,6 +11,7 @@ import { suggest } from '../../source/suggest.ts';
 import { type Action, studioOptions, type Typed, textOption } from '../command.ts';
 import { openCase } from '../open-case.ts';
 import { faint, heading, paragraph, row } from '../print/layout.ts';
+import { secondSurveyPath } from '../second-survey-path.ts';
 import { openStudio, relativeName } from '../studio.ts';
 
 const fail = (code: Problem['code'], what: string, more: Partial<Problem> = {}): never => {
@@ -205,28 +204,5 @@ const keep = async (
   const reading = readSecondSurvey(file, text, findingReader(vocabulary), base);
   if (reading.survey === undefined) throw new ProblemError(reading.problems);
   await saveText(file, text);
-  return file;
-};
-
-/** Where a helper's survey of a case stands; refused where the helper has surveyed it before. */
-export const secondSurveyPath = (path: string, base: QuiltCase, helper: string): string => {
-  if (!isHelperName(helper)) {
-    return fail('bad-name', `"${helper}" cannot be the name of a helper`, {
-      why: 'It becomes part of a file name.',
-      cure: 'Use letters, digits and dashes, such as helper-b.',
-    });
-  }
-  if (base.survey.by === helper) {
-    return fail('already-there', `${helper} made the first survey of ${base.case}`, {
-      why: 'Two surveys by one person say nothing of how far two people agree.',
-      cure: 'Let somebody else survey it.',
-    });
-  }
-  const file = join(dirname(path), secondSurveyFile(basename(path).replace(/\.ya?ml$/i, ''), helper));
-  if (existsSync(file)) {
-    return fail('already-there', `${helper} has surveyed ${base.case} already, in ${relativeName(file)}`, {
-      cure: 'Change that file by hand, or move it away first; nothing was written.',
-    });
-  }
   return file;
 };

@@ -24,6 +24,8 @@ export const action: Action = async (typed, terminal) => {
   try {
     await cp(resolve(rules), join(folder, 'rules'), { recursive: true });
     await mkdir(join(folder, 'cases'));
+    if (typed.options.demo === true)
+      await cp(join(shippedFolder(), 'cases', 'demo'), join(folder, 'cases'), { recursive: true });
   } catch (error) {
     throw failed('cannot-write', `${given} cannot be written: ${reasonOf(error)}`);
   }
@@ -35,7 +37,8 @@ export const action: Action = async (typed, terminal) => {
   const { answer } = await decide(sample.case, studio.knowledge, studio.practice, terminal.today());
   const wrong = differences(sample.case.expect ?? {}, answer);
   const style = { color: terminal.color, width: terminal.width };
-  terminal.out(made(given, style));
+  const demo = typed.options.demo === true;
+  terminal.out(made(given, demo, style));
   if (wrong.length > 0) {
     const told = wrong.map(({ what }) => what).join('; ');
     terminal.err(paragraph(`The sample does not decide as it expects under these rules: ${told}.`, style));
@@ -43,26 +46,33 @@ export const action: Action = async (typed, terminal) => {
   }
   const what = answer.treatment === null ? '' : `, ${TREATMENT_WORDS[answer.treatment]}`;
   const sentence = `The sample was decided and its check holds: ${STANDING_WORDS[answer.standing]}${what}.`;
-  terminal.out([paragraph(sentence, style), '', next(given)].join('\n'));
+  terminal.out([paragraph(sentence, style), '', next(given, demo)].join('\n'));
   return 0;
 };
 
-const made = (folder: string, style: PageStyle): string =>
+const made = (folder: string, demo: boolean, style: PageStyle): string =>
   [
     `Made ${folder}:`,
     paragraph('your settings, each explained', style, '  studio.yaml  '),
     paragraph('what decides, yours to edit', style, '  rules/       '),
-    paragraph(`one sample, ${SAMPLE_NAME}`, style, '  cases/       '),
+    paragraph(
+      demo
+        ? `one sample, ${SAMPLE_NAME}, and an invented studio’s finished work`
+        : `one sample, ${SAMPLE_NAME}`,
+      style,
+      '  cases/       ',
+    ),
   ].join('\n');
 
 /** Commands are never wrapped: people copy them. */
-const next = (folder: string): string =>
+const next = (folder: string, demo: boolean): string =>
   [
     'Try next:',
     `  cd ${/^[\w./-]+$/.test(folder) ? folder : `"${folder}"`}`,
     `  mendwise decide ${SAMPLE_NAME}`,
     '  mendwise rules show --stage stop',
     '  mendwise enquiry',
+    ...(demo ? ['  mendwise helpers', '  mendwise learned', '  mendwise cases --due'] : []),
   ].join('\n');
 
 const failed = (code: Problem['code'], what: string, cure?: string): ProblemError =>

@@ -17,6 +17,10 @@ export const action: Action = async (typed, terminal) => {
   const studio = await openStudio(studioOptions(typed));
   const name = checkedCaseName(typed.args[0] ?? '');
   if (!existsSync(join(studio.casesFolder, `${name}.yaml`))) throw noSuchCase(name, studio.casesFolder);
+  if (typed.options.as !== undefined) {
+    const { secondSurvey } = await import('./second-survey.ts');
+    return secondSurvey(typed, terminal, studio, name);
+  }
   const prompter = mayAsk(typed, terminal) ? await openPrompter(terminal) : undefined;
   const plan = surveyPlan(studio.knowledge.vocabulary, terminal);
   return runInterview(typed, terminal, { plan, name, studio, prompter });

@@ -37,7 +37,10 @@ export function boxesOf(condition: Condition, wanted: Wanted, space: Space): Box
   const parts = 'all' in condition ? condition.all : condition.any;
   const together = 'all' in condition === (wanted === 'true' || wanted === 'not false');
   if (!together) return parts.flatMap((part) => boxesOf(part, wanted, space));
-  return parts.reduce<Box[]>((boxes, part) => meetAll(boxes, boxesOf(part, wanted, space), space), [new Map()]);
+  return parts.reduce<Box[]>(
+    (boxes, part) => meetAll(boxes, boxesOf(part, wanted, space), space),
+    [new Map()],
+  );
 }
 
 function leaf(test: Test, wanted: Wanted, { axes }: Space): Box[] {

@@ -25,8 +25,8 @@ export interface Axis {
 /** Tests of a rule's condition and of the plans its effects speak of. */
 export const testsOf = (rule: Rule): readonly Test[] => [
   ...rule.tests,
-  ...[rule.effects.ruleOut, rule.effects.callFor, rule.effects.prefer, rule.effects.avoid].flatMap((target) =>
-    target === undefined || target === 'this plan' ? [] : target,
+  ...[rule.effects.ruleOut, rule.effects.callFor, rule.effects.prefer, rule.effects.avoid].flatMap(
+    (target) => (target === undefined || target === 'this plan' ? [] : target),
   ),
 ];
 
@@ -74,7 +74,9 @@ function valuesOf(subject: Subject, tests: readonly Test[]): Fact[] {
 }
 
 export const numbersIn = (operand: Operand): number[] =>
-  (Array.isArray(operand) ? operand : [operand]).filter((value): value is number => typeof value === 'number');
+  (Array.isArray(operand) ? operand : [operand]).filter(
+    (value): value is number => typeof value === 'number',
+  );
 
 /** The cells on which a test comes out as asked. */
 export const cellsWhere = (axis: Axis, test: Test, wanted: (truth: Truth) => boolean): CellSet =>

@@ -35,7 +35,11 @@ const note = (cases: Tally, truth: Truth, name: string): void => {
 };
 
 /** For every rule and every comparison in it, the cases that made it true, false and undecided, and stood at its marks. */
-export function coverage(rules: readonly Rule[], studies: readonly Study[], subjects: Subjects): RuleCoverage[] {
+export function coverage(
+  rules: readonly Rule[],
+  studies: readonly Study[],
+  subjects: Subjects,
+): RuleCoverage[] {
   return rules.map((rule) => {
     const covered: RuleCoverage = {
       rule,
@@ -50,7 +54,11 @@ export function coverage(rules: readonly Rule[], studies: readonly Study[], subj
   });
 }
 
-function coverOne({ rule, cases, tests }: RuleCoverage, { name, situation }: Study, subjects: Subjects): void {
+function coverOne(
+  { rule, cases, tests }: RuleCoverage,
+  { name, situation }: Study,
+  subjects: Subjects,
+): void {
   for (const facts of readingsOf(rule, situation)) {
     note(cases, judgeRule(rule, facts), name);
     for (const { test, cases: own, edges } of tests) {

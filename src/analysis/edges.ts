@@ -15,7 +15,8 @@ export interface Edge {
 
 /** The marks of a test: none where it only compares words. */
 export function edgesOf(test: Test, subject: Subject): Edge[] {
-  if (!isOrdered(subject) || !(comparison(test.comparison).ordered || typeof test.operand === 'number')) return [];
+  if (!isOrdered(subject) || !(comparison(test.comparison).ordered || typeof test.operand === 'number'))
+    return [];
   return numbersIn(test.operand)
     .filter((mark) => hasBothSides(test, mark, subject))
     .map((mark) => ({ test, mark, inside: new Set(), outside: new Set() }));

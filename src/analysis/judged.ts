@@ -2,7 +2,7 @@ import { type Ballot, castVotes } from '../decision/ballot.ts';
 import { rulesWithAPart } from '../decision/deciding.ts';
 import type { Expectable } from '../decision/expectation.ts';
 import { Force } from '../decision/force.ts';
-import { isProvisional, opening } from '../decision/provisional.ts';
+import { isProvisional, opening, undecidedRules } from '../decision/provisional.ts';
 import { type Outcome, settle } from '../decision/settle.ts';
 import type { Situation } from '../decision/situation.ts';
 import { Texts } from '../decision/texts.ts';
@@ -16,6 +16,8 @@ import type { Subjects } from '../rulebook/subjects.ts';
 export interface Judged extends Expectable {
   readonly outcome: Outcome;
   readonly ballot: Ballot;
+  /** Rules that what is not known leaves undecided. */
+  readonly undecided: readonly string[];
 }
 
 /**
@@ -59,6 +61,9 @@ export function judgeCase(
     actions: [...new Set(recommended?.plan.actions.map(({ action }) => action))].filter(
       (action) => action !== 'keep',
     ),
+    get undecided() {
+      return undecidedRules(ballot).map(({ id }) => id);
+    },
     get provisional() {
       return provisional();
     },

@@ -2,9 +2,10 @@ import { chooseActions } from '../decision/actions.ts';
 import { departures } from '../decision/expectation.ts';
 import { fastVerdicts, stageRules, type Verdicts } from '../decision/verdicts.ts';
 import { judgeRule } from '../rulebook/fast.ts';
-import type { Knowledge } from '../rulebook/knowledge.ts';
 import type { Truth } from '../rulebook/kleene.ts';
+import type { Knowledge } from '../rulebook/knowledge.ts';
 import type { Rule } from '../rulebook/model.ts';
+import { canDiffer } from './can-differ.ts';
 import { type Judged, judgeCase } from './judged.ts';
 import { type Mutant, mutantsOf } from './mutants.ts';
 import { readingsOf } from './readings.ts';
@@ -14,6 +15,8 @@ export interface MutantResult {
   readonly mutant: Mutant;
   /** The first case whose expectations it breaks; undefined where it lives. */
   readonly caughtBy: string | undefined;
+  /** No case could catch it: no facts there are tell it from the rule. */
+  readonly equivalent: boolean;
 }
 
 export interface Setting {
@@ -42,16 +45,15 @@ export function prepared(study: Study, { knowledge }: Setting): Prepared {
  */
 export function mutate(rules: readonly Rule[], studies: readonly Study[], setting: Setting): MutantResult[] {
   const { subjects } = setting.knowledge;
-  const ready = studies
-    .filter(({ expect }) => expect !== undefined)
-    .map((study) => prepared(study, setting));
+  const ready = studies.filter(({ expect }) => expect !== undefined).map((study) => prepared(study, setting));
   return rules.flatMap((rule) => {
     const names = ({ study: { expect } }: Prepared): boolean =>
       [...(expect?.because ?? []), ...(expect?.not_because ?? [])].includes(rule.id);
     const order = [...ready.filter(names), ...ready.filter((each) => !names(each))];
     return mutantsOf(rule, subjects).map((mutant): MutantResult => {
       const catcher = order.find((each) => catches(mutant, each, setting));
-      return { mutant, caughtBy: catcher?.study.name };
+      const equivalent = catcher === undefined && !canDiffer(mutant, rules, setting.knowledge);
+      return { mutant, caughtBy: catcher?.study.name, equivalent };
     });
   });
 }

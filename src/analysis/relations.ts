@@ -1,15 +1,15 @@
+import type { Fact } from '../findings/fact.ts';
 import type { Vocabulary } from '../findings/vocabulary.ts';
 import { factOfOption } from '../findings/vocabulary.ts';
 import type { Figures } from '../rulebook/figures-model.ts';
-import type { Fact } from '../findings/fact.ts';
-import type { CellSet } from './cells.ts';
 import type { Box, Space } from './boxes.ts';
+import type { CellSet } from './cells.ts';
 
 /** Where one subject is such, another is such. */
 export interface Relation {
   readonly words: string;
-  readonly when: { readonly key: string; holds(fact: Fact): boolean };
-  readonly then: { readonly key: string; holds(fact: Fact): boolean };
+  readonly given: { readonly key: string; holds(fact: Fact): boolean };
+  readonly follows: { readonly key: string; holds(fact: Fact): boolean };
 }
 
 const is = (wanted: Fact) => (fact: Fact) => fact === wanted;
@@ -27,8 +27,8 @@ export function relationsOf(vocabulary: Vocabulary, figures: Figures): Relation[
       return [
         {
           words: `${def.id} follows from ${finding}`,
-          when: { key: `finding.${finding}`, holds: is(value) },
-          then: { key: `finding.${def.id}`, holds: is(gives) },
+          given: { key: `finding.${finding}`, holds: is(value) },
+          follows: { key: `finding.${def.id}`, holds: is(gives) },
         },
       ];
     }),
@@ -36,13 +36,13 @@ export function relationsOf(vocabulary: Vocabulary, figures: Figures): Relation[
   const mark = figures.number('findings.governing_area');
   const governing = (of: 'finding' | 'planned'): Relation => ({
     words: 'cloth that fails over more than the governing area governs',
-    when: { key: `${of}.failing_share`, holds: number((share) => share >= mark) },
-    then: { key: `${of}.governing_fragility`, holds: is(4) },
+    given: { key: `${of}.failing_share`, holds: number((share) => share >= mark) },
+    follows: { key: `${of}.governing_fragility`, holds: is(4) },
   });
   const none = (key: string): Relation => ({
     words: 'where no seam has opened none has opened for any cause',
-    when: { key: 'finding.join_failure', holds: is(0) },
-    then: { key, holds: is(0) },
+    given: { key: 'finding.join_failure', holds: is(0) },
+    follows: { key, holds: is(0) },
   });
   return [
     ...needless,
@@ -54,18 +54,28 @@ export function relationsOf(vocabulary: Vocabulary, figures: Figures): Relation[
     none('finding.allowance_gone_share'),
     {
       words: 'no joining is none to rely on',
-      when: { key: 'finding.joining_kind', holds: is('none') },
-      then: { key: 'finding.old_joining_intact', holds: is(false) },
+      given: { key: 'finding.joining_kind', holds: is('none') },
+      follows: { key: 'finding.old_joining_intact', holds: is(false) },
     },
     {
       words: 'cloth that is lost in one fabric alone is lost in the top',
-      when: { key: 'finding.loss', holds: is(0) },
-      then: { key: 'finding.worst_family_loss', holds: is(0) },
+      given: { key: 'finding.loss', holds: is(0) },
+      follows: { key: 'finding.worst_family_loss', holds: is(0) },
+    },
+    {
+      words: 'where nothing is sewn no stitch enters any cloth',
+      given: { key: 'plan.treatment', holds: is('leave') },
+      follows: { key: 'finding.line_fragility', holds: is(0) },
+    },
+    {
+      words: 'without batting no gap is too wide for it',
+      given: { key: 'plan.batting', holds: is('none') },
+      follows: { key: 'plan.gap_to_rating', holds: (fact) => typeof fact !== 'number' || fact <= 1 },
     },
     {
       words: 'silk and wool are delicate',
-      when: { key: 'finding.silk_present', holds: is(true) },
-      then: { key: 'finding.delicate_fibre', holds: is(true) },
+      given: { key: 'finding.silk_present', holds: is(true) },
+      follows: { key: 'finding.delicate_fibre', holds: is(true) },
     },
   ];
 }
@@ -77,19 +87,19 @@ const cells = (samples: readonly Fact[], holds: (fact: Fact) => boolean): CellSe
 export function narrowed(box: Map<string, CellSet>, { axes, relations }: Space): Box | undefined {
   for (let again = true; again; ) {
     again = false;
-    for (const { when, then } of relations) {
-      const [cause, result] = [axes.get(when.key), axes.get(then.key)];
-      const [from, to] = [box.get(when.key), box.get(then.key)];
+    for (const { given, follows } of relations) {
+      const [cause, result] = [axes.get(given.key), axes.get(follows.key)];
+      const [from, to] = [box.get(given.key), box.get(follows.key)];
       if (cause === undefined || result === undefined || from === undefined || to === undefined) continue;
-      const causing = cells(cause.samples, when.holds);
-      const resulting = cells(result.samples, then.holds);
+      const causing = cells(cause.samples, given.holds);
+      const resulting = cells(result.samples, follows.holds);
       if ((from & ~causing) === 0n && (to & ~resulting) !== 0n) {
         if ((to & resulting) === 0n) return undefined;
-        box.set(then.key, to & resulting);
+        box.set(follows.key, to & resulting);
         again = true;
       } else if ((to & resulting) === 0n && (from & causing) !== 0n) {
         if ((from & ~causing) === 0n) return undefined;
-        box.set(when.key, from & ~causing);
+        box.set(given.key, from & ~causing);
         again = true;
       }
     }

@@ -3,7 +3,7 @@ import { sayValue } from '../findings/say.ts';
 import type { Subject } from '../rulebook/subjects.ts';
 import type { Box, Space } from './boxes.ts';
 import { samplesIn } from './cells.ts';
-import { isSpecified, PLAN_KINDS, liesIn } from './plan-kinds.ts';
+import { isSpecified, liesIn, PLAN_KINDS } from './plan-kinds.ts';
 
 const STYLE = { units: 'inches', currency: '$' } as const;
 

@@ -32,12 +32,15 @@ export function assembleRulebook(
   return { rulebook: { version, digest, rules: [...rules].sort(byStageThenName) }, problems };
 }
 
-/** The rules in force on a day: `since` included, `until` not. Dates compare as text. */
+/** The rules in force on a day, each in the wording of that day: `since` included, `until` not. Dates compare as text. */
 export const inForce = (rulebook: Rulebook, asOf: string): Rulebook => ({
   ...rulebook,
-  rules: rulebook.rules.filter(
-    (rule) => rule.since <= asOf && (rule.until === undefined || asOf < rule.until),
-  ),
+  rules: rulebook.rules.flatMap((rule) => {
+    const then = [rule, ...(rule.earlier ?? [])].find(
+      ({ since, until }) => since <= asOf && (until === undefined || asOf < until),
+    );
+    return then === undefined ? [] : [then];
+  }),
 });
 
 function duplicates(rules: readonly Rule[]): Problem[] {

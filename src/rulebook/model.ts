@@ -75,6 +75,8 @@ export interface Rule {
   readonly until: string | undefined;
   readonly yieldsTo: readonly string[];
   readonly was: readonly EarlierWording[];
+  /** The rule as it read before each change, latest first: what held on an earlier day. */
+  readonly earlier?: readonly Rule[];
   /** True where a condition reads the plan: the rule is then judged once for each plan, otherwise once. */
   readonly perPlan: boolean;
   readonly tests: readonly Test[];

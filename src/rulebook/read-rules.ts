@@ -9,6 +9,7 @@ import { placeholderFlaws } from './placeholders.ts';
 import { type Path, type Reading, readCondition, report } from './read-condition.ts';
 import { readEffects } from './read-effects.ts';
 import type { Subjects } from './subjects.ts';
+import { wordings } from './wordings.ts';
 
 const date = z.string().superRefine((text, context) => {
   if (readDate(text) === undefined)
@@ -67,11 +68,23 @@ export function readRules(source: Source, group: RuleGroup, subjects: Subjects):
     });
     return { rules: [], names: [], problems };
   }
-  const rules = source.value.map((raw, index) => readRule(source, raw, [index], group, subjects, problems));
+  const rules = source.value.map((raw, index): Rule | undefined => {
+    const rule = readRule(source, raw, [index], group, subjects, problems);
+    if (rule === undefined || rule.was.length === 0) return rule;
+    return { ...rule, earlier: earlierRules(source, raw, index, rule, subjects) };
+  });
   const names = source.value.flatMap((raw) =>
     isRecord(raw) && typeof raw.rule === 'string' ? [raw.rule] : [],
   );
   return { rules: rules.filter((rule) => rule !== undefined), names, problems };
+}
+
+/** Earlier wordings as rules, latest first. One that no longer reads, for want of its findings, is history and no fault. */
+function earlierRules(source: Source, raw: unknown, index: number, rule: Rule, subjects: Subjects): Rule[] {
+  return wordings(raw, rule.was).flatMap(({ raw: old, until }): Rule[] => {
+    const read = readRule(source, old, [index], rule.group, subjects, []);
+    return read === undefined ? [] : [{ ...read, until }];
+  });
 }
 
 function readRule(

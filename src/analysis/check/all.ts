@@ -8,7 +8,15 @@ import { truth } from './truth.ts';
 import { unknowable } from './unknowable.ts';
 
 /** Every kind of finding the analysis makes, gravest first. */
-export const CHECKS: readonly Check[] = [dates, truth, contradictions, unknowable, subsumed, thresholds, gaps];
+export const CHECKS: readonly Check[] = [
+  dates,
+  truth,
+  contradictions,
+  unknowable,
+  subsumed,
+  thresholds,
+  gaps,
+];
 
 /** What is taken for granted throughout, said with every result. */
 const TAKEN =

@@ -36,7 +36,9 @@ export const contradictions: Check = (examined) => {
     notCovered:
       left.length === 0
         ? []
-        : [`Contradictions that hang on what a plan's estimates come to were not looked for: ${left.join(', ')}.`],
+        : [
+            `Contradictions that hang on what a plan's estimates come to were not looked for: ${left.join(', ')}.`,
+          ],
   };
 };
 

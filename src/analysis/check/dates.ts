@@ -25,7 +25,7 @@ function disagreeing(rule: Rule): Remark[] {
     ...(rule.until !== undefined && rule.until <= rule.since
       ? [said(`"${rule.id}" ends on ${rule.until}, not after it begins on ${rule.since}`)]
       : []),
-    ...(ends.some((end) => end > rule.since)
+    ...(ends.some((end) => end > rule.since && end !== rule.until)
       ? [said(`"${rule.id}" holds since ${rule.since}, but an earlier wording ends later, on ${ends.at(-1)}`)]
       : []),
     ...(ends.some((end, index) => end < (ends[index - 1] ?? end))

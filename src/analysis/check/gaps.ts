@@ -1,9 +1,9 @@
+import { Force } from '../../decision/force.ts';
 import type { Fact, Facts } from '../../findings/fact.ts';
-import { and, not, type Truth } from '../../rulebook/kleene.ts';
 import { judge } from '../../rulebook/comparisons.ts';
 import { judgeRule } from '../../rulebook/fast.ts';
+import { and, not, type Truth } from '../../rulebook/kleene.ts';
 import { type PlanTarget, type Rule, STAGES } from '../../rulebook/model.ts';
-import { Force } from '../../decision/force.ts';
 import type { Axis } from '../cells.ts';
 import type { Check, Examined, Remark } from '../examined.ts';
 import { isEstimated, isSpecified, PLAN_KINDS, type PlanKind } from '../plan-kinds.ts';
@@ -46,7 +46,9 @@ export const gaps: Check = (examined) => {
   }
   const cells = axes.reduce((product, { samples }) => product * (samples.length - 1), PLAN_KINDS.length);
   const estimated = new Set(
-    weighing.flatMap(({ tests }) => tests.filter(isEstimated).map(({ id }) => id)),
+    weighing.flatMap(({ tests }) =>
+      tests.filter((test) => isEstimated(test) && test.subject === 'plan').map(({ id }) => id),
+    ),
   );
   return {
     remarks: [...nothingLeft(drawn, examined), ...rankingAlone(drawn, examined)],
@@ -54,7 +56,9 @@ export const gaps: Check = (examined) => {
       `Gaps were sought in ${drawn.length} quilts drawn from about ${cells.toExponential(0)} combinations of findings; what only a standing reads was left unknown.`,
       ...(estimated.size === 0
         ? []
-        : [`In that search rules that wait for a plan's own figures said nothing: ${[...estimated].sort().join(', ')}.`]),
+        : [
+            `In that search rules that wait for a plan's own figures said nothing: ${[...estimated].sort().join(', ')}.`,
+          ]),
     ],
   };
 };
@@ -74,17 +78,19 @@ function drawFacts(
     'finding.backing_kind': layers['finding.backing_kind'],
   };
   for (const axis of axes) {
-    const likely = axis.subject.kind === 'finding' ? vocabulary.findings.get(axis.subject.id)?.likely : undefined;
+    const likely =
+      axis.subject.kind === 'finding' ? vocabulary.findings.get(axis.subject.id)?.likely : undefined;
     facts[axis.key] = axis.samples[drawCell(axis, likely ?? [], draw)];
   }
   if (rules.some(({ effects }) => effects.refuseUse === facts['finding.intended_use'])) {
     // A refused use is evaluated as storage.
     facts['finding.intended_use'] = 'storage';
   }
-  for (const { when, then } of space.relations) {
-    const result = space.axes.get(then.key);
-    if (!(then.key in facts) || !when.holds(facts[when.key]) || then.holds(facts[then.key])) continue;
-    facts[then.key] = result?.samples.find((sample) => then.holds(sample));
+  for (const { given, follows } of space.relations) {
+    const result = space.axes.get(follows.key);
+    if (!(follows.key in facts) || !given.holds(facts[given.key]) || follows.holds(facts[follows.key]))
+      continue;
+    facts[follows.key] = result?.samples.find((sample) => follows.holds(sample));
   }
   return facts;
 }
@@ -136,7 +142,8 @@ function outcomeOf(facts: Facts, kinds: readonly PlanKind[], rules: readonly Rul
       and([force.of(rule, option), met(rule.effects.prefer, option)]) === true
         ? 1
         : 0) -
-      (rule.effects.avoid !== undefined && and([force.of(rule, option), met(rule.effects.avoid, option)]) === true
+      (rule.effects.avoid !== undefined &&
+      and([force.of(rule, option), met(rule.effects.avoid, option)]) === true
         ? 1
         : 0);
     return STAGES.map((stage) =>
@@ -209,6 +216,7 @@ function grouped(drawn: readonly Drawn[], name: (each: Drawn) => string): [Drawn
 const sayDrawn = ({ facts, removers }: Drawn, { space }: Examined): string[] =>
   Object.entries(facts).flatMap(([key, fact]) => {
     const subject = space.axes.get(key)?.subject;
-    const bears = removers.length === 0 || removers.some(({ tests }) => tests.some((test) => test.key === key));
+    const bears =
+      removers.length === 0 || removers.some(({ tests }) => tests.some((test) => test.key === key));
     return subject !== undefined && bears ? [sayFact(subject, fact)] : [];
   });

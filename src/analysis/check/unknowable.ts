@@ -1,6 +1,6 @@
 import { factOfOption } from '../../findings/vocabulary.ts';
-import type { Check, Remark } from '../examined.ts';
 import { samplesIn } from '../cells.ts';
+import type { Check, Remark } from '../examined.ts';
 import { sayBox } from '../say-case.ts';
 
 /**

@@ -41,8 +41,24 @@ const partly =
   (draft, fact) => {
     put(draft, ['survey', 'families', 'A', 'fragility'], grade);
     put(draft, ['survey', 'families', 'A', 'share'], percent(number(fact)));
-    put(draft, ['survey', 'families', 'B'], { fragility: 'sound', share: percent(1 - number(fact)) });
+    put(draft, ['survey', 'families', 'B'], {
+      fragility: 'sound',
+      share: percent(1 - number(fact) - otherShares(draft)),
+    });
   };
+
+/** What fabrics beside these two already take of the top. */
+function otherShares(draft: Draft): number {
+  const families = at(draft, ['survey', 'families']);
+  if (typeof families !== 'object' || Array.isArray(families)) return 0;
+  return Object.entries(families as Draft)
+    .filter(([letter]) => letter !== 'A' && letter !== 'B')
+    .reduce(
+      (sum, [letter]) =>
+        sum + Number.parseFloat(String(at(draft, ['survey', 'families', letter, 'share']))) / 100,
+      0,
+    );
+}
 
 const openSeams = (draft: Draft, share: number): void => {
   put(draft, ['survey', 'joins', 'inspected'], SEAMS);
@@ -114,7 +130,8 @@ export const DERIVED: Readonly<Record<string, Put>> = {
     put(draft, ['survey', 'families', 'A', 'dye_bleed'], BLEEDS[number(fact)] ?? 'none'),
   silk_present: fibre('silk'),
   wool_present: (draft, fact) => {
-    if (fact === true || at(draft, ['survey', 'families', 'A', 'fibre']) === undefined) fibre('wool')(draft, fact);
+    if (fact === true || at(draft, ['survey', 'families', 'A', 'fibre']) === undefined)
+      fibre('wool')(draft, fact);
     // Filling can be wool as well.
     if (fact === false) put(draft, ['quilt', 'batting', 'fibre'], 'cotton');
   },
@@ -124,7 +141,8 @@ export const DERIVED: Readonly<Record<string, Put>> = {
   self_destructing: (draft, fact) =>
     put(draft, ['survey', 'families', 'A', 'self_destructing'], fact === true ? 'yes' : 'no'),
   old_joining_intact: (draft, fact) => {
-    if (at(draft, ['quilt', 'joining', 'kind']) === undefined) put(draft, ['quilt', 'joining', 'kind'], 'lines');
+    if (at(draft, ['quilt', 'joining', 'kind']) === undefined)
+      put(draft, ['quilt', 'joining', 'kind'], 'lines');
     if (at(draft, ['quilt', 'joining', 'gap']) === undefined) put(draft, ['quilt', 'joining', 'gap'], '4 in');
     put(draft, ['quilt', 'joining', 'missing'], fact === true ? '0 %' : '30 %');
   },

@@ -47,7 +47,13 @@ const layersOf = (kind: PlanKind | undefined): [string, Fact][] =>
   });
 
 /** Writes into a draft what makes it show the facts wanted, as far as a case can state them. */
-export function write(base: Draft, wanted: Wanted, rule: Rule, vocabulary: Vocabulary, prepare: Prepare): Draft {
+export function write(
+  base: Draft,
+  wanted: Wanted,
+  rule: Rule,
+  vocabulary: Vocabulary,
+  prepare: Prepare,
+): Draft {
   const draft = copyOf(base);
   const order = Object.keys(DERIVED);
   const derived: [string, Fact][] = [];
@@ -70,9 +76,14 @@ export function write(base: Draft, wanted: Wanted, rule: Rule, vocabulary: Vocab
 export function skeleton(
   rule: Rule,
   ways: readonly Box[],
-  tools: { readonly space: Space; readonly vocabulary: Vocabulary; readonly prepare: Prepare },
+  tools: {
+    readonly space: Space;
+    readonly vocabulary: Vocabulary;
+    readonly prepare: Prepare;
+    readonly name?: string;
+  },
 ): Skeleton {
-  const base = bareDraft(rule.id);
+  const base = bareDraft(tools.name ?? rule.id);
   let first: Draft | undefined;
   for (const way of ways) {
     const draft = write(base, wantedOf(way, tools.space), rule, tools.vocabulary, tools.prepare);

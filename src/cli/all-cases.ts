@@ -1,0 +1,91 @@
+import { existsSync } from 'node:fs';
+import { readdir } from 'node:fs/promises';
+import { join, resolve } from 'node:path';
+import type { CaseText } from '../analysis/study.ts';
+import { loadText } from '../casebook/load-text.ts';
+import type { QuiltCase } from '../casebook/model.ts';
+import { readCase } from '../casebook/read-case.ts';
+import { readStudio } from '../casebook/read-studio.ts';
+import type { StudioPractice } from '../decision/prepare.ts';
+import { findingReader } from '../findings/validators.ts';
+import type { Vocabulary } from '../findings/vocabulary.ts';
+import { type Problem, ProblemError } from '../problems/problem.ts';
+import { DRAFT_ENDING } from './case-files.ts';
+import { relativeName, SHIPPED, type Studio } from './studio.ts';
+
+/** A case file's place, whose it is, and the practice it is judged by. */
+export interface CasePlace {
+  readonly path: string;
+  readonly from: 'studio' | 'shipped';
+  readonly practice: StudioPractice;
+}
+
+/** The cases that came with the program. */
+export const shippedCases = (): string =>
+  [SHIPPED, resolve(SHIPPED, '..')]
+    .map((folder) => join(folder, 'cases'))
+    .find((folder) => existsSync(folder)) ?? join(SHIPPED, 'cases');
+
+/**
+ * Every case of the studio and every shipped one, folders inside them included, each file once. A folder with a
+ * studio.yaml of its own has its cases judged by the practice written there.
+ */
+export async function allCasePlaces(studio: Studio): Promise<CasePlace[]> {
+  const own = await places(studio.casesFolder, 'studio', studio.practice);
+  const shipped = shippedCases();
+  if (resolve(shipped) === resolve(studio.casesFolder))
+    return own.map((place) => ({ ...place, from: 'shipped' as const }));
+  return [...own, ...(await places(shipped, 'shipped', { ...studio.practice, washing: 'museum' }))];
+}
+
+async function places(
+  folder: string,
+  from: 'studio' | 'shipped',
+  above: StudioPractice,
+): Promise<CasePlace[]> {
+  if (!existsSync(folder)) return [];
+  const practice = await practiceIn(folder, above);
+  const entries = (await readdir(folder, { withFileTypes: true }))
+    .filter(({ name }) => !name.startsWith('.'))
+    .sort((a, b) => (a.name < b.name ? -1 : 1));
+  const found: CasePlace[] = [];
+  for (const entry of entries) {
+    const path = join(folder, entry.name);
+    if (entry.isDirectory()) found.push(...(await places(path, from, practice)));
+    else if (isCase(entry.name)) found.push({ path, from, practice });
+  }
+  return found;
+}
+
+const isCase = (name: string): boolean =>
+  /\.ya?ml$/i.test(name) && name !== 'studio.yaml' && !name.endsWith(DRAFT_ENDING);
+
+async function practiceIn(folder: string, above: StudioPractice): Promise<StudioPractice> {
+  const path = join(folder, 'studio.yaml');
+  if (!existsSync(path)) return above;
+  const { studio, problems } = readStudio(relativeName(path), await loadText(path));
+  if (studio === undefined) throw new ProblemError(problems);
+  return { ...above, washing: studio.washing ?? above.washing };
+}
+
+/** Reads one case; its faults are returned, so that the others still come. */
+export async function readPlace(
+  { path }: CasePlace,
+  vocabulary: Vocabulary,
+): Promise<{ readonly quiltCase: QuiltCase } | { readonly problems: readonly Problem[] }> {
+  const read = readCase(relativeName(path), await loadText(path), findingReader(vocabulary));
+  return read.case === undefined ? { problems: read.problems } : { quiltCase: read.case };
+}
+
+/** Every readable case; the faults of the others beside them. */
+export async function allCases(studio: Studio): Promise<{ texts: CaseText[]; problems: Problem[] }> {
+  const texts: CaseText[] = [];
+  const problems: Problem[] = [];
+  const readers = findingReader(studio.knowledge.vocabulary);
+  for (const { path, from, practice } of await allCasePlaces(studio)) {
+    const read = readCase(relativeName(path), await loadText(path), readers);
+    if (read.case === undefined) problems.push(...read.problems);
+    else texts.push({ file: relativeName(path), quiltCase: read.case, from, practice });
+  }
+  return { texts, problems };
+}

@@ -24,7 +24,7 @@ export function sayingFor(subjects: Subjects, style: SayingStyle): Saying {
     style,
     words: new Words(subjects, bySubject),
     figures: {
-      count: (value) => decimal(value, 0),
+      count: (value) => Math.round(value).toLocaleString('en-US'),
       money: (value) => formatMoney(value, style.currency),
       years: (value) => `${decimal(value, 0)} ${Math.round(value) === 1 ? 'year' : 'years'}`,
     },

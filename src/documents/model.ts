@@ -13,6 +13,7 @@ export type Block =
   | Table
   | Compare
   | { readonly kind: 'picture'; readonly picture: Picture }
+  | { readonly kind: 'pictures'; readonly pictures: readonly Picture[] }
   | { readonly kind: 'photo'; readonly data: string; readonly alt: string; readonly caption: string }
   | Choices
   | { readonly kind: 'signatures'; readonly labels: readonly string[] }

@@ -31,7 +31,7 @@ export class Writing {
     this.#common = {
       studio: clean(papers.studio.name ?? 'our workroom'),
       client: clean(client.ref ?? ''),
-      quilt: clean(quilt.title ?? 'this quilt'),
+      quilt: quilt.title === undefined ? 'this quilt' : `“${clean(quilt.title)}”`,
       case: clean(this.answer.case),
       date: this.date(this.answer.as_of),
       valid_until: this.date(this.validUntil),

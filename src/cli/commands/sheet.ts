@@ -16,6 +16,7 @@ export const sheetCommand: CommandSpec = {
       flags: '--out <file>',
       help: 'where to write; - prints it (default: CASE-KIND.html in the current folder)',
     },
+    { flags: '--quick', help: 'leave out what would change the answer and how firm it is' },
     { flags: '--open', help: 'open it when it is written' },
   ],
   example: 'mendwise sheet cases/lantern-ninepatch.yaml --kind estimate --out estimate.html',

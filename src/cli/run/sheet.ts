@@ -1,7 +1,8 @@
 import { extname, resolve } from 'node:path';
 import { loadText } from '../../casebook/load-text.ts';
+import type { QuiltCase } from '../../casebook/model.ts';
 import { saveText } from '../../casebook/save-text.ts';
-import { decide } from '../../decision/decide.ts';
+import { type Decision, decide } from '../../decision/decide.ts';
 import { KIND_FOR, KINDS } from '../../documents/kinds/all.ts';
 import type { Kind } from '../../documents/kinds/kind.ts';
 import { FORMATS, type Format } from '../../documents/render/all.ts';
@@ -14,7 +15,7 @@ import { type Action, studioOptions, type Typed, textOption } from '../command.t
 import { openCase } from '../open-case.ts';
 import { openFile } from '../open-file.ts';
 import { gatherPapers } from '../papers.ts';
-import { openStudio, relativeName } from '../studio.ts';
+import { openStudio, relativeName, type Studio } from '../studio.ts';
 import { asOf } from './decide.ts';
 
 export const action: Action = async (typed, terminal) => {
@@ -28,7 +29,11 @@ export const action: Action = async (typed, terminal) => {
     );
   const studio = await openStudio(studioOptions(typed));
   const opened = await openCase(typed.args[0] ?? '', studio);
-  const decision = await decide(opened.case, studio.knowledge, studio.practice, asOf(typed, terminal));
+  const day = asOf(typed, terminal);
+  const decided = await decide(opened.case, studio.knowledge, studio.practice, day);
+  const name = asked ?? KIND_FOR[decided.answer.standing];
+  const quick = typed.options.quick === true || KINDS.some((each) => each.name === name && !each.questions);
+  const decision = quick ? decided : await questioned(decided, opened.case, studio, day);
   const { papers, warnings } = await gatherPapers(decision, opened, studio);
   const all = [...opened.warnings, ...warnings];
   if (all.length > 0) terminal.err(printProblems(all, terminal));
@@ -45,6 +50,18 @@ export const action: Action = async (typed, terminal) => {
   if (typed.options.open === true) await openFile(path);
   return 0;
 };
+
+/** What would change the answer and how firm it is: the sweeps take longest, and their code is loaded when wanted. */
+async function questioned(
+  decision: Decision,
+  quiltCase: QuiltCase,
+  { knowledge, practice }: Studio,
+  day: string,
+): Promise<Decision> {
+  const { questionAnswer } = await import('../../decision/questions/ask.ts');
+  const questions = await questionAnswer(quiltCase, knowledge, practice, day);
+  return { ...decision, answer: { ...decision.answer, ...questions } };
+}
 
 const ENDINGS: Readonly<Record<Format, string>> = { html: '.html', markdown: '.md', text: '.txt' };
 

@@ -12,6 +12,7 @@ import type { Kind } from './kind.ts';
 export const careSheet: Kind = {
   name: 'care',
   summary: 'how to use, keep and watch the quilt',
+  questions: false,
   unfit: () => undefined,
   write(writing) {
     return frame(writing, writing.say('care.title'), [

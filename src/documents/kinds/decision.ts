@@ -11,6 +11,7 @@ import type { Kind } from './kind.ts';
 export const decisionSheet: Kind = {
   name: 'decision',
   summary: 'the ways to go, side by side, and our advice',
+  questions: true,
   unfit: () => undefined,
   write(writing) {
     const { answer } = writing;
@@ -32,10 +33,6 @@ export const decisionSheet: Kind = {
       choiceSection(writing),
       ...further,
       ...evidence.section(),
-      {
-        title: 'Our interest',
-        blocks: [{ kind: 'paragraph', text: writing.say('decision.interest') }],
-      },
     ]);
   },
 };

@@ -12,6 +12,7 @@ import type { Kind } from './kind.ts';
 export const estimate: Kind = {
   name: 'estimate',
   summary: 'hours, materials, price and terms of the treatment recommended',
+  questions: false,
   unfit: (writing) =>
     writing.recommended === undefined
       ? 'no treatment is recommended, so there is nothing to price'

@@ -5,6 +5,8 @@ import type { Writing } from '../writing.ts';
 export interface Kind {
   readonly name: string;
   readonly summary: string;
+  /** Whether it tells what would change the answer, so that this has to be worked out first. */
+  readonly questions: boolean;
   /** Why it cannot be written for this answer; undefined where it can. */
   unfit(writing: Writing): string | undefined;
   write(writing: Writing): Sheet;

@@ -44,9 +44,11 @@ function yesSection(writing: Writing, title: string, usual: readonly string[]): 
 export const declineLetter: Kind = {
   name: 'decline',
   summary: 'a letter that declines, and says what can be done instead',
+  questions: true,
   unfit: only('decline'),
   write(writing) {
     const evidence = new Evidence();
+    const { answer } = writing;
     return frame(writing, writing.say('decline.title'), [
       opening(writing, writing.say('decline.answer')),
       sawSection(writing, evidence, REASONS),
@@ -57,6 +59,7 @@ export const declineLetter: Kind = {
       ...offerSection(writing),
       othersSection(writing),
       yesSection(writing, writing.say('decline.yes'), writing.items('decline.yes_list')),
+      ...saidSection('Take care', answer.cautions),
       meanwhileSection(writing),
       closing(writing),
       ...evidence.section(),
@@ -68,15 +71,18 @@ export const declineLetter: Kind = {
 export const referLetter: Kind = {
   name: 'refer',
   summary: 'a letter that sends the quilt to a specialist first',
+  questions: true,
   unfit: only('refer'),
   write(writing) {
     const evidence = new Evidence();
+    const { answer } = writing;
     return frame(writing, writing.say('refer.title'), [
       opening(writing, writing.say('refer.answer')),
       sawSection(writing, evidence, REASONS),
       othersSection(writing),
       ...offerSection(writing),
       yesSection(writing, writing.say('refer.yes'), writing.items('refer.yes_list')),
+      ...saidSection('Take care', answer.cautions),
       meanwhileSection(writing),
       closing(writing),
       ...evidence.section(),
@@ -88,6 +94,7 @@ export const referLetter: Kind = {
 export const notYetLetter: Kind = {
   name: 'not-yet',
   summary: 'a letter that says what has to be settled first',
+  questions: true,
   unfit: only('not_yet'),
   write(writing) {
     const evidence = new Evidence();
@@ -112,6 +119,7 @@ export const notYetLetter: Kind = {
       ...offerSection(writing),
       yesSection(writing, writing.say('decline.yes'), writing.items('not_yet.yes_list')),
       ...(answer.open.length === 0 ? [] : [unknownSection(writing)]),
+      ...saidSection('Take care', answer.cautions),
       meanwhileSection(writing),
       closing(writing),
       ...evidence.section(),

@@ -14,6 +14,7 @@ import type { Kind } from './kind.ts';
 export const surveyReport: Kind = {
   name: 'survey',
   summary: 'the findings, map and photographs, with nothing concluded',
+  questions: false,
   unfit: () => undefined,
   write(writing) {
     const condition = conditionSection(writing, 'At a glance');

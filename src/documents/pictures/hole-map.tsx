@@ -75,7 +75,7 @@ export function holeMap(
         </svg>
       ),
       mark: 'o',
-      words: `${whole(count)} new holes in one place`,
+      words: `${whole(count)} new holes in one block`,
     })),
     plain: [],
   };

@@ -42,14 +42,19 @@ export function lifeRanges(
       <desc id={`${id}-desc`}>{`${description}.`}</desc>
       {x.ticks(8).map((year) => (
         <g key={year}>
-          <path d={`M${at(x(year))} 4V${floor}`} stroke={FAINT} stroke-width="0.6" />
+          <path d={rows(x(year), ranges.length, floor)} stroke={FAINT} stroke-width="0.6" />
           <text x={at(x(year))} y={height - 10} text-anchor="middle" font-size="13" fill={INK}>
             {year}
           </text>
         </g>
       ))}
       {wanted === undefined ? null : (
-        <path d={`M${at(x(wanted))} 4V${floor}`} stroke={INK} stroke-width="2" stroke-dasharray="3 4" />
+        <path
+          d={rows(x(wanted), ranges.length, floor)}
+          stroke={INK}
+          stroke-width="2"
+          stroke-dasharray="3 4"
+        />
       )}
       {ranges.map((range, row) => (
         <Row key={range.name} range={range} y={row * ROW + 8} scale={x} horizon={horizon} />
@@ -69,6 +74,10 @@ export function lifeRanges(
     plain: [],
   };
 }
+
+/** An upright line at `x` that leaves the names of the rows free. */
+const rows = (x: number, count: number, floor: number): string =>
+  `${Array.from({ length: count }, (_, row) => `M${at(x)} ${row * ROW + 26}v20`).join('')}M${at(x)} ${floor - 4}v8`;
 
 const WantedSample = (): VNode => (
   <svg class="swatch" viewBox="0 0 24 24" width="24" height="24" aria-hidden="true">

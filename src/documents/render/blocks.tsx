@@ -119,6 +119,13 @@ const RENDERERS: { readonly [Kind in Block['kind']]: (block: Of<Kind>) => VNode 
     </table>
   ),
   picture: ({ picture }) => <PictureFigure picture={picture} />,
+  pictures: ({ pictures }) => (
+    <div class="pictures">
+      {pictures.map((picture) => (
+        <PictureFigure key={picture.id} picture={picture} />
+      ))}
+    </div>
+  ),
   photo: ({ data, alt, caption }) => (
     <figure>
       <img src={data} alt={alt} />

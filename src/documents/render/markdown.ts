@@ -1,4 +1,5 @@
 import type { Block, Sheet, Words } from '../model.ts';
+import type { Picture } from '../pictures/picture.ts';
 
 type Of<Kind extends Block['kind']> = Extract<Block, { kind: Kind }>;
 
@@ -29,6 +30,16 @@ const row = (cells: readonly string[]): string => `| ${cells.join(' | ')} |`;
 const table = (head: readonly string[], rows: readonly (readonly string[])[]): string =>
   [row(head), row(head.map(() => '---')), ...rows.map(row)].join('\n');
 
+/** A picture in letters where it has any, else in words. */
+const drawing = (picture: Picture): string =>
+  [
+    `**${unmarked(picture.title)}**`,
+    ...(picture.plain.length === 0 ? [] : [`\`\`\`text\n${picture.plain.join('\n')}\n\`\`\``]),
+    ...(picture.plain.length === 0
+      ? [unmarked(picture.description)]
+      : [picture.key.map(({ mark, words: said }) => `- ${unmarked(mark)} ${unmarked(said)}`).join('\n')]),
+  ].join('\n\n');
+
 /** Every kind of block as CommonMark with tables. */
 const RENDERERS: { readonly [Kind in Block['kind']]: (block: Of<Kind>) => string } = {
   paragraph: ({ text }) => words(text),
@@ -49,14 +60,8 @@ const RENDERERS: { readonly [Kind in Block['kind']]: (block: Of<Kind>) => string
         ...cells.map((parts) => parts.map(words).join(' ')),
       ]),
     ),
-  picture: ({ picture }) =>
-    [
-      `**${unmarked(picture.title)}**`,
-      ...(picture.plain.length === 0 ? [] : [`\`\`\`text\n${picture.plain.join('\n')}\n\`\`\``]),
-      ...(picture.plain.length === 0
-        ? [unmarked(picture.description)]
-        : [picture.key.map(({ mark, words: said }) => `- ${unmarked(mark)} ${unmarked(said)}`).join('\n')]),
-    ].join('\n\n'),
+  picture: ({ picture }) => drawing(picture),
+  pictures: ({ pictures }) => pictures.map(drawing).join('\n\n'),
   photo: ({ caption }) => `*${unmarked(caption)}*`,
   choices: ({ question, options, lines = 0 }) =>
     [

@@ -29,7 +29,10 @@ caption.unseen { position: absolute; width: 1px; height: 1px; overflow: hidden; 
 th, td { text-align: left; vertical-align: top; padding: .35rem .6rem .35rem 0; border-top: 1px solid var(--line); hyphens: auto; }
 table.facts th { width: 11rem; font-weight: 700; }
 table.particulars { font-size: .9rem; }
-table.particulars th { width: 8rem; font-weight: 400; color: var(--soft); }
+table.particulars tbody { display: flex; flex-wrap: wrap; gap: .1rem 1.6rem; border-top: 1px solid var(--line); padding-top: .4rem; }
+table.particulars tr { display: flex; gap: .4rem; }
+table.particulars th, table.particulars td { border: 0; padding: 0; width: auto; }
+table.particulars th { font-weight: 400; color: var(--soft); }
 table.figures td:not(:first-child), table.figures thead th:not(:first-child) { padding-left: .6rem; }
 table.compare { table-layout: fixed; font-size: .9rem; line-height: 1.4; }
 table.compare thead th { border-top: 0; border-bottom: 2px solid var(--ink); }
@@ -74,10 +77,12 @@ footer { margin-top: 2rem; font-size: .85rem; color: var(--soft); }
   thead { display: table-header-group; }
   table.compare { font-size: 8.6pt; }
   table.compare tbody th { font-size: 9.5pt; }
-  section { break-inside: auto; }
-  section.apart { box-decoration-break: clone; -webkit-box-decoration-break: clone; }
+  section { break-inside: auto; margin-top: 5mm; padding-top: 4mm; }
+  section.apart { break-inside: avoid; }
   .hold { break-inside: avoid; }
-  figure svg.quilt { max-height: 150mm; max-width: 150mm; }
+  figure svg.quilt { max-height: 112mm; max-width: 112mm; }
+  .pictures { display: grid; grid-template-columns: 1fr 1fr; gap: 0 6mm; }
+  table.facts th, table.facts td { padding-top: .22rem; padding-bottom: .22rem; }
   * { print-color-adjust: exact; -webkit-print-color-adjust: exact; }
 }
 `;

@@ -1,4 +1,5 @@
 import type { Block, Sheet, Words } from '../model.ts';
+import type { Picture } from '../pictures/picture.ts';
 
 type Of<Kind extends Block['kind']> = Extract<Block, { kind: Kind }>;
 
@@ -28,6 +29,18 @@ function wrap(text: string, lead = ''): string {
   return [...lines, line].join('\n');
 }
 
+/** A picture in letters where it has any, else in words. */
+const drawing = (picture: Picture): string =>
+  [
+    `${picture.title}:`,
+    ...(picture.plain.length === 0
+      ? [wrap(picture.description)]
+      : [
+          picture.plain.map((line) => `  ${line}`).join('\n'),
+          ...picture.key.map(({ mark, words }) => wrap(words, `  ${mark.padEnd(2)} `)),
+        ]),
+  ].join('\n');
+
 /** Every kind of block as plain text. */
 const RENDERERS: { readonly [Kind in Block['kind']]: (block: Of<Kind>) => string } = {
   paragraph: ({ text }) => wrap(plain(text)),
@@ -56,16 +69,8 @@ const RENDERERS: { readonly [Kind in Block['kind']]: (block: Of<Kind>) => string
         ].join('\n'),
       )
       .join('\n\n'),
-  picture: ({ picture }) =>
-    [
-      `${picture.title}:`,
-      ...(picture.plain.length === 0
-        ? [wrap(picture.description)]
-        : [
-            picture.plain.map((line) => `  ${line}`).join('\n'),
-            ...picture.key.map(({ mark, words }) => wrap(words, `  ${mark.padEnd(2)} `)),
-          ]),
-    ].join('\n'),
+  picture: ({ picture }) => drawing(picture),
+  pictures: ({ pictures }) => pictures.map(drawing).join('\n\n'),
   photo: ({ caption }) => wrap(caption, '  '),
   choices: ({ question, options, lines = 0 }) =>
     [

@@ -24,6 +24,7 @@ export function adviceSection(writing: Writing, evidence: Evidence): Section {
       ),
       ...because(answer.reasons, evidence),
       ...ratherThan(writing),
+      { kind: 'paragraph', text: writing.say('decision.interest'), tone: 'small' },
     ],
   };
 }
@@ -86,7 +87,7 @@ export function planSection(writing: Writing): Section[] {
   return [
     {
       title: 'Our advice, drawn on the quilt',
-      blocks: pictures.map((picture): Block => ({ kind: 'picture', picture })),
+      blocks: [{ kind: 'pictures', pictures }],
     },
   ];
 }

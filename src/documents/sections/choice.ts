@@ -48,7 +48,8 @@ const inUse = (use: string): string => (use.startsWith('kept') ? use : `used ${u
 export function choiceSection(writing: Writing): Section {
   const options: Words[] = writing.answer.options.map(({ treatment, outcome }) => {
     const name = writing.say(`columns.${treatment}`);
-    const offered = outcome === 'recommended' || outcome === 'possible';
+    // Nobody needs our leave to leave a quilt alone.
+    const offered = treatment === 'leave' || outcome === 'recommended' || outcome === 'possible';
     return offered ? name : `${name} ${writing.say('decision.not_offered')}`;
   });
   return {

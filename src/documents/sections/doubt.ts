@@ -36,7 +36,7 @@ const named = (title: string, changes: readonly WouldChange[], writing: Writing)
 
 export function changeSentence(change: WouldChange, writing: Writing): string {
   const changes = listed(
-    change.changes.map(({ label, from, to }) => clean(`${label}: ${to} instead of ${from}`)),
+    change.changes.map(({ label, from, to }) => clean(`${label} were “${to}” instead of “${from}”`)),
   );
   return writing.say('advice.change', { changes, outcome: outcome(change, writing) });
 }

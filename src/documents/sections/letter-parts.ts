@@ -15,7 +15,7 @@ const NOTHING = [
   'Not known: nobody has graded the cloth.',
 ];
 
-/** Greeting and thanks; the thanks go on in the same breath, so they begin small. */
+/** Greeting and thanks. */
 export function opening(writing: Writing, answer: string): Section {
   const { client } = writing.situation.quiltCase;
   return {
@@ -64,7 +64,7 @@ export const othersSection = (writing: Writing): Section => ({
   blocks: [list(writing.items('decline.other_list'))],
 });
 
-/** Care until something is decided, the quilt's own cautions first. */
+/** Care until something is decided. */
 export function meanwhileSection(writing: Writing): Section {
   return {
     title: writing.say('decline.meanwhile'),

@@ -42,7 +42,9 @@ function layers({ plan }: AnswerOption, writing: Writing): Parts {
         })
       : plan.batting === 'keep'
         ? writing.items('done.batting_keep')
-        : writing.items(had === 'none' || had === undefined ? 'done.batting_none' : 'done.batting_taken_out');
+        : had === undefined || had === 'none'
+          ? []
+          : writing.items('done.batting_taken_out');
   return [...writing.items(backing), ...batting];
 }
 

@@ -37,7 +37,6 @@ export const SLOTS = {
     batting_keep: none,
     batting_replace: ['kind'],
     batting_taken_out: none,
-    batting_none: none,
     tacks: ['gap'],
     ties: ['gap'],
     lines: ['hand', 'gap'],

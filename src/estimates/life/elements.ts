@@ -37,12 +37,13 @@ export function lifeInputs(
   const rate = figures.figure(`life.rate.${use}`);
   const worked = oncePerPair((quilt: SurveyedQuilt, actions: Plan['actions']) => {
     const cloths = withTornJoins(oldCloths({ quilt, actions }, given, figures), { quilt, actions });
-    const elements = new Map<string, readonly LifeElement[]>();
-    return { ...countedCloths(cloths, figures), care: careAssumptions(given, cloths), elements };
+    const inputs = new Map<string, LifeInput>();
+    return { ...countedCloths(cloths, figures), care: careAssumptions(given, cloths), inputs };
   });
   return (plan, perforation) => {
     const { quilt, actions } = plan;
-    const ofUnits = worked(quilt, actions);
+    const { counted, assumptions, care, inputs } = worked(quilt, actions);
+    const gaps = gapAlternatives(plan, figures);
     const wearing: Wearing = {
       quilt,
       actions,
@@ -51,22 +52,21 @@ export function lifeInputs(
       newBacking: hasNewBacking(plan),
       perforation,
     };
-    const key = `${wearing.joinsResewn} ${wearing.lined} ${wearing.newBacking} ${perforation}`;
-    const elements =
-      ofUnits.elements.get(key) ??
-      elementsOf(ofUnits.counted, wearing, { ...given, use, perforation }, figures);
-    ofUnits.elements.set(key, elements);
-    const gaps = gapAlternatives(plan, figures);
-    return {
-      elements,
+    const key = `${wearing.joinsResewn} ${wearing.lined} ${wearing.newBacking} ${perforation} ${JSON.stringify(gaps)}`;
+    const known = inputs.get(key);
+    if (known !== undefined) return known;
+    const input: LifeInput = {
+      elements: elementsOf(counted, wearing, { ...given, use, perforation }, figures),
       wear: past.wear,
       ratePerYear: rate.likely,
       rateSpread: rate.spread ?? 0,
       alternatives: gaps.alternatives,
       use,
       ...(given.wantedYears === undefined ? {} : { wantedYears: given.wantedYears }),
-      assumptions: [...ofUnits.assumptions, ...past.assumptions, ...gaps.assumptions, ...ofUnits.care],
+      assumptions: [...assumptions, ...past.assumptions, ...gaps.assumptions, ...care],
     };
+    inputs.set(key, input);
+    return input;
   };
 }
 

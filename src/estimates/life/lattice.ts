@@ -1,3 +1,4 @@
+import { type PassedHazard, passedHazard } from './evidence.ts';
 import type { LifeInput } from './model.ts';
 import type { LifePrior } from './prior.ts';
 
@@ -22,8 +23,8 @@ export interface Lattice {
   readonly margin: number;
   /** ln((1 + τ)^k − 1) for each shape k along the lattice of τ. */
   readonly growth: readonly Float64Array[];
-  /** For ρ = r / A = e^(q·fine): ln of the hazard already passed, by shape, where a further share s is due at r. */
-  logHazards(q: number): Float64Array;
+  /** For ρ = r / A = e^(q·fine): the hazard already passed, by shape, where a further share s is due at r. */
+  passed(q: number): PassedHazard;
 }
 
 /** Reach of the nodes in standard deviations, and how many nodes stand on one. 109 over r, 41 over k, about 15 over A. */
@@ -59,15 +60,14 @@ export function lattice(wear: LifeInput['wear'], prior: LifePrior, fineness: num
   }));
   const growth = shapes.map(({ shape }) => logs.map((log) => logExpm1(shape * log)));
   const logShare = Math.log(-Math.log1p(-prior.share));
-  const hazards = new Map<number, Float64Array>();
-  const logHazards = (q: number): Float64Array => {
+  const hazards = new Map<number, PassedHazard>();
+  const passed = (q: number): PassedHazard => {
     const log = Math.log1p(Math.exp(q * fine));
-    const known =
-      hazards.get(q) ?? Float64Array.from(shapes, ({ shape }) => logShare - logExpm1(shape * log));
+    const known = hazards.get(q) ?? passedHazard(shapes.map(({ shape }) => logShare - logExpm1(shape * log)));
     hazards.set(q, known);
     return known;
   };
-  return { fine, step, base, ages, from, points, shapes, margin, growth, logHazards };
+  return { fine, step, base, ages, from, points, shapes, margin, growth, passed };
 }
 
 /** ln(e^x − 1), safe for large x. */

@@ -37,11 +37,9 @@ export class Ratios {
   at(q: number): { readonly logEvidence: number; readonly terms: Float64Array } {
     const known = this.#known.get(q);
     if (known !== undefined) return known;
-    const hazards = this.#grid.logHazards(q);
+    const passed = this.#grid.passed(q);
     const { failed, seen } = this.#evidence;
-    const terms = this.#logWeights.map(
-      (logWeight, i) => logWeight + logLikelihood(failed, seen, Math.exp(hazards[i] ?? 0)),
-    );
+    const terms = this.#logWeights.map((logWeight, i) => logWeight + logLikelihood(failed, seen, passed, i));
     const made = { logEvidence: logSum(terms), terms };
     this.#known.set(q, made);
     return made;
@@ -55,13 +53,13 @@ export class Ratios {
     // weight that is certainly due from a point on, gathered where it starts and summed up once
     const surely = new Float64Array(length + 1);
     let certain = 0;
-    const hazards = this.#grid.logHazards(q);
+    const { log } = this.#grid.passed(q);
     const { logEvidence, terms } = this.at(q);
     for (let i = 0; i < terms.length; i++) {
       const weight = Math.exp((terms[i] ?? -Infinity) - logEvidence);
       if (weight < NEGLIGIBLE) continue;
       certain += weight;
-      const from = addRise(partly, this.#grid.growth[i] ?? partly, this.#due, hazards[i] ?? 0, weight);
+      const from = addRise(partly, this.#grid.growth[i] ?? partly, this.#due, log[i] ?? 0, weight);
       surely[from] = (surely[from] ?? 0) + weight;
     }
     let due = 0;

@@ -1,4 +1,5 @@
 import { GRADES } from '../../findings/scales.ts';
+import { oncePer } from '../../quantities/once.ts';
 import type { Figures } from '../../rulebook/figures-model.ts';
 import { type DueHazard, dueHazard } from './due-hazard.ts';
 import { firstFailure, type Member } from './first-failure.ts';
@@ -78,9 +79,9 @@ export function lifeModel(figures: Figures, fineness = 1): LifeModel {
     return forecast(input, members, grid, prior);
   };
   // Hundreds of plans of one quilt differ in spacing or batting and still wear alike.
-  return {
-    remainingLife: (input) => kept(forecasts, KEPT.forecasts, JSON.stringify(input), () => work(input)),
-  };
+  const byContent = (input: LifeInput): RemainingLife =>
+    kept(forecasts, KEPT.forecasts, JSON.stringify(input), () => work(input));
+  return { remainingLife: oncePer(byContent) };
 }
 
 /** One forecast on its own; use a `lifeModel` for many. */

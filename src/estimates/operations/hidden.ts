@@ -1,3 +1,5 @@
+import { oncePer } from '../../quantities/once.ts';
+import type { Figures } from '../../rulebook/figures-model.ts';
 import { betaBinomial, productPercentile } from '../beta-binomial.ts';
 import { hoursEach, type Job, type Operation, treated, unitsOf } from './operation.ts';
 
@@ -6,6 +8,22 @@ const thoughtSound = (job: Job): number => unitsOf(treated(job, 'keep', 'restitc
 /** Chances that stand for a range's low, likely and high (Swanson's rule, from memory). */
 const WEIGHTS = { low: 0.3, likely: 0.4, high: 0.3 } as const;
 const SIDES = ['low', 'likely', 'high'] as const;
+
+/** Hours for them among so many units thought sound: the same for every plan that opens the quilt. */
+const expected = oncePer((_: Figures) => new Map<number, ReturnType<Operation['work']>>());
+
+const hiddenWork = (units: number, figures: Figures): ReturnType<Operation['work']> => {
+  const share = figures.number('hours.hidden.share');
+  const strength = figures.number('hours.hidden.strength');
+  const found = betaBinomial(units, share * strength, (1 - share) * strength);
+  const each = hoursEach(figures, 'hours.unit.patch_over');
+  const factors = SIDES.map((side) => ({ value: each[side], chance: WEIGHTS[side] }));
+  const at = (level: number): number => productPercentile(found, factors, level);
+  const count = units * share;
+  const likely = count * each.likely;
+  // So few may be expected that the 90th percentile is still none.
+  return { count, hours: { low: Math.min(at(0.1), likely), likely, high: Math.max(at(0.9), likely) } };
+};
 
 /**
  * Patches found only once the quilt is open. How many follows a beta-binomial distribution over the units thought
@@ -19,16 +37,10 @@ export const HIDDEN: readonly Operation[] = [
     work: (job) => {
       const units = thoughtSound(job);
       if (!job.plan.opens || units === 0) return undefined;
-      const share = job.figures.number('hours.hidden.share');
-      const strength = job.figures.number('hours.hidden.strength');
-      const found = betaBinomial(units, share * strength, (1 - share) * strength);
-      const each = hoursEach(job.figures, 'hours.unit.patch_over');
-      const factors = SIDES.map((side) => ({ value: each[side], chance: WEIGHTS[side] }));
-      const at = (level: number): number => productPercentile(found, factors, level);
-      const count = units * share;
-      const likely = count * each.likely;
-      // So few may be expected that the 90th percentile is still none.
-      return { count, hours: { low: Math.min(at(0.1), likely), likely, high: Math.max(at(0.9), likely) } };
+      const known = expected(job.figures);
+      const work = known.get(units) ?? hiddenWork(units, job.figures);
+      known.set(units, work);
+      return work;
     },
   },
 ];

@@ -83,6 +83,63 @@ describe('the worked cases', () => {
   });
 });
 
+/** What a practitioner would do within the treatment; common practice, no source, unless another is named. */
+describe('the plan recommended', () => {
+  const planOf = async (file: string) => {
+    const { answer } = await decided(file);
+    if (answer.plan === null) throw new Error(`${file} has no plan`);
+    return answer.plan;
+  };
+
+  it('for hard use runs lines along every seam, both ways, by machine, and keeps a filling', async () => {
+    expect(await planOf('term-time-squares.yaml')).toMatchObject({
+      joining: 'lines',
+      pattern: 'every seam',
+      directions: 'both',
+      gap_after: '8 in',
+      sewn_by: 'machine',
+      batting: 'keep',
+    });
+  });
+
+  it('ties wool no farther apart than six inches, in new filling', async () => {
+    // Ties 3 to 6 in apart: American Patchwork and Quilting 2019-08.
+    expect(await planOf('winter-suiting-comfort.yaml')).toMatchObject({
+      joining: 'ties',
+      pattern: 'every crossing',
+      gap_after: '5 in',
+      batting: 'replace',
+    });
+  });
+
+  it('puts a spent back and crumbling filling out, and tacks by hand', async () => {
+    expect(await planOf('breakwater-squares.yaml')).toMatchObject({
+      joining: 'tacks',
+      batting: 'none',
+      sewn_by: 'hand',
+      actions: { overlay: { units: 10 }, patch_over: { units: 8, families: ['A'] } },
+    });
+  });
+
+  it('quilts by hand again what was quilted by hand and is restored', async () => {
+    expect(await planOf('weathercock-on-point.yaml')).toMatchObject({ joining: 'lines', sewn_by: 'hand' });
+  });
+
+  it('adds nothing where thread gave out and cloth did not', async () => {
+    expect(await planOf('bindweed-ninepatch.yaml')).toMatchObject({
+      joining: 'none',
+      backing: 'keep',
+      batting: 'none',
+      opens: false,
+      sewn_by: 'hand',
+    });
+  });
+
+  it('holds even without filling both ways where it is slept under every night', async () => {
+    expect(await planOf('loft-room-oblongs.yaml')).toMatchObject({ joining: 'lines', directions: 'both' });
+  });
+});
+
 describe('a later look', () => {
   it('changes the answer where opening the quilt showed worse', async () => {
     const whole = shippedCase('orchard-ladder.yaml');

@@ -8,8 +8,12 @@ interface Cost {
   readonly gap: number;
 }
 
+/**
+ * Lines one way and lines both ways are two things to the rules, not two spacings of one: at the same distance one
+ * way always pierces less, and no quilt would ever be held both ways.
+ */
 const sameButForSpacing = (spec: PlanSpec): string =>
-  [spec.treatment, spec.backing, spec.batting, spec.sewnBy].join('|');
+  [spec.treatment, spec.backing, spec.batting, spec.sewnBy, spec.directions === 'both'].join('|');
 
 const beats = (a: Cost, b: Cost): boolean =>
   a.pierced <= b.pierced && a.gap <= b.gap && (a.pierced < b.pierced || a.gap < b.gap);

@@ -42,7 +42,8 @@ export const choice = <const T extends string>(options: readonly T[], unknownToo
       cure: `Use one of ${listed.join(', ')}.`,
       ...(near === undefined ? {} : { didYouMean: near }),
     };
-  });
+    // Editors complete from the list.
+  }).meta({ enum: [...listed] });
 };
 
 /** `yes` or `no`, whichever version of YAML the file was written for. */
@@ -57,7 +58,7 @@ export const yesNo = () =>
       what: (name, value) => `${name} is ${value}, but it is a question of yes or no`,
       cure: 'Use one of yes, no, unknown.',
     };
-  });
+  }).meta({ enum: ['yes', 'no', true, false, 'unknown'] });
 
 export interface Bounds {
   readonly min: number;

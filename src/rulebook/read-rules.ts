@@ -44,7 +44,7 @@ export const RULE_ENVELOPE = z.strictObject({
     .optional(),
 });
 
-const ALLOWED: Readonly<Record<'stages' | 'units', readonly SubjectKind[]>> = {
+export const ALLOWED: Readonly<Record<'stages' | 'units', readonly SubjectKind[]>> = {
   stages: ['finding', 'planned', 'plan'],
   units: ['finding', 'unit', 'family'],
 };

@@ -58,8 +58,8 @@ function implies(rule: Rule, other: Rule, { space, waysTrue }: Examined): boolea
   return (
     ways.length > 0 &&
     ways.every((way) =>
-      escapes.every((escape) => {
-        const met = meet(way, escape, space);
+      escapes.every((exit) => {
+        const met = meet(way, exit, space);
         return met === undefined || !isPossible(met, space);
       }),
     )

@@ -38,7 +38,7 @@ export const FITTED: Readonly<Record<string, Fit>> = {
 };
 
 /** Writes what makes the figure come to `wanted` for some plan of which the rest of the rule is true. */
-export function fit(
+export function fitTo(
   draft: Draft,
   key: string,
   wanted: number,

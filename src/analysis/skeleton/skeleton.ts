@@ -10,7 +10,7 @@ import { liesIn, PLAN_KINDS, type PlanKind } from '../plan-kinds.ts';
 import { readingsOf } from '../readings.ts';
 import { DERIVED } from './derived.ts';
 import { bareDraft, copyOf, type Draft } from './draft.ts';
-import { FITTED, fit } from './fitted.ts';
+import { FITTED, fitTo } from './fitted.ts';
 import { putStated } from './stated.ts';
 
 export interface Skeleton {
@@ -68,7 +68,7 @@ export function write(
   }
   derived.sort(([a], [b]) => order.indexOf(a) - order.indexOf(b));
   for (const [id, fact] of derived) DERIVED[id]?.(draft, fact);
-  for (const [key, fact] of fitted) fit(draft, key, fact, rule, prepare);
+  for (const [key, fact] of fitted) fitTo(draft, key, fact, rule, prepare);
   return draft;
 }
 

@@ -1,4 +1,4 @@
-import { type CommandSpec, STUDIO_OPTIONS } from '../command.ts';
+import { AS_OF, type CommandSpec, STUDIO_OPTIONS } from '../command.ts';
 
 const BECAUSE = {
   flags: '--because <reason>',
@@ -63,5 +63,26 @@ export const RULES_REVISE: readonly CommandSpec[] = [
     options: [BECAUSE, ON, ...STUDIO_OPTIONS],
     example: 'mendwise rules retire sell-it-as-it-is --because "Buyers of ours want them mended."',
     load: () => import('../run/rules-retire.ts'),
+  },
+  {
+    name: 'rules schema',
+    summary: 'write the schemas by which editors complete and underline rule and case files',
+    args: [],
+    options: [...STUDIO_OPTIONS],
+    example: 'mendwise rules schema',
+    load: () => import('../run/rules-schema.ts'),
+  },
+  {
+    name: 'rules book',
+    summary: 'print the whole rulebook as one page for a practitioner or a peer to review',
+    args: [],
+    options: [
+      { flags: '--output <file>', help: 'write it to this new HTML file (default: rulebook.html)' },
+      { flags: '--replace', help: 'write over a file that is there' },
+      AS_OF,
+      ...STUDIO_OPTIONS,
+    ],
+    example: 'mendwise rules book --output rulebook.html',
+    load: () => import('../run/rules-book.ts'),
   },
 ];

@@ -1,0 +1,45 @@
+import { z } from 'zod';
+import { STUDIO_SCHEMA } from '../casebook/read-studio.ts';
+import { caseSchema } from '../casebook/schema.ts';
+import { findingReader } from '../findings/validators.ts';
+import { vocabularyFile } from '../findings/vocabulary-file.ts';
+import { figuresSchema } from '../rulebook/figures-schema.ts';
+import type { Knowledge } from '../rulebook/knowledge.ts';
+import { rulesSchema } from '../rulebook/rule-schema.ts';
+
+/** Where the schemas stand beside the rules. */
+export const SCHEMA_FOLDER = 'schema';
+
+/** JSON Schemas for editors, by file name, made from the same zod checks that read the files. */
+export function editorSchemas(knowledge: Knowledge): ReadonlyMap<string, string> {
+  const schemas: readonly (readonly [string, string, z.ZodType])[] = [
+    ['rules.json', 'Rules of a stage', rulesSchema(knowledge.subjects, 'stages')],
+    ['units.json', 'What is done with each unit', rulesSchema(knowledge.subjects, 'units')],
+    ['findings.json', 'What can be found out about a quilt', vocabularyFile],
+    ['figures.json', 'Figures of judgement', figuresSchema],
+    ['studio.json', 'A studio’s settings', STUDIO_SCHEMA],
+    ['case.json', 'A case', caseSchema(findingReader(knowledge.vocabulary))],
+  ];
+  return new Map(
+    schemas.map(([name, title, schema]) => {
+      const made = z.toJSONSchema(schema, {
+        io: 'input',
+        target: 'draft-7',
+        unrepresentable: 'any',
+        reused: 'ref',
+      });
+      return [name, `${JSON.stringify({ title, ...made }, null, 2)}\n`];
+    }),
+  );
+}
+
+/** The schema a file of the rules folder is held against. */
+export const SCHEMA_OF: readonly { readonly file: RegExp; readonly schema: string }[] = [
+  { file: /^stages\/.*\.yaml$/, schema: `../${SCHEMA_FOLDER}/rules.json` },
+  { file: /^units\.yaml$/, schema: `${SCHEMA_FOLDER}/units.json` },
+  { file: /^findings\.yaml$/, schema: `${SCHEMA_FOLDER}/findings.json` },
+  { file: /^figures\.yaml$/, schema: `${SCHEMA_FOLDER}/figures.json` },
+];
+
+/** The first line by which common editors find a file's schema. */
+export const schemaLine = (path: string): string => `# yaml-language-server: $schema=${path}`;

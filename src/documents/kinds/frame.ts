@@ -1,4 +1,4 @@
-import { clean } from '../clean.ts';
+import { clean, cleaned } from '../clean.ts';
 import type { Section, Sheet } from '../model.ts';
 import type { Writing } from '../writing.ts';
 
@@ -8,7 +8,7 @@ export function frame(writing: Writing, title: string, sections: readonly Sectio
   const { answer } = writing;
   const { client } = writing.situation.quiltCase;
   return {
-    title,
+    title: clean(title),
     studio: studio.name === undefined ? undefined : clean(studio.name),
     contact: studio.contact === undefined ? undefined : clean(studio.contact),
     logo: studio.logo,
@@ -17,9 +17,9 @@ export function frame(writing: Writing, title: string, sections: readonly Sectio
       { name: 'Case', text: clean(answer.case) },
       { name: 'Date', text: writing.date(answer.as_of) },
       { name: 'Stands until', text: writing.date(writing.validUntil) },
-      { name: 'Rulebook', text: `${answer.rulebook.version} (${answer.rulebook.digest.slice(0, 8)})` },
+      { name: 'Rulebook', text: clean(`${answer.rulebook.version} (${answer.rulebook.digest.slice(0, 8)})`) },
     ],
-    sections,
+    sections: cleaned(sections),
     foot: `${clean(answer.case)}, ${writing.date(answer.as_of)}`,
   };
 }

@@ -1,0 +1,50 @@
+import readability from 'text-readability';
+import { describe, expect, it } from 'vitest';
+import { KINDS } from '../../src/documents/kinds/all.ts';
+import type { Block, Sheet, Words } from '../../src/documents/model.ts';
+import { FORMATS } from '../../src/documents/render/all.ts';
+import { pressingWords } from '../../src/documents/texts/promises.ts';
+import { shippedSheet, TEXTS_FILE } from './papers.ts';
+
+const said = (words: Words): string =>
+  typeof words === 'string'
+    ? words
+    : words.map((run) => (typeof run === 'string' ? run : 'strong' in run ? run.strong : '')).join('');
+
+/** Paragraphs and list items: what is read as prose. The list of evidence is for whoever looks a source up. */
+const prose = (sheet: Sheet): string[] =>
+  sheet.sections
+    .filter(({ title }) => title !== 'What our reasons rest on')
+    .flatMap(({ blocks }) => blocks)
+    .flatMap((block: Block): string[] =>
+      block.kind === 'paragraph' ? [said(block.text)] : block.kind === 'list' ? block.items.map(said) : [],
+    )
+    .filter((text) => text.split(' ').length > 4);
+
+/** Flesch 1948: 60 and more is plain English, read with ease at 13 to 15 years. */
+const PLAIN = 60;
+
+describe('the words of the documents', () => {
+  it.each(KINDS)('$name reads as plain English', async ({ name }) => {
+    const text = prose(await shippedSheet(name)).join(' ');
+    expect(readability.fleschReadingEase(text)).toBeGreaterThanOrEqual(PLAIN);
+  });
+
+  it.each(KINDS)('$name has no word that presses, beyond what a rule itself says', async ({ name }) => {
+    const own = FORMATS.text(await shippedSheet(name));
+    const found = pressingWords(own).map(({ word }) => word.toLowerCase());
+    // "only" may state a fact in a rule ("in the outer rows only"); promises may not.
+    expect(found.filter((word) => word !== 'only')).toEqual([]);
+  });
+
+  it.each(KINDS)('$name never says "1 blocks"', async ({ name }) => {
+    expect(FORMATS.text(await shippedSheet(name))).not.toMatch(
+      /\b1 (blocks|patches|seams|years|months|knots|lines)\b/,
+    );
+  });
+
+  it('carry no codes and no evidence of their own', () => {
+    expect(TEXTS_FILE).not.toMatch(/\b[FUHSJBKV]\d\b/);
+    expect(TEXTS_FILE).not.toMatch(/^\s+(evidence|source):/m);
+  });
+});

@@ -1,0 +1,153 @@
+import { execFileSync } from 'node:child_process';
+import { mkdtempSync, readFileSync, rmSync, writeFileSync } from 'node:fs';
+import { createRequire } from 'node:module';
+import { tmpdir } from 'node:os';
+import { join } from 'node:path';
+import type { Browser, Page } from 'playwright-core';
+import { afterAll, beforeAll, describe, expect, it } from 'vitest';
+import { KINDS } from '../../src/documents/kinds/all.ts';
+import { toHtml } from '../../src/documents/render/html.tsx';
+import { shippedSheet } from '../documents/papers.ts';
+import { canLook, launch } from './browser.ts';
+
+const AXE = readFileSync(createRequire(import.meta.url).resolve('axe-core/axe.min.js'), 'utf8');
+
+const looking = canLook();
+let browser: Browser;
+let folder: string;
+
+beforeAll(async () => {
+  if (!looking) return;
+  folder = mkdtempSync(join(tmpdir(), 'mendwise-pages-'));
+  browser = await launch();
+}, 120_000);
+afterAll(async () => {
+  if (!looking) return;
+  await browser.close();
+  rmSync(folder, { recursive: true });
+});
+
+/** Opens a document as a reader would, with every address but its own out of reach. */
+async function open(kind: string, width: number, height = 900): Promise<{ page: Page; asked: string[] }> {
+  const file = join(folder, `${kind}.html`);
+  writeFileSync(file, toHtml(await shippedSheet(kind)));
+  const context = await browser.newContext({ viewport: { width, height }, bypassCSP: true });
+  const page = await context.newPage();
+  const asked: string[] = [];
+  page.on('request', (request) => asked.push(request.url()));
+  await page.goto(`file://${file}`);
+  return { page, asked: asked.filter((url) => !url.startsWith('file:') && !url.startsWith('data:')) };
+}
+
+interface Violation {
+  readonly id: string;
+  readonly nodes: readonly { readonly html: string; readonly failureSummary?: string }[];
+}
+
+describe.skipIf(!looking).each(KINDS)('the $name page in Chromium', ({ name }) => {
+  it('passes axe-core, WCAG 2.2 A and AA with contrast, and asks for nothing from anywhere', async () => {
+    const { page, asked } = await open(name, 1280);
+    await page.addScriptTag({ content: AXE });
+    const violations = await page.evaluate(async () => {
+      const { axe } = globalThis as unknown as {
+        axe: { run(options: object): Promise<{ violations: Violation[] }> };
+      };
+      const tags = ['wcag2a', 'wcag2aa', 'wcag21a', 'wcag21aa', 'wcag22aa', 'best-practice'];
+      return (await axe.run({ runOnly: tags })).violations;
+    });
+    expect(
+      violations.map(({ id, nodes }) => `${id}: ${nodes.map(({ html }) => html.slice(0, 120)).join(' | ')}`),
+    ).toEqual([]);
+    expect(asked).toEqual([]);
+    await page.context().close();
+  });
+
+  // 1280 CSS pixels at 200 % leave 640 (WCAG 2.2, 1.4.4); 320 is reflow (1.4.10).
+  it.each([640, 320])('needs no sideways scrolling at %i pixels', async (width) => {
+    const { page } = await open(name, width);
+    const over = await page.evaluate(
+      () => document.documentElement.scrollWidth - document.documentElement.clientWidth,
+    );
+    expect(over).toBeLessThanOrEqual(0);
+    await page.context().close();
+  });
+
+  it.each(['A4', 'Letter'] as const)(
+    'prints to %s with no row cut and no heading left behind',
+    async (format) => {
+      const { page } = await open(name, 900);
+      const file = join(folder, `${name}-${format}.pdf`);
+      await page.pdf({ path: file, format });
+      const pages = pagesOf(file);
+      const headings = await page.$$eval('h2, h3, figcaption', (all) =>
+        all.map((each) => each.textContent?.trim() ?? ''),
+      );
+      const rows = await page.$$eval('table.facts tr, table.figures tbody tr, table.compare tbody', (all) =>
+        all.map((each) => (each.textContent ?? '').replace(/\s+/g, '')),
+      );
+      await page.context().close();
+      for (const lines of pages) {
+        const last = lines.at(-1) ?? '';
+        expect(headings, `${name} ${format}: "${last}" stands last on its page`).not.toContain(last);
+      }
+      // A row is whole where one page holds every letter of it.
+      const letters = pages.map((lines) => counted(lines.join('').replace(/\s+/g, '')));
+      for (const row of rows) {
+        const wanted = counted(row);
+        const whole = letters.some((page) =>
+          [...wanted].every(([letter, count]) => (page.get(letter) ?? 0) >= count),
+        );
+        expect(whole, `${name} ${format}: cut row "${row.slice(0, 60)}"`).toBe(true);
+      }
+      expect(pages.length).toBeLessThanOrEqual(10);
+    },
+  );
+});
+
+describe.skipIf(!looking)('the comparison on paper', () => {
+  it('keeps each question with its five answers on one page', async () => {
+    const { page } = await open('decision', 900);
+    const file = join(folder, 'compare.pdf');
+    await page.pdf({ path: file, format: 'A4' });
+    const names = await page.$$eval('table.compare th[scope=rowgroup]', (all) =>
+      all.map((each) => each.textContent ?? ''),
+    );
+    await page.context().close();
+    const pages = pagesOf(file).map((lines) => lines.join('\n'));
+    expect(names).toHaveLength(8);
+    for (const name of names) {
+      const where = pages.filter((text) => text.includes(name));
+      expect(where.length, name).toBeGreaterThan(0);
+      // The columns are named again on every page that holds part of the table.
+      expect(where.some((text) => text.includes('Put it back together'))).toBe(true);
+    }
+  });
+
+  it('shows its patterns and letters without any colour', async () => {
+    const { page } = await open('survey', 900);
+    const drawn = await page.$$eval('svg.quilt pattern', (all) => all.map((each) => each.innerHTML));
+    expect(new Set(drawn).size).toBe(drawn.length);
+    expect(drawn.length).toBeGreaterThan(1);
+    await page.context().close();
+  });
+});
+
+/** Lines of text page by page, without the page number at the foot. */
+function pagesOf(file: string): string[][] {
+  const text = execFileSync('pdftotext', ['-layout', file, '-'], { encoding: 'utf8' });
+  return text
+    .split('\f')
+    .map((page) =>
+      page
+        .split('\n')
+        .map((line) => line.trim())
+        .filter((line) => line !== '' && !/^\d+ \/ \d+$/.test(line)),
+    )
+    .filter((lines) => lines.length > 0);
+}
+
+function counted(text: string): Map<string, number> {
+  const counts = new Map<string, number>();
+  for (const letter of text) counts.set(letter, (counts.get(letter) ?? 0) + 1);
+  return counts;
+}

@@ -6,6 +6,7 @@ import { loadText } from '../casebook/load-text.ts';
 import type { QuiltCase } from '../casebook/model.ts';
 import { readCase } from '../casebook/read-case.ts';
 import { readStudio } from '../casebook/read-studio.ts';
+import { secondSurveyOf } from '../casebook/second-survey.ts';
 import type { StudioPractice } from '../decision/prepare.ts';
 import { findingReader } from '../findings/validators.ts';
 import type { Vocabulary } from '../findings/vocabulary.ts';
@@ -58,7 +59,10 @@ async function places(
 }
 
 const isCase = (name: string): boolean =>
-  /\.ya?ml$/i.test(name) && name !== 'studio.yaml' && !name.endsWith(DRAFT_ENDING);
+  /\.ya?ml$/i.test(name) &&
+  name !== 'studio.yaml' &&
+  !name.endsWith(DRAFT_ENDING) &&
+  secondSurveyOf(name) === undefined;
 
 async function practiceIn(folder: string, above: StudioPractice): Promise<StudioPractice> {
   const path = join(folder, 'studio.yaml');

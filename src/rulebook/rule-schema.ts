@@ -53,7 +53,7 @@ function testsOn(kind: SubjectKind, subjects: Subjects): z.ZodType[] {
   return [...alike.values()].map((group) => {
     const [first] = group;
     if (first === undefined) return z.never();
-    const value = valueOf(first);
+    const value = operandKind(first);
     const suited = COMPARISON_NAMES.filter((name) => isOrdered(first) || !comparison(name).ordered);
     const comparisons = Object.fromEntries(
       suited.map((name) => [name, operandOf(comparison(name).operand, value).optional()]),
@@ -65,7 +65,7 @@ function testsOn(kind: SubjectKind, subjects: Subjects): z.ZodType[] {
   });
 }
 
-const valueOf = (subject: Subject): z.ZodType => {
+const operandKind = (subject: Subject): z.ZodType => {
   if (subject.value === 'yes/no') return z.union([z.boolean(), z.enum(['yes', 'no'])]);
   const [first, ...rest] = subject.options.map(({ value }) => value) ?? [];
   return first === undefined ? z.union([z.string(), z.number()]) : z.enum([first, ...rest]);

@@ -6,6 +6,7 @@ export const rulesShowCommand: CommandSpec = {
   args: [{ name: '[rule]', help: 'the name of one rule; without it, all of them' }],
   options: [
     { flags: '--stage <stage>', help: 'only the rules of one stage, such as stop or joining' },
+    { flags: '--history', help: 'show how each came to be: earlier wordings and why they changed' },
     ...STUDIO_OPTIONS,
     JSON_OPTION,
   ],

@@ -1,24 +1,35 @@
 import { type Problem, ProblemError } from '../../problems/problem.ts';
 import { type Rule, STAGES } from '../../rulebook/model.ts';
+import { sayHistory } from '../../rulebook/say-history.ts';
 import { sayRule } from '../../rulebook/say-rule.ts';
 import { suggest } from '../../source/suggest.ts';
 import { type Action, studioOptions, textOption } from '../command.ts';
 import { counted } from '../print/labels.ts';
 import { printRule } from '../print/rule.ts';
+import { printHistory } from '../print/rule-history.ts';
 import { openStudio } from '../studio.ts';
 
 export const action: Action = async (typed, terminal) => {
   const studio = await openStudio(studioOptions(typed));
   const { rulebook, subjects } = studio.knowledge;
   const chosen = choose(rulebook.rules, typed.args[0], textOption(typed, 'stage'));
-  const said = chosen.map((rule) => sayRule(rule, subjects, studio.practice.settings));
+  const history = typed.options.history === true;
+  const said = chosen.map((rule) => ({
+    ...sayRule(rule, subjects, studio.practice.settings),
+    ...(history ? { was: sayHistory(rule) } : {}),
+  }));
   if (typed.options.json === true) {
     terminal.out(JSON.stringify(typed.args[0] === undefined ? said : said[0], null, 2));
     return 0;
   }
   const style = { color: terminal.color, width: terminal.width };
   const total = typed.args[0] === undefined ? [counted(said.length, 'rule')] : [];
-  terminal.out([...said.map((rule) => printRule(rule, style)), ...total].join('\n\n'));
+  terminal.out(
+    [
+      ...said.map((rule) => [printRule(rule, style), ...printHistory(rule.was, style)].join('\n')),
+      ...total,
+    ].join('\n\n'),
+  );
   return 0;
 };
 

@@ -1,0 +1,56 @@
+import { existsSync } from 'node:fs';
+import { resolve } from 'node:path';
+import { coverage } from '../../analysis/coverage.ts';
+import { studyOf } from '../../analysis/study.ts';
+import { loadText } from '../../casebook/load-text.ts';
+import { saveText } from '../../casebook/save-text.ts';
+import { toHtml } from '../../documents/render/html.tsx';
+import { type BookEntry, rulebookBook } from '../../documents/rulebook-book.ts';
+import { printProblems } from '../../problems/print.ts';
+import { inForce } from '../../rulebook/assemble.ts';
+import { sayHistory } from '../../rulebook/say-history.ts';
+import { sayRule } from '../../rulebook/say-rule.ts';
+import { allCases } from '../all-cases.ts';
+import { type Action, studioOptions, textOption } from '../command.ts';
+import { counted } from '../print/labels.ts';
+import { openStudio, relativeName } from '../studio.ts';
+import { asOf } from './decide.ts';
+
+export const action: Action = async (typed, terminal) => {
+  const studio = await openStudio(studioOptions(typed));
+  const day = asOf(typed, terminal);
+  const rulebook = inForce(studio.knowledge.rulebook, day);
+  const knowledge = { ...studio.knowledge, rulebook };
+  const { texts, problems } = await allCases(studio);
+  const style = { color: terminal.color, width: terminal.width };
+  if (problems.length > 0) terminal.err(printProblems(problems, style));
+  const studies = texts.map((text) => studyOf(text, knowledge, studio.practice, day));
+  const overridden = texts.flatMap(({ quiltCase }) =>
+    (quiltCase.decisions ?? []).flatMap(({ overrides }) => overrides ?? []),
+  );
+  const own = new Set(texts.filter(({ from }) => from === 'studio').map(({ quiltCase }) => quiltCase.case));
+  const entries = coverage(rulebook.rules, studies, knowledge.subjects).map(
+    ({ rule, cases }): BookEntry => ({
+      said: sayRule(rule, knowledge.subjects, studio.practice.settings),
+      history: sayHistory(rule),
+      provedBy: [...cases.true].filter((name) => !own.has(name)).sort(),
+      fired: [...cases.true].filter((name) => own.has(name)).length,
+      overridden: overridden.filter((id) => id === rule.id).length,
+    }),
+  );
+  const html = toHtml(
+    rulebookBook(entries, {
+      studio: studio.file.studio,
+      contact: studio.file.contact,
+      asOf: day,
+      version: rulebook.version,
+      digest: rulebook.digest,
+      cases: texts.length,
+    }),
+  );
+  const path = resolve(textOption(typed, 'output') ?? 'rulebook.html');
+  const replace = typed.options.replace === true && existsSync(path);
+  await saveText(path, html, replace ? { expected: await loadText(path), stamp: terminal.stamp() } : {});
+  terminal.out(`Wrote ${counted(entries.length, 'rule')} to ${relativeName(path)}.`);
+  return 0;
+};

@@ -13,26 +13,28 @@ export const groupFacts = (quilt: SurveyedQuilt, group: UnitGroup): Facts => ({
   ...familyFacts(quilt, group.family),
 });
 
+/** How a unit rule that is undecided on what is known is read: as not asking, or as asking. */
+export type OpenRules = 'do not ask' | 'ask';
+
 /**
  * What is done with each group of units. Unit rules give way to each other by `yields to`; where two that are left
- * ask for different things, the one that does more holds (see ACTIONS). Units that must stay are kept.
+ * ask for different things, the one that does more holds (see ACTIONS). Units that must stay are kept. A rule left
+ * undecided does not ask, and no rule gives way to it; read the other way, it shows what else might be done.
  */
 export function chooseActions(
   quilt: SurveyedQuilt,
   mustStay: readonly string[],
   rulebook: Rulebook,
   facts: Facts,
+  open: OpenRules = 'do not ask',
 ): GroupAction[] {
   const rules = rulebook.rules.filter((rule) => rule.group === 'units');
   return apartFrom(mustStay, quilt.groups).flatMap(({ group, untouchable }): GroupAction[] => {
     if (group.count === 0) return [];
     if (untouchable) return [{ group, action: 'keep', rules: [] }];
     const here = { ...facts, ...groupFacts(quilt, group) };
-    const force = new Force(rules, {
-      quilt: (rule) => judgeRule(rule, here),
-      plan: () => false,
-      anyPlan: (rule) => judgeRule(rule, here),
-    });
+    const asks = (rule: Rule): boolean => judgeRule(rule, here) ?? open === 'ask';
+    const force = new Force(rules, { quilt: asks, plan: () => false, anyPlan: asks });
     const asking = rules.filter((rule) => force.of(rule, undefined) === true);
     const action = strongest(asking);
     return [
@@ -43,14 +45,6 @@ export function chooseActions(
       },
     ];
   });
-}
-
-/** Unit rules that what is not known keeps from being decided for some group: they may still change what is done. */
-export function undecidedActions(quilt: SurveyedQuilt, rulebook: Rulebook, facts: Facts): Rule[] {
-  const rules = rulebook.rules.filter((rule) => rule.group === 'units');
-  return rules.filter((rule) =>
-    quilt.groups.some((group) => judgeRule(rule, { ...facts, ...groupFacts(quilt, group) }) === undefined),
-  );
 }
 
 const strongest = (rules: readonly Rule[]): Action =>

@@ -182,6 +182,15 @@ export interface AnswerEstimates {
     readonly unit: string;
     readonly note: string | null;
   }[];
+  /** What light does on display; null for every other use. Years of being up all the time until a fade just shows. */
+  readonly light: {
+    readonly lux_hours_per_year: Range;
+    readonly years_to_fade: { readonly with_uv: Range; readonly uv_blocked: Range };
+    readonly rotated: {
+      readonly share: number;
+      readonly years_to_fade: { readonly with_uv: Range; readonly uv_blocked: Range };
+    };
+  } | null;
   readonly assumptions: readonly string[];
 }
 

@@ -1,7 +1,9 @@
-import type { Estimates } from '../estimates/model.ts';
+import type { Estimates, FadeYears, LightEstimate } from '../estimates/model.ts';
 import type { Fact } from '../findings/fact.ts';
 import type { Action } from '../findings/scales.ts';
 import type { GroupAction, Plan } from '../plans/model.ts';
+import type { Range } from '../quantities/range.ts';
+import { roundNearest } from '../quantities/rounding.ts';
 import type { AnswerEstimates, AnswerPlan } from './answer-model.ts';
 
 /** The plan as the answer shows it. `sayLength` gives lengths in the studio's units, and "not known". */
@@ -51,8 +53,26 @@ function byPosition(a: string, b: string): number {
   );
 }
 
+/** Doses to a thousand lux-hours, years to one decimal. */
+function answerLight({ luxHoursPerYear, yearsToFade, rotated }: LightEstimate): AnswerEstimates['light'] {
+  const to = (step: number, { low, likely, high }: Range): Range => ({
+    low: roundNearest(low, step),
+    likely: roundNearest(likely, step),
+    high: roundNearest(high, step),
+  });
+  const years = ({ withUv, uvBlocked }: FadeYears): { with_uv: Range; uv_blocked: Range } => ({
+    with_uv: to(0.1, withUv),
+    uv_blocked: to(0.1, uvBlocked),
+  });
+  return {
+    lux_hours_per_year: to(1000, luxHoursPerYear),
+    years_to_fade: years(yearsToFade),
+    rotated: { share: rotated.share, years_to_fade: years(rotated.yearsToFade) },
+  };
+}
+
 /** Estimates as the answer shows them: years and hours to one decimal, the rest whole. */
-export function answerEstimates({ life, holes, hours, price, materials }: Estimates): AnswerEstimates {
+export function answerEstimates({ life, holes, hours, price, materials, light }: Estimates): AnswerEstimates {
   const tenth = (value: number): number => Math.round(value * 10) / 10;
   return {
     life_years: {
@@ -88,6 +108,7 @@ export function answerEstimates({ life, holes, hours, price, materials }: Estima
       unit,
       note: note ?? null,
     })),
-    assumptions: [...new Set([...life.assumptions, ...holes.assumptions])],
+    light: light === undefined ? null : answerLight(light),
+    assumptions: [...new Set([...life.assumptions, ...holes.assumptions, ...(light?.assumptions ?? [])])],
   };
 }

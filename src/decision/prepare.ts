@@ -42,7 +42,7 @@ export function layPlans(reading: Reading, knowledge: Knowledge, studio: StudioP
     latest,
     use: use ?? UNKNOWN_USE,
     washing: washingOf(found, knowledge),
-    directLight: found['finding.direct_light'] === true ? true : undefined,
+    directLight: answered(found['finding.direct_light']),
     ageYears: numeric(found['finding.age_years']),
     gradeOdds: vocabulary.family.get('fragility')?.options.map(({ likelihood }) => likelihood ?? 0),
     studio: studio.settings,
@@ -91,6 +91,8 @@ function washingOf(facts: Facts, { vocabulary }: Knowledge): 'none' | 'hand' | '
 }
 
 const WASHING = ['none', 'hand', 'machine'] as const;
+
+const answered = (fact: Fact): boolean | undefined => (typeof fact === 'boolean' ? fact : undefined);
 
 const numeric = (fact: Fact): number | undefined => (typeof fact === 'number' ? fact : undefined);
 

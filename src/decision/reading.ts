@@ -1,7 +1,7 @@
 import type { QuiltCase } from '../casebook/model.ts';
 import type { StudioSettings } from '../estimates/studio.ts';
 import { foundFacts } from '../findings/as-found.ts';
-import type { Facts } from '../findings/fact.ts';
+import { type Facts, widest } from '../findings/fact.ts';
 import { latestLook } from '../findings/latest-look.ts';
 import { plannedFacts } from '../findings/planned.ts';
 import { USES, type Use } from '../findings/scales.ts';
@@ -45,8 +45,14 @@ export function takeReading(quiltCase: QuiltCase, knowledge: Knowledge, studio: 
   const wanted = latest.client.intended_use;
   const use = wanted !== undefined && refusedUses.includes(wanted) ? 'storage' : wanted;
   const found: Facts = { ...asked, 'finding.intended_use': use };
-  const actions = chooseActions(quilt, latest.quilt.must_stay ?? [], rulebook, found);
-  const planned = plannedFacts(quilt, actions, vocabulary, figures);
+  const mustStay = latest.quilt.must_stay ?? [];
+  const actions = chooseActions(quilt, mustStay, rulebook, found);
+  const more = chooseActions(quilt, mustStay, rulebook, found, 'ask');
+  // What is not known may call for more to be done: what then becomes of the quilt is known within bounds.
+  const planned = widest(
+    plannedFacts(quilt, actions, vocabulary, figures),
+    plannedFacts(quilt, more, vocabulary, figures),
+  );
   return { latest, quilt, asked, found, planned, use, refusedUses, actions };
 }
 

@@ -75,6 +75,19 @@ export const PLAN_ATTRIBUTES: Readonly<Record<string, Attribute>> = {
     (plan) => plan.batting,
   ),
   sewn_by: choice('how it is sewn', { hand: 'by hand', machine: 'by machine' }, (plan) => plan.sewnBy),
+  pattern: choice(
+    'where the new joining goes',
+    {
+      none: 'nowhere',
+      'every crossing': 'at every crossing',
+      'every second crossing': 'at every second crossing',
+      'crossings and centres': 'at crossings and centres',
+      'every seam': 'on every seam',
+      'every second seam': 'on every second seam',
+      'every seam and mid-unit': 'on every seam and through the middle of each unit',
+    },
+    (plan) => plan.pattern,
+  ),
   directions: choice(
     'which way the lines run',
     { both: 'both ways', across: 'across', down: 'down' },

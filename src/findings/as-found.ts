@@ -27,12 +27,15 @@ export const foundFacts = (
   const look = latestLook(c);
   const stated = statedFacts(look, vocabulary);
   const derived = derivedFacts(quilt, figures);
+  const fibres: Readonly<Record<string, Fact>> = fibreFacts(quilt, look.case.quilt.batting);
   const { made } = look.case.quilt;
   const year = c.opened === undefined ? undefined : Number(c.opened.slice(0, 4));
   const facts: Readonly<Record<string, Fact>> = {
     ...stated,
     ...derived,
-    ...fibreFacts(quilt, look.case.quilt.batting),
+    ...fibres,
+    // Where there is no silk there is none to shatter.
+    shattering_silk: stated.shattering_silk ?? (fibres.silk_present === false ? 0 : undefined),
     opened: look.opened,
     loss_in_outer_rows_only: stated.loss_in_outer_rows_only ?? lossInOuterRowsOnly(quilt),
     old_joining_intact: oldJoiningIntact(stated, figures.number('findings.intact_missing')),

@@ -20,3 +20,14 @@ export const span = (lo: number, hi: number): number | Span => (lo === hi ? lo :
 
 export const lowest = (fact: number | Span): number => (typeof fact === 'number' ? fact : fact.lo);
 export const highest = (fact: number | Span): number => (typeof fact === 'number' ? fact : fact.hi);
+
+/** What is known where either of two sets of facts may hold: the same where they agree, else bounds, else nothing. */
+export function widest(a: Facts, b: Facts): Facts {
+  const either = (x: Fact, y: Fact): Fact => {
+    if (x === y) return x;
+    const measures = (typeof x === 'number' || isSpan(x)) && (typeof y === 'number' || isSpan(y));
+    if (!measures || x === undefined || y === undefined) return undefined;
+    return span(Math.min(lowest(x), lowest(y)), Math.max(highest(x), highest(y)));
+  };
+  return Object.fromEntries(Object.keys(a).map((key) => [key, either(a[key], b[key])]));
+}

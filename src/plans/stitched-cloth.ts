@@ -30,7 +30,22 @@ export function lineFragility(plan: Plan): Fact {
     if (!(held && best >= FRAGILE)) lo = Math.max(lo, best);
     hi = Math.max(hi, held ? Math.min(worst, FRAGILE - 1) : worst);
   }
+  lo = Math.max(lo, surelyEntered(plan));
   return span(Math.min(lo, hi), Math.max(lo, hi));
+}
+
+/**
+ * Where nobody noted which fabric each unit is: the worst grade among fabrics that cover more of the top than is
+ * patched, replaced or supported, so that some of them are stitched whichever units they are.
+ */
+function surelyEntered({ actions, quilt }: Plan): number {
+  const unnoted = actions.filter(({ group }) => group.family === undefined);
+  if (unnoted.length === 0) return 0;
+  const spared = actions
+    .filter((each) => bearsNewCloth(each) || isSupported(each))
+    .reduce((sum, { group }) => sum + group.share, 0);
+  const entered = Object.values(quilt.families).filter(({ share }) => lowest(share) > spared + 1e-9);
+  return Math.max(0, ...entered.map(({ fragility }) => lowest(fragility)));
 }
 
 /** Where nobody noted which fabric a unit is, it may be any of them. */

@@ -1,4 +1,4 @@
-import type { SubjectKind } from './model.ts';
+import type { SubjectKind, Test } from './model.ts';
 import type { Subject, Subjects } from './subjects.ts';
 
 /** `{gap_after}` in a sentence: filled with the plan's, the planned or the found value of that name, in this order. */
@@ -31,4 +31,15 @@ export const fillPlaceholders = (
   text.replace(PLACEHOLDER, (whole, name: string) => {
     const subject = placeholderSubject(name, subjects);
     return subject === undefined ? whole : say(subject);
+  });
+
+/**
+ * A bare `{loss}` in a rule means what the rule itself looks at: found loss in a rule about found loss, although there
+ * is a planned one too. Names that the rule reads in several ways, or not at all, are left as they are.
+ */
+export const meantBy = (text: string, tests: readonly Test[]): string =>
+  text.replace(PLACEHOLDER, (whole, name: string) => {
+    const keys = new Set(tests.filter(({ id }) => id === name).map(({ key }) => key));
+    const [key] = keys;
+    return keys.size === 1 && key !== undefined ? `{${key}}` : whole;
   });

@@ -4,8 +4,8 @@ import { readDate } from '../quantities/date.ts';
 import { say } from '../source/said.ts';
 import type { Source } from '../source/source.ts';
 import { zodProblems } from '../source/zod-problems.ts';
-import type { EarlierWording, Rule, RuleGroup, SubjectKind } from './model.ts';
-import { placeholderFlaws } from './placeholders.ts';
+import type { EarlierWording, Effects, Rule, RuleGroup, SubjectKind, Test } from './model.ts';
+import { meantBy, placeholderFlaws } from './placeholders.ts';
 import { type Path, type Reading, readCondition, report } from './read-condition.ts';
 import { readEffects } from './read-effects.ts';
 import type { Subjects } from './subjects.ts';
@@ -117,13 +117,14 @@ function readRule(
     group,
     title: data.title,
     when,
-    effects: then,
-    because: data.because.trim(),
+    effects: withMeaning(then, reading.tests),
+    because: meantBy(data.because.trim(), reading.tests),
     evidence: data.evidence,
     source: data.source,
     since: data.since,
     until: data.until,
     yieldsTo: data['yields to'] ?? [],
+    yieldsAt: (data['yields to'] ?? []).map((_, index) => source.place([...path, 'yields to', index])),
     was: (data.was ?? []) as readonly EarlierWording[],
     perPlan,
     tests: reading.tests,
@@ -162,6 +163,17 @@ function readRule(
 
 const isRecord = (raw: unknown): raw is Readonly<Record<string, unknown>> =>
   typeof raw === 'object' && raw !== null && !Array.isArray(raw);
+
+/** Placeholders in what a rule says mean what the rule looks at. */
+function withMeaning(effects: Effects, tests: readonly Test[]): Effects {
+  const said = TEXTS.flatMap((name) => {
+    const text = effects[name];
+    return text === undefined ? [] : [[name, meantBy(text, tests)] as const];
+  });
+  return { ...effects, ...Object.fromEntries(said) };
+}
+
+const TEXTS = ['caution', 'ask', 'condition', 'offer'] as const;
 
 /** Every sentence of a rule may hold placeholders; one that names nothing would be shown to the client as it stands. */
 function checkPlaceholders(reading: Reading, rule: Rule, path: Path): void {

@@ -63,6 +63,8 @@ export interface Section {
   readonly title?: string;
   readonly blocks: readonly Block[];
   readonly apart?: boolean;
+  /** Begins a page of its own on paper: for what has to be seen at one glance. */
+  readonly page?: boolean;
 }
 
 /** A whole document, ready for any of the formats. */

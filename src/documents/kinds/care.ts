@@ -2,7 +2,7 @@ import { lowest } from '../../findings/fact.ts';
 import { GRADES, type Use } from '../../findings/scales.ts';
 import { clean } from '../clean.ts';
 import type { Section } from '../model.ts';
-import { saidSection } from '../sections/choice.ts';
+import { inUse, saidSection } from '../sections/choice.ts';
 import type { Writing } from '../writing.ts';
 import { isForecast, yearsRange } from '../years.ts';
 import { frame } from './frame.ts';
@@ -39,7 +39,7 @@ function useSection(writing: Writing): Section {
     ? writing.say('care.untreated')
     : use === undefined
       ? writing.say('care.no_use')
-      : writing.say('care.use', { use: writing.use(use) });
+      : writing.say('care.use', { use: inUse(writing.use(use)) });
   const life = answer.estimates?.life_years;
   return {
     title: 'Using it',

@@ -4,9 +4,12 @@ import { rowLetters } from '../../piecework/positions.ts';
 import { at, INK } from './ink.ts';
 
 /** Room for the names of rows and columns. */
-const MARGIN = 26;
+const MARGIN = 32;
 /** The longer side of the quilt, in the drawing's own units; 30 units across leave each 20, room for a letter. */
 const LONGEST = 620;
+
+/** Below this many units of the drawing a side, a map needs the whole width of a page to be read. */
+const DENSE = 34;
 
 /** How a quilt is laid on the drawing. */
 export interface Lay {
@@ -54,7 +57,7 @@ export function QuiltFrame(props: {
   const { piecework, lay, id } = props;
   return (
     <svg
-      class="quilt"
+      class={lay.unit < DENSE ? 'quilt dense' : 'quilt'}
       role="img"
       viewBox={`0 0 ${lay.width} ${lay.height}`}
       aria-labelledby={`${id}-title ${id}-desc`}
@@ -79,7 +82,7 @@ export function QuiltFrame(props: {
 
 /** Names of rows at the left and of columns above; every fifth where they would run into each other. */
 function Names({ piecework, lay }: { piecework: Piecework; lay: Lay }): VNode {
-  const size = Math.max(9, Math.min(14, lay.unit * 0.5));
+  const size = Math.max(9, Math.min(20, lay.unit * 0.5));
   // On point the rows in between start half a block in: the outer rows name the columns.
   const whole = piecework.units.filter(({ part }) => part === 'whole');
   const heads = whole

@@ -8,7 +8,7 @@ import { at, FAINT, INK, PAPER } from './ink.ts';
 import type { Picture } from './picture.ts';
 
 /** Below this many units of the drawing there is no room for a figure in a unit. */
-const ROOM_FOR_FIGURES = 46;
+const ROOM_FOR_FIGURES = 70;
 /** Share of a unit's side that the largest disc takes across. */
 const LARGEST = 0.82;
 
@@ -46,7 +46,7 @@ export function holeMap(
               stroke={INK}
             />
             {figures ? (
-              <Letter x={x} y={y} size={13}>
+              <Letter x={x} y={y} size={at(Math.min(22, lay.unit * 0.28))}>
                 {whole(count)}
               </Letter>
             ) : null}

@@ -31,7 +31,7 @@ export function unitMap<Kind extends string>(map: UnitMap<Kind>): Picture {
   for (const unit of piecework.units.filter((each) => each.part === 'whole' || map.kinds.has(each.at)))
     counts.set(kindOf(unit), (counts.get(kindOf(unit)) ?? 0) + 1);
   const present = (Object.keys(looks) as Kind[]).filter((kind) => counts.has(kind));
-  const letterSize = at(Math.min(17, lay.unit * (piecework.kind === 'on point' ? 0.34 : 0.56)));
+  const letterSize = at(Math.min(26, lay.unit * (piecework.kind === 'on point' ? 0.34 : 0.56)));
   const seams = openSeams(piecework, open);
   const words = present.map((kind) => `${looks[kind].words}: ${counted(counts.get(kind) ?? 0, ...map.unit)}`);
   const seamWords = seams.length === 0 ? [] : [`open seams: ${seams.length}`];

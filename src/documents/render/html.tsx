@@ -65,10 +65,10 @@ function Letterhead({ sheet: { studio, contact, logo } }: { sheet: Sheet }): VNo
 }
 
 function SectionView({ section, number }: { section: Section; number: number }): VNode {
-  const { title, blocks, apart } = section;
+  const { title, blocks, apart, page } = section;
   const id = `section-${number}`;
   const views = blocks.map((block, index) => <BlockView key={index} block={block} />);
-  const className = apart === true ? 'apart' : undefined;
+  const className = apart === true ? 'apart' : page === true ? 'page' : undefined;
   if (title === undefined) return <div>{views}</div>;
   return (
     <section class={className} aria-labelledby={id}>

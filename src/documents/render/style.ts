@@ -65,22 +65,30 @@ footer { margin-top: 2rem; font-size: .85rem; color: var(--soft); }
   table.compare thead { position: absolute; width: 1px; height: 1px; overflow: hidden; clip-path: inset(50%); }
   table.compare tbody td, table.compare tbody td:first-child { border: 0; padding: 0 0 .4rem; }
   table.compare td::before { content: attr(data-option); font-weight: 700; }
+  table.figures { font-size: .85rem; }
+  table.figures th, table.figures td { padding-right: .3rem; overflow-wrap: anywhere; }
   table.facts th, table.facts td, table.particulars th, table.particulars td { display: block; width: auto; }
   table.facts td, table.particulars td { border-top: 0; padding-top: 0; }
 }
 @page { margin: 17mm 16mm 18mm; @bottom-right { content: counter(page) " / " counter(pages); font: 9pt serif; } }
 @media print {
-  body { max-width: none; padding: 0; font-size: 10.5pt; line-height: 1.4; orphans: 3; widows: 3; }
+  body { max-width: none; padding: 0; font-size: 10pt; line-height: 1.38; orphans: 3; widows: 3; }
   h1, h2, h3, caption, figcaption { break-after: avoid; }
   tr, li, figure, .signatures, .lead { break-inside: avoid; }
   table.compare tbody { break-inside: avoid; }
   thead { display: table-header-group; }
-  table.compare { font-size: 8.6pt; }
+  table.compare { font-size: 8.4pt; line-height: 1.3; }
+  table.compare tbody th { padding-top: .3rem; padding-bottom: .1rem; }
+  table.compare p { margin-bottom: .12rem; }
+  li { margin-bottom: .2rem; }
   table.compare tbody th { font-size: 9.5pt; }
   section { break-inside: auto; margin-top: 5mm; padding-top: 4mm; }
   section.apart { break-inside: avoid; }
   .hold { break-inside: avoid; }
-  figure svg.quilt { max-height: 112mm; max-width: 112mm; }
+  figure svg.quilt { max-height: 86mm; max-width: 112mm; }
+  figure svg.quilt.dense { max-height: 165mm; max-width: 165mm; }
+  .pictures figure:has(.dense) { grid-column: 1 / -1; }
+  section.page { break-before: page; margin-top: 0; }
   .pictures { display: grid; grid-template-columns: 1fr 1fr; gap: 0 6mm; }
   table.facts th, table.facts td { padding-top: .22rem; padding-bottom: .22rem; }
   * { print-color-adjust: exact; -webkit-print-color-adjust: exact; }

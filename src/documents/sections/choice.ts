@@ -42,7 +42,8 @@ function wishesOf(writing: Writing): string[] {
   ];
 }
 
-const inUse = (use: string): string => (use.startsWith('kept') ? use : `used ${use}`);
+/** "used on a guest bed", but "kept in storage". */
+export const inUse = (use: string): string => (use.startsWith('kept') ? use : `used ${use}`);
 
 /** The client's own choice and signature. */
 export function choiceSection(writing: Writing): Section {

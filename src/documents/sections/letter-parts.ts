@@ -68,9 +68,7 @@ export const othersSection = (writing: Writing): Section => ({
 export function meanwhileSection(writing: Writing): Section {
   return {
     title: writing.say('decline.meanwhile'),
-    blocks: [
-      list([...writing.answer.cautions.map(({ text }) => clean(text)), ...writing.items('meanwhile.list')]),
-    ],
+    blocks: [list(writing.items('meanwhile.list'))],
   };
 }
 

@@ -46,6 +46,7 @@ export function optionsSection(writing: Writing): Section {
   const life = first?.estimates.life_years;
   return {
     title: 'Five ways, side by side',
+    page: true,
     blocks: [
       compare,
       { kind: 'paragraph', text: writing.say('decision.irreversible'), tone: 'small' },

@@ -64,7 +64,7 @@ const bare = (rule: Rule | undefined): unknown =>
   rule === undefined
     ? undefined
     : JSON.parse(
-        JSON.stringify({ ...rule, place: null, was: null }, (key, value: unknown) =>
+        JSON.stringify({ ...rule, yieldsAt: null, was: null, earlier: null }, (key, value: unknown) =>
           key === 'place' ? null : value,
         ),
       );

@@ -73,7 +73,7 @@ function danglingYields(rules: readonly Rule[], ids: readonly string[]): Problem
           code: 'unknown-rule',
           severity: 'error',
           what: `"${rule.id}" yields to "${other}", which does not exist`,
-          place: rule.place,
+          place: rule.yieldsAt?.[rule.yieldsTo.indexOf(other)] ?? rule.place,
           ...(near === undefined ? {} : { didYouMean: near }),
         };
       }),
@@ -90,6 +90,6 @@ function circles(rules: readonly Rule[]): Problem[] {
       code: 'yields-in-a-circle',
       severity: 'error',
       what: `"${rule.id}" gives way, by way of others, to itself`,
-      place: rule.place,
+      place: rule.yieldsAt?.[0] ?? rule.place,
     }));
 }

@@ -74,6 +74,8 @@ export interface Rule {
   readonly since: string;
   readonly until: string | undefined;
   readonly yieldsTo: readonly string[];
+  /** Where each of them is named, for messages. */
+  readonly yieldsAt?: readonly Place[];
   readonly was: readonly EarlierWording[];
   /** The rule as it read before each change, latest first: what held on an earlier day. */
   readonly earlier?: readonly Rule[];

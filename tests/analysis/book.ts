@@ -1,5 +1,5 @@
 import { readFileSync } from 'node:fs';
-import { examine, type Examined } from '../../src/analysis/examined.ts';
+import { type Examined, examine } from '../../src/analysis/examined.ts';
 import { type Knowledge, readKnowledge } from '../../src/rulebook/knowledge.ts';
 
 const folder = new URL('../../rules/', import.meta.url);

@@ -10,7 +10,13 @@ const named = (list: readonly Remark[]): string[][] => list.map(({ rules }) => r
 describe('rules that can never be true', () => {
   it('are found where two tests of one finding exclude each other', () => {
     const found = remarks('never-true', {
-      extent: [rule('odd', '{ all: [{ finding: loss, more than: 20 % }, { finding: loss, less than: 5 % }] }', '{ ask: What? }')],
+      extent: [
+        rule(
+          'odd',
+          '{ all: [{ finding: loss, more than: 20 % }, { finding: loss, less than: 5 % }] }',
+          '{ ask: What? }',
+        ),
+      ],
     });
     expect(named(found)).toEqual([['odd']]);
     expect(found[0]?.rules[0]?.place.line).toBe(2);
@@ -18,12 +24,17 @@ describe('rules that can never be true', () => {
 
   it('are found where no plan there is fits: ties always need their own joining', () => {
     const when = '{ all: [{ plan: treatment, is: tie }, { plan: joining, is: lines }] }';
-    expect(named(remarks('never-true', { joining: [rule('odd', when, '{ avoid: this plan }')] }))).toEqual([['odd']]);
+    expect(named(remarks('never-true', { joining: [rule('odd', when, '{ avoid: this plan }')] }))).toEqual([
+      ['odd'],
+    ]);
   });
 
   it('are found where a filling that is not there would have moved', () => {
-    const when = '{ all: [{ finding: batting_kind, is: none }, { finding: batting_migrated, more than: 40 % }] }';
-    expect(named(remarks('never-true', { structure: [rule('odd', when, '{ ask: What? }')] }))).toEqual([['odd']]);
+    const when =
+      '{ all: [{ finding: batting_kind, is: none }, { finding: batting_migrated, more than: 40 % }] }';
+    expect(named(remarks('never-true', { structure: [rule('odd', when, '{ ask: What? }')] }))).toEqual([
+      ['odd'],
+    ]);
   });
 
   it('are not claimed where one way of several is open', () => {
@@ -36,7 +47,9 @@ describe('rules that can never be true', () => {
 describe('rules that are always true', () => {
   it('are found where the tests leave no value out', () => {
     const when = '{ any: [{ finding: loss, at most: 15 % }, { finding: loss, more than: 15 % }] }';
-    expect(named(remarks('always-true', { extent: [rule('all', when, '{ ask: What? }')] }))).toEqual([['all']]);
+    expect(named(remarks('always-true', { extent: [rule('all', when, '{ ask: What? }')] }))).toEqual([
+      ['all'],
+    ]);
   });
 
   it('are not claimed where one value escapes', () => {
@@ -65,7 +78,11 @@ describe('rules that add nothing', () => {
 describe('contradictions', () => {
   const damp = '{ all: [{ finding: damp, is: yes }] }';
   const close = rule('close', damp, '{ rule out: { plan: backing, one of: [add, replace] } }');
-  const back = rule('back', '{ all: [{ finding: hung, is: yes }] }', '{ call for: { plan: backing, one of: [add, replace] } }');
+  const back = rule(
+    'back',
+    '{ all: [{ finding: hung, is: yes }] }',
+    '{ call for: { plan: backing, one of: [add, replace] } }',
+  );
 
   it('are found where one rules out what another calls for, with a case that shows it', () => {
     const [found, ...more] = remarks('contradiction', { structure: [close, back] });
@@ -76,7 +93,12 @@ describe('contradictions', () => {
   });
 
   it('are none where one gives way', () => {
-    const yielding = rule('close', damp, '{ rule out: { plan: backing, one of: [add, replace] } }', '  yields to: [back]\n');
+    const yielding = rule(
+      'close',
+      damp,
+      '{ rule out: { plan: backing, one of: [add, replace] } }',
+      '  yields to: [back]\n',
+    );
     expect(remarks('contradiction', { structure: [yielding, back] })).toEqual([]);
   });
 
@@ -101,21 +123,30 @@ describe('thresholds', () => {
     rule(id, `{ all: [${tests}] }`, `{ ask: Is it ${id}? }`);
   it('that leave a hole are found, with a value in it', () => {
     const found = remarks('threshold-hole', {
-      extent: [band('little', '{ finding: loss, less than: 5 % }'), band('much', '{ finding: loss, more than: 5 % }')],
+      extent: [
+        band('little', '{ finding: loss, less than: 5 % }'),
+        band('much', '{ finding: loss, more than: 5 % }'),
+      ],
     });
     expect(named(found)).toEqual([['little', 'much']]);
     expect(found[0]?.example).toEqual(['share of the top that is lost: 5 %']);
   });
   it('that overlap at the mark are found', () => {
     const found = remarks('threshold-overlap', {
-      extent: [band('little', '{ finding: loss, at most: 5 % }'), band('much', '{ finding: loss, at least: 5 % }')],
+      extent: [
+        band('little', '{ finding: loss, at most: 5 % }'),
+        band('much', '{ finding: loss, at least: 5 % }'),
+      ],
     });
     expect(named(found)).toEqual([['little', 'much']]);
     expect(found[0]?.example).toEqual(['share of the top that is lost: 5 %']);
   });
   it('that meet are passed over', () => {
     const stages = {
-      extent: [band('little', '{ finding: loss, at most: 5 % }'), band('much', '{ finding: loss, more than: 5 % }')],
+      extent: [
+        band('little', '{ finding: loss, at most: 5 % }'),
+        band('much', '{ finding: loss, more than: 5 % }'),
+      ],
     };
     expect([...remarks('threshold-hole', stages), ...remarks('threshold-overlap', stages)]).toEqual([]);
   });
@@ -134,7 +165,11 @@ describe('gaps', () => {
   it('are found where rules leave no plan and nothing says why', () => {
     const found = remarks('no-plan-left', {
       structure: [
-        rule('none', '{ all: [{ finding: intended_use, is: display }] }', '{ rule out: { plan: treatment, one of: [leave, reassemble, backing, tie, lines] } }'),
+        rule(
+          'none',
+          '{ all: [{ finding: intended_use, is: display }] }',
+          '{ rule out: { plan: treatment, one of: [leave, reassemble, backing, tie, lines] } }',
+        ),
       ],
     });
     expect(named(found)).toEqual([['none']]);

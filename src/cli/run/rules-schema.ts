@@ -1,5 +1,5 @@
 import { existsSync } from 'node:fs';
-import { mkdir } from 'node:fs/promises';
+import { mkdir, rm } from 'node:fs/promises';
 import { join } from 'node:path';
 import { loadText } from '../../casebook/load-text.ts';
 import { saveText } from '../../casebook/save-text.ts';
@@ -18,7 +18,9 @@ export const action: Action = async (typed, terminal) => {
     const path = join(folder, name);
     const old = existsSync(path) ? await loadText(path) : undefined;
     if (old === text) continue;
-    await saveText(path, text, old === undefined ? {} : { expected: old, stamp: terminal.stamp() });
+    // Made from the rules and made again at any time: an old one is not worth keeping.
+    await rm(path, { force: true });
+    await saveText(path, text);
     written += 1;
   }
   terminal.out(

@@ -44,6 +44,7 @@ table.compare p { margin: 0 0 .3rem; }
 figure { margin: 1rem 0; }
 figcaption { font-weight: 700; margin: 0 0 .4rem; }
 figure svg.quilt { display: block; width: 100%; max-width: 34rem; height: auto; max-height: 44rem; }
+figure svg.quilt.dense { max-width: 46rem; max-height: none; }
 figure svg.chart { display: block; width: 100%; height: auto; max-width: 44rem; }
 figure svg text.halo { paint-order: stroke; stroke: #fff; stroke-width: 4px; stroke-linejoin: round; }
 figure img { max-width: 100%; height: auto; }
@@ -79,7 +80,8 @@ footer { margin-top: 2rem; font-size: .85rem; color: var(--soft); }
   thead { display: table-header-group; }
   table.compare { font-size: 8.4pt; line-height: 1.3; }
   table.compare tbody th { padding-top: .3rem; padding-bottom: .1rem; }
-  table.compare p { margin-bottom: .12rem; }
+  table.compare p { margin-bottom: .08rem; }
+  table.compare tbody td { padding-top: .15rem; padding-bottom: .15rem; }
   li { margin-bottom: .2rem; }
   table.compare tbody th { font-size: 9.5pt; }
   section { break-inside: auto; margin-top: 5mm; padding-top: 4mm; }

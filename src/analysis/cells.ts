@@ -3,6 +3,7 @@ import { judge } from '../rulebook/comparisons.ts';
 import type { Truth } from '../rulebook/kleene.ts';
 import type { Operand, Rule, Test } from '../rulebook/model.ts';
 import type { Subject, Subjects } from '../rulebook/subjects.ts';
+import { isSpecified } from './plan-kinds.ts';
 import { stepOf } from './steps.ts';
 
 /** A set of cells of one subject, as bits. */
@@ -45,8 +46,10 @@ export function axesOf(rules: readonly Rule[], subjects: Subjects): ReadonlyMap<
 
 function axisOf(key: string, subject: Subject, tests: readonly Test[]): Axis {
   const samples: Fact[] = [undefined, ...valuesOf(subject, tests)];
-  const all = (1n << BigInt(samples.length)) - 1n;
-  return { key, subject, samples, all, known: all & ~1n };
+  const cells = (1n << BigInt(samples.length)) - 1n;
+  const known = cells & ~1n;
+  // A plan's own specification is never unknown.
+  return { key, subject, samples, all: subject.kind === 'plan' && isSpecified(key) ? known : cells, known };
 }
 
 function valuesOf(subject: Subject, tests: readonly Test[]): Fact[] {
@@ -80,6 +83,7 @@ export const numbersIn = (operand: Operand): number[] =>
 
 /** The cells on which a test comes out as asked. */
 export const cellsWhere = (axis: Axis, test: Test, wanted: (truth: Truth) => boolean): CellSet =>
+  axis.all &
   axis.samples.reduce<CellSet>(
     (set, sample, cell) =>
       wanted(judge(test.comparison, sample, test.operand)) ? set | (1n << BigInt(cell)) : set,

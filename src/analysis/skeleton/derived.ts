@@ -124,7 +124,14 @@ export const DERIVED: Readonly<Record<string, Put>> = {
   },
   join_failure: (draft, fact) => openSeams(draft, number(fact)),
   cloth_share_of_failures: seamsBy('cloth', 'open'),
-  cloth_joins_of_seen: seamsBy('cloth', 'inspected'),
+  cloth_joins_of_seen: (draft, fact) => {
+    const joins = (name: string): number => had(draft, ['survey', 'joins', name]);
+    const share = joins('open') === 0 ? 0 : joins('cloth') / joins('open');
+    seamsBy('cloth', 'inspected')(draft, fact);
+    // What was said of their share among those that opened still holds.
+    if (share > 0) put(draft, ['survey', 'joins', 'open'], Math.min(SEAMS, Math.round(joins('cloth') / share)));
+    threadTheRest(draft);
+  },
   allowance_gone_share: seamsBy('allowance', 'open'),
   dye_bleed: (draft, fact) =>
     put(draft, ['survey', 'families', 'A', 'dye_bleed'], BLEEDS[number(fact)] ?? 'none'),

@@ -1,6 +1,7 @@
 import type { QuiltCase } from '../casebook/model.ts';
 import type { Plan } from '../plans/model.ts';
 import { once } from '../quantities/once.ts';
+import { fading } from './fading.ts';
 import { holes } from './holes/holes.ts';
 import type { SewingContext } from './holes/sewing.ts';
 import { hours } from './hours.ts';
@@ -24,6 +25,7 @@ export function estimatePlans(plans: readonly Plan[], context: EstimateContext):
   const { latest, figures, studio } = context;
   const forecast = lifeForecaster(context);
   const sewing: SewingContext = sewingContext(latest);
+  const light = once(() => fading(context.use, context.directLight, figures));
   const circumstances = { found: latest.quilt, hung: latest.client.hung, system: studio.units };
   return plans.map((plan) => {
     const punctures = once(() => holes(plan, figures, sewing));
@@ -43,6 +45,9 @@ export function estimatePlans(plans: readonly Plan[], context: EstimateContext):
       },
       get materials() {
         return stuff();
+      },
+      get light() {
+        return light();
       },
       get price() {
         return cost();

@@ -8,6 +8,8 @@ export interface Estimates {
   readonly hours: HoursEstimate;
   readonly price: PriceEstimate;
   readonly materials: MaterialsEstimate;
+  /** On display only. */
+  readonly light: LightEstimate | undefined;
 }
 
 /**
@@ -40,6 +42,22 @@ export interface HoleEstimate {
   /** New holes in old cloth by position, where the quilt has a map. */
   readonly byUnit: Readonly<Record<string, number>> | undefined;
   readonly assumptions: readonly string[];
+}
+
+/** What light does to a quilt that hangs: the same for every plan. */
+export interface LightEstimate {
+  /** Dose of a year of being up all the time. */
+  readonly luxHoursPerYear: Range;
+  /** Years of being up all the time until a fade is just noticeable. */
+  readonly yearsToFade: FadeYears;
+  /** The same where it is taken down in between: `share` of the time it is up. */
+  readonly rotated: { readonly share: number; readonly yearsToFade: FadeYears };
+  readonly assumptions: readonly string[];
+}
+
+export interface FadeYears {
+  readonly withUv: Range;
+  readonly uvBlocked: Range;
 }
 
 export interface HoursEstimate extends Range {

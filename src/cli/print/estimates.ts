@@ -18,7 +18,7 @@ export const newHoles = ({ holes }: AnswerEstimates): number =>
 
 /** The estimates of one plan, a row each. */
 export function estimateRows(estimates: AnswerEstimates, style: PageStyle): string[] {
-  const { life_years: life, holes, hours, price } = estimates;
+  const { life_years: life, holes, hours, price, light } = estimates;
   const money = (amount: number): string => formatMoney(amount, price.currency);
   return [
     row(
@@ -41,5 +41,26 @@ export function estimateRows(estimates: AnswerEstimates, style: PageStyle): stri
       `${money(price.low)} to ${money(price.high)}, likely ${money(price.likely)}; deposit ${money(price.deposit)}${price.hold_point ? '; a pause for approval once it is open' : ''}`,
       style,
     ),
+    ...(light === null ? [] : [row('Fading on display', fadeSentence(light), style)]),
   ];
 }
+
+/** What a year's light comes to, when a fade first shows, and what delays it. */
+function fadeSentence({ lux_hours_per_year: dose, years_to_fade: fade, rotated }: Light): string {
+  const after = ({ low, likely, high }: Light['lux_hours_per_year']): string =>
+    `${time(low)} to ${time(high)}, likely about ${time(likely)}`;
+  return (
+    `A first fade shows after ${after(fade.with_uv)}, up all year at ${tidy(dose.low / 1e6)} to ${tidy(dose.high / 1e6)} million lux-hours; ` +
+    `with ultraviolet filtered out after ${after(fade.uv_blocked)}. ` +
+    `Up ${Math.round(rotated.share * 100)} % of the time it takes ${tidy(1 / rotated.share)} times as long.`
+  );
+}
+
+const tidy = (value: number): number => (value < 10 ? Math.round(value * 10) / 10 : Math.round(value));
+
+function time(years: number): string {
+  if (years >= 1) return counted(tidy(years), 'year');
+  return counted(Math.max(1, Math.round(years * 12)), 'month');
+}
+
+type Light = NonNullable<AnswerEstimates['light']>;

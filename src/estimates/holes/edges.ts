@@ -58,7 +58,8 @@ const edgeCloth = oncePerTop(
 
 /** A hanging sleeve, whipped along both long sides to the backing and batting and not to the top. */
 export const hang = (job: Job): readonly Sewing[] => {
-  if (job.context.sleeve !== true) return [];
+  // Where nothing is sewn there is no sleeve either.
+  if (job.context.sleeve !== true || job.plan.treatment === 'leave') return [];
   const width = Math.max(
     0,
     job.plan.quilt.size.width - job.figures.number('stitching.sleeve_short_of_width'),

@@ -193,6 +193,11 @@ describe('edges', () => {
     expect([newOldFace, newOldAllowance]).toEqual([0, 0]);
     expect(newOldBacking).toBe(2 * 38.5 * 9);
   });
+
+  it('carry no sleeve where the quilt is left as it is', () => {
+    const left = holes(plan([], { treatment: 'leave' }), FIGURES, { sleeve: true });
+    expect(left.newOldBacking + left.newOldFace + left.newOldAllowance + left.newCloth).toBe(0);
+  });
 });
 
 describe('basting', () => {

@@ -36,6 +36,16 @@ const advice = () => {
   return found[0];
 };
 
+describe('the estimate', () => {
+  it('says what changed since it was approved, and asks again', async () => {
+    const approved = sheetOf('estimate', await writingOn('tests/casebook/fixtures/orchard-fourpatch.yaml'));
+    const said = FORMATS.text(approved).replace(/\s+/g, ' ');
+    expect(said).toContain('Hours: Approved 14; Now');
+    expect(said).toContain('Price: Approved $640; Now');
+    expect(said).toContain('so we ask for your approval again');
+  });
+});
+
 describe('the decision sheet, item by item', () => {
   it('describes the object and the decision before any advice', () => {
     const order = [

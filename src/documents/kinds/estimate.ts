@@ -22,6 +22,7 @@ export const estimate: Kind = {
     const option = answer.options.find(({ outcome }) => outcome === 'recommended');
     return frame(writing, writing.say('estimate.title'), [
       ...(option === undefined ? [] : [scope(option, writing), price(option, writing)]),
+      ...sinceApproval(writing),
       hours(writing),
       materials(writing),
       { title: 'What is not included', blocks: [list(writing.items('estimate.not_included'))] },
@@ -68,6 +69,33 @@ function price({ estimates: { price: cost } }: AnswerOption, writing: Writing): 
       paragraph(writing.say(cost.hold_point ? 'estimate.hold' : 'estimate.no_hold')),
     ],
   };
+}
+
+/** What became of hours and price since the client approved them; left out where nothing was approved. */
+function sinceApproval(writing: Writing): Section[] {
+  const since = writing.answer.since_approval;
+  if (since === null || (since.hours === null && since.price === null)) return [];
+  const rows = [
+    ...(since.hours === null
+      ? []
+      : [{ name: 'Hours', cells: [quarters(since.hours.approved), quarters(since.hours.now)] }]),
+    ...(since.price === null
+      ? []
+      : [{ name: 'Price', cells: [writing.money(since.price.approved), writing.money(since.price.now)] }]),
+  ];
+  const changed = since.changed.map(
+    ({ label, from, to }) => `${sentenceCase(label)}: ${from} then, ${to} now`,
+  );
+  return [
+    {
+      title: 'Since your approval',
+      blocks: [
+        { kind: 'table', caption: 'Approved, and likely now', columns: ['What', 'Approved', 'Now'], rows },
+        ...(changed.length === 0 ? [] : [list(changed)]),
+        paragraph(writing.say(since.needs_approval ? 'estimate.approve_again' : 'estimate.approved_still')),
+      ],
+    },
+  ];
 }
 
 /** To a quarter of an hour, which is as fine as anybody plans. */

@@ -86,7 +86,8 @@ footer { margin-top: 2rem; font-size: .85rem; color: var(--soft); }
   table.compare tbody th { font-size: 9.5pt; }
   section { break-inside: auto; margin-top: 5mm; padding-top: 4mm; }
   section.apart { break-inside: avoid; }
-  .hold { break-inside: avoid; }
+  .hold, section:has(.choices):has(.signatures) { break-inside: avoid; }
+  footer { display: none; }
   figure svg.quilt { max-height: 86mm; max-width: 112mm; }
   figure svg.quilt.dense { max-height: 165mm; max-width: 165mm; }
   .pictures figure:has(.dense) { grid-column: 1 / -1; }

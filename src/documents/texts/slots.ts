@@ -139,6 +139,8 @@ export const SLOTS = {
     deposit: ['deposit'],
     hold: none,
     no_hold: none,
+    approve_again: none,
+    approved_still: none,
     not_included: none,
     risks: none,
     terms: none,

@@ -129,7 +129,8 @@ export const DERIVED: Readonly<Record<string, Put>> = {
     const share = joins('open') === 0 ? 0 : joins('cloth') / joins('open');
     seamsBy('cloth', 'inspected')(draft, fact);
     // What was said of their share among those that opened still holds.
-    if (share > 0) put(draft, ['survey', 'joins', 'open'], Math.min(SEAMS, Math.round(joins('cloth') / share)));
+    if (share > 0)
+      put(draft, ['survey', 'joins', 'open'], Math.min(SEAMS, Math.round(joins('cloth') / share)));
     threadTheRest(draft);
   },
   allowance_gone_share: seamsBy('allowance', 'open'),

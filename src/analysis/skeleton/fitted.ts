@@ -29,6 +29,13 @@ export const FITTED: Readonly<Record<string, Fit>> = {
     written: (value) => `${rounded(value)} in`,
     grows: false,
   },
+  // Hand stitches follow those of the maker.
+  'plan.perforation': {
+    path: ['quilt', 'sewn', 'stitches_per_inch'],
+    guess: 8,
+    written: rounded,
+    grows: true,
+  },
   'finding.value_over_price': {
     path: ['survey', 'findings', 'monetary_value'],
     guess: 1000,

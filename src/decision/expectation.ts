@@ -21,7 +21,7 @@ type Compare = (expect: Expectation, answer: Expectable) => string[];
 const differs = (name: string, got: string, wanted: string): string[] =>
   got === wanted ? [] : [`${name} is ${got}, not ${wanted}`];
 
-const expectable = (answer: Answer): Expectable => ({
+export const expectable = (answer: Answer): Expectable => ({
   ...answer,
   actions: Object.keys(answer.plan?.actions ?? {}),
   cited: new Set(

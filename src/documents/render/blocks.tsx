@@ -31,6 +31,9 @@ const Row = ({ name, children }: { name: string; children: ComponentChildren }):
   </tr>
 );
 
+/** Rows that fit on what is left of most pages; a table no longer than this is never parted. */
+const SHORT = 6;
+
 /** Every kind of block as HTML. */
 const RENDERERS: { readonly [Kind in Block['kind']]: (block: Of<Kind>) => VNode } = {
   paragraph: ({ text, tone }) => (
@@ -62,7 +65,7 @@ const RENDERERS: { readonly [Kind in Block['kind']]: (block: Of<Kind>) => VNode 
     </table>
   ),
   table: ({ caption, columns, rows }) => (
-    <table class="figures">
+    <table class={rows.length > SHORT ? 'figures' : 'figures short'}>
       <caption>{caption}</caption>
       <thead>
         <tr>

@@ -77,7 +77,9 @@ footer { margin-top: 2rem; font-size: .85rem; color: var(--soft); }
   h1, h2, h3, caption, figcaption { break-after: avoid; }
   tr, li, figure, .signatures, .lead { break-inside: avoid; }
   table.compare tbody { break-inside: avoid; }
-  thead { display: table-header-group; }
+  thead { display: table-header-group; break-after: avoid; }
+  table.short { break-inside: avoid; }
+  table.figures tbody tr:first-child, table.facts tbody tr:first-child { break-before: avoid; }
   table.compare { font-size: 8.4pt; line-height: 1.3; }
   table.compare tbody th { padding-top: .3rem; padding-bottom: .1rem; }
   table.compare p { margin-bottom: .08rem; }

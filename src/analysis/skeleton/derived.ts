@@ -28,8 +28,14 @@ const lost: Put = (draft, fact) => {
   if (at(draft, ['survey', 'families']) === undefined) allOver(draft, 0);
 };
 
+/** Units that were counted: where nobody looked, what will be done with them stays open, and so does the cloth as planned. */
+const whole = (draft: Draft): void => {
+  if (at(draft, ['survey', 'counts', 'of']) === undefined) put(draft, ['survey', 'counts', 'of'], COUNTED);
+};
+
 /** One fabric all over, of this grade. */
 const allOver: Put = (draft, fact) => {
+  whole(draft);
   put(draft, ['survey', 'families', 'A', 'fragility'], GRADES[number(fact)] ?? 'sound');
   if (at(draft, ['survey', 'families', 'B']) === undefined)
     put(draft, ['survey', 'families', 'A', 'share'], '100 %');
@@ -40,10 +46,15 @@ const partly =
   (grade: string): Put =>
   (draft, fact) => {
     put(draft, ['survey', 'families', 'A', 'fragility'], grade);
+    whole(draft);
+    // Units that are lost are not there to be of any grade.
+    const gone = had(draft, ['survey', 'counts', 'lost']);
+    if (gone > 0) put(draft, ['survey', 'families', 'A', 'lost'], 0);
     put(draft, ['survey', 'families', 'A', 'share'], percent(number(fact)));
     put(draft, ['survey', 'families', 'B'], {
       fragility: 'sound',
       share: percent(1 - number(fact) - otherShares(draft)),
+      ...(gone > 0 ? { lost: gone } : {}),
     });
   };
 

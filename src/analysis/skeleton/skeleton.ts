@@ -9,7 +9,7 @@ import { samplesIn } from '../cells.ts';
 import { liesIn, PLAN_KINDS, type PlanKind } from '../plan-kinds.ts';
 import { readingsOf } from '../readings.ts';
 import { DERIVED } from './derived.ts';
-import { bareDraft, copyOf, type Draft } from './draft.ts';
+import { bareDraft, copyOf, type Draft, put } from './draft.ts';
 import { FITTED, fitTo } from './fitted.ts';
 import { putStated } from './stated.ts';
 
@@ -83,9 +83,11 @@ export function skeleton(
     readonly name?: string;
   },
 ): Skeleton {
-  const base = bareDraft(tools.name ?? rule.id);
+  const bare = bareDraft(tools.name ?? rule.id);
   let first: Draft | undefined;
-  for (const way of ways) {
+  for (const [base, way] of [bare, settled(bare)].flatMap((each) =>
+    ways.map((way) => [each, way] as const),
+  )) {
     const draft = write(base, wantedOf(way, tools.space), rule, tools.vocabulary, tools.prepare);
     const situation = tools.prepare(draft);
     if (
@@ -96,8 +98,17 @@ export function skeleton(
     }
     first ??= draft;
   }
-  const draft = first ?? base;
+  const draft = first ?? bare;
   return { draft, text: textOf(draft, rule, false), reached: false };
+}
+
+/** What the rules for units ask of every quilt, answered: without it what is done with units stays open, and so does all that follows. */
+function settled(bare: Draft): Draft {
+  const draft = copyOf(bare);
+  put(draft, ['client', 'wish'], 'repair');
+  put(draft, ['client', 'intended_use'], 'display');
+  put(draft, ['survey', 'findings', 'outstanding_work'], 'no');
+  return draft;
 }
 
 function textOf(draft: Draft, rule: Rule, reached: boolean): string {

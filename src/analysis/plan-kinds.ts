@@ -30,6 +30,7 @@ const kindsOn = (layers: FoundLayers): PlanKind[] => {
       'plan.batting': spec.batting,
       'plan.sewn_by': spec.sewnBy,
       'plan.directions': spec.directions,
+      'plan.pattern': spec.pattern,
       'plan.opens': opensQuilt(spec, layers.batting !== 'none'),
     };
     seen.set(JSON.stringify(facts), { layers, facts });

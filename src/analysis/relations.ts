@@ -73,6 +73,11 @@ export function relationsOf(vocabulary: Vocabulary, figures: Figures): Relation[
       follows: { key: 'plan.gap_to_rating', holds: (fact) => typeof fact !== 'number' || fact <= 1 },
     },
     {
+      words: 'a fabric of silk is silk in it',
+      given: { key: 'family.fibre', holds: is('silk') },
+      follows: { key: 'finding.silk_present', holds: is(true) },
+    },
+    {
       words: 'silk and wool are delicate',
       given: { key: 'finding.silk_present', holds: is(true) },
       follows: { key: 'finding.delicate_fibre', holds: is(true) },

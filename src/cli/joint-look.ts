@@ -1,5 +1,5 @@
 import { disagreements, thatMatter } from '../experience/disagreement.ts';
-import { sayPairs, sayVerdict } from '../experience/saying.ts';
+import { sayPairs, sayVerdict, topicName } from '../experience/saying.ts';
 import type { OpenCase } from './open-case.ts';
 import { otherSurveys } from './open-surveys.ts';
 import { sayingOf } from './saying.ts';
@@ -37,7 +37,7 @@ export const jointLook = async (
     message: [
       'The surveys of this quilt disagree on something that changes the answer. Look at it together before anything is promised; the answer given is that of the first survey.',
       `By each survey: ${helpers.join('; ')}.`,
-      ...matter.map((one) => `${one.label}: ${sayPairs(one, saying).join('. ')}`),
+      ...matter.map((one) => `${topicName(one)}: ${sayPairs(one, saying).join('. ')}`),
       ...(found.onlyTogether
         ? ['No single finding accounts for it, so go through the whole survey together.']
         : []),

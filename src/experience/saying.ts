@@ -54,6 +54,13 @@ const sayPair = ({ a, b, topic }: Disagreement['pairs'][number], saying: Saying)
   return `${a} or ${b}: ${listed}`;
 };
 
+/** What a disagreement is about: "how fragile the backing is", "the rust print: how fragile the fabric is". */
+export const topicName = ({ label, pairs }: Disagreement): string => {
+  const things = new Set(pairs.flatMap(({ topic }) => topic.differences.map(({ thing }) => thing)));
+  const [thing = ''] = things;
+  return things.size === 1 && thing !== '' && !/^unit /.test(thing) ? `${thing}: ${label}` : label;
+};
+
 /** Signs to look for, by way of looking, of the answers two helpers gave: what to hold the cloth against. */
 export const anchorsOf = (
   disagreement: Disagreement,

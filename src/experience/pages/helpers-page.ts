@@ -1,8 +1,8 @@
 import type { FindingAgreement } from '../agreement.ts';
-import type { Disagreement, Disagreements } from '../disagreement.ts';
+import { byWeight, type Disagreement, type Disagreements } from '../disagreement.ts';
 import type { Drift } from '../drift.ts';
 import type { GradingReport } from '../grading-report.ts';
-import { anchorsOf, howToLook, type Saying, sayJudged, sayPairs, sayVerdict } from '../saying.ts';
+import { anchorsOf, howToLook, type Saying, sayJudged, sayPairs, sayVerdict, topicName } from '../saying.ts';
 import {
   counted,
   list,
@@ -26,7 +26,7 @@ export interface HelpersReport {
 
 /** What to talk about first, how far helpers agree, who grades harsher, and the reference set. */
 export const helpersPage = (report: HelpersReport, saying: Saying): Page => {
-  const all = report.disagreements.flatMap((one) => one.all);
+  const all = byWeight(report.disagreements.flatMap((one) => one.all));
   const matter = all.filter(({ swings }) => swings.length > 0);
   const helpers = new Set(report.disagreements.flatMap(({ views }) => views.map(({ helper }) => helper)));
   return {
@@ -92,12 +92,7 @@ const agenda = (
   ];
 };
 
-const heading = ({ label, case: of, pairs }: Disagreement): string => {
-  const things = new Set(pairs.flatMap(({ topic }) => topic.differences.map(({ thing }) => thing)));
-  const [thing = ''] = things;
-  const single = things.size === 1 && thing !== '' && !/^unit /.test(thing);
-  return `${sentenceCase(single ? `${thing}: ${label.charAt(0).toLowerCase()}${label.slice(1)}` : label)} (${of})`;
-};
+const heading = (one: Disagreement): string => `${sentenceCase(topicName(one))} (${one.case})`;
 
 const item = (one: Disagreement, saying: Saying): Piece[] => {
   const { swings, tried, units } = one;

@@ -1,0 +1,35 @@
+import { readFileSync } from 'node:fs';
+import type { QuiltCase } from '../../src/casebook/model.ts';
+import { readCase } from '../../src/casebook/read-case.ts';
+import { readSecondSurvey, type SecondSurvey } from '../../src/casebook/second-survey.ts';
+import { defaultStudio } from '../../src/estimates/studio.ts';
+import type { Court } from '../../src/experience/outcome-of.ts';
+import { findingReader } from '../../src/findings/validators.ts';
+import { readKnowledge } from '../../src/rulebook/knowledge.ts';
+
+const text = (path: string): string => readFileSync(new URL(`../../${path}`, import.meta.url), 'utf8');
+
+const knowledge = readKnowledge((name) => ({ file: `rules/${name}`, text: text(`rules/${name}`) }));
+
+/** The shipped rules, as a new studio has them. */
+export const court: Court = {
+  knowledge,
+  practice: { washing: 'museum', settings: defaultStudio(knowledge.figures) },
+  asOf: '2026-11-25',
+};
+
+const reader = findingReader(knowledge.vocabulary);
+
+/** A case of the shipped demo studio. */
+export const demoCase = (name: string): QuiltCase => {
+  const { case: found, problems } = readCase(`${name}.yaml`, text(`cases/demo/${name}.yaml`), reader);
+  if (found === undefined) throw new Error(JSON.stringify(problems));
+  return found;
+};
+
+export const demoSurvey = (name: string, helper: string): SecondSurvey => {
+  const file = `${name}.${helper}.yaml`;
+  const { survey, problems } = readSecondSurvey(file, text(`cases/demo/${file}`), reader, demoCase(name));
+  if (survey === undefined) throw new Error(JSON.stringify(problems));
+  return survey;
+};

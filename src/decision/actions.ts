@@ -1,4 +1,4 @@
-import type { Facts } from '../findings/fact.ts';
+import { type Facts, widest } from '../findings/fact.ts';
 import { familyFacts, unitFacts } from '../findings/group-facts.ts';
 import { ACTIONS, type Action } from '../findings/scales.ts';
 import type { SurveyedQuilt, UnitGroup } from '../findings/surveyed.ts';
@@ -7,11 +7,13 @@ import { judgeRule } from '../rulebook/fast.ts';
 import type { Rule, Rulebook } from '../rulebook/model.ts';
 import { Force } from './force.ts';
 
-/** Facts of one group: its state, and its family's where that is known. */
-export const groupFacts = (quilt: SurveyedQuilt, group: UnitGroup): Facts => ({
-  ...unitFacts(group),
-  ...familyFacts(quilt, group.family),
-});
+/** Facts of one group: its state, and its family's; where nobody noted which family, what holds of all of them. */
+export const groupFacts = (quilt: SurveyedQuilt, group: UnitGroup): Facts => {
+  const letters = group.family === undefined ? Object.keys(quilt.families) : [group.family];
+  const families = letters.map((letter) => familyFacts(quilt, letter));
+  const [first = familyFacts(quilt, undefined), ...rest] = families;
+  return { ...unitFacts(group), ...rest.reduce(widest, first) };
+};
 
 /** How a unit rule that is undecided on what is known is read: as not asking, or as asking. */
 export type OpenRules = 'do not ask' | 'ask';

@@ -85,6 +85,8 @@ export interface AnswerPlan {
   readonly gap_after: string;
   readonly sewn_by: string;
   readonly joins_resewn: number;
+  /** How those seams are sewn: by hand where the quilt stays closed, whatever else a machine does. */
+  readonly resewn_by: string;
   readonly opens: boolean;
 }
 

@@ -32,6 +32,7 @@ export function answerPlan(plan: Plan, sayLength: (fact: Fact) => string): Answe
     gap_after: sayLength(plan.gaps.after),
     sewn_by: plan.sewnBy,
     joins_resewn: plan.resewn.joins,
+    resewn_by: plan.resewn.by,
     opens: plan.opens,
   };
 }

@@ -25,7 +25,10 @@ export function candidatePlans(
     backing: found.backing?.kind ?? 'unknown',
   };
   const specs = TREATMENTS.flatMap((treatment) => SPECS[treatment](layers));
-  return notBeaten(quilt.piecework, specs).map((spec) => planOf(spec, quilt, found, actions, figures));
+  const doable = specs.filter(
+    (spec) => spec.sewnBy === 'hand' || spec.joining === 'lines' || seamsInReach(spec, found),
+  );
+  return notBeaten(quilt.piecework, doable).map((spec) => planOf(spec, quilt, found, actions, figures));
 }
 
 /** Completes a specification with what it means on this quilt. */
@@ -40,17 +43,28 @@ export function planOf(
   const spec: PlanSpec =
     bare.batting === 'replace' ? { ...bare, newBatting: fittingBatting(after, figures) } : bare;
   const rated = ratedGap(spec, found, figures);
-  const hadBatting = found.batting?.kind !== 'none';
   return {
     ...spec,
     id: nameOf(spec),
     quilt,
     actions: spec.treatment === 'leave' ? untouched(actions) : actions,
-    resewn: { joins: spec.treatment === 'leave' ? 0 : resewnJoins(quilt.joins, figures), by: spec.sewnBy },
+    resewn: {
+      joins: spec.treatment === 'leave' ? 0 : resewnJoins(quilt.joins, figures),
+      by: seamsInReach(spec, found) ? spec.sewnBy : 'hand',
+    },
     gaps: { after, rated },
-    opens: opensQuilt(spec, hadBatting),
+    opens: opensQuilt(spec, hadBatting(found)),
   };
 }
+
+const hadBatting = ({ batting }: Quilt): boolean => batting?.kind !== 'none';
+
+/**
+ * Whether seams can be reached from inside. In a quilt that stays closed they are closed from the front, by hand:
+ * no machine gets there.
+ */
+const seamsInReach = (spec: PlanSpec, found: Quilt): boolean =>
+  opensQuilt(spec, hadBatting(found)) || found.backing?.kind === 'none';
 
 /** Whether backing or batting have to come off. */
 export const opensQuilt = (spec: Pick<PlanSpec, 'backing' | 'batting'>, hadBatting: boolean): boolean =>

@@ -25,7 +25,8 @@ const studiesIn = (folder: string, washing: 'museum' | 'studio'): Study[] =>
     .sort()
     .map((name) => {
       const read = readCase(name, readFileSync(`${CASES}${folder}/${name}`, 'utf8'), reader);
-      if (read.case === undefined) throw new Error(`${name}: ${read.problems.map(({ what }) => what).join('; ')}`);
+      if (read.case === undefined)
+        throw new Error(`${name}: ${read.problems.map(({ what }) => what).join('; ')}`);
       const practice = { washing, settings: defaultStudio(knowledge.figures) };
       return studyOf({ file: name, quiltCase: read.case, from: 'shipped' }, knowledge, practice, AS_OF);
     });
@@ -40,7 +41,9 @@ const rules = stageRules(knowledge.rulebook);
 describe('the shipped cases', () => {
   it('hold what they expect, on the fast path', () => {
     const failing = studies.flatMap(({ name, expect: wanted, situation }) =>
-      departures(wanted ?? {}, judgeCase(situation, rules, knowledge.subjects)).map(({ what }) => `${name}: ${what}`),
+      departures(wanted ?? {}, judgeCase(situation, rules, knowledge.subjects)).map(
+        ({ what }) => `${name}: ${what}`,
+      ),
     );
     expect(failing).toEqual([]);
   });
@@ -58,12 +61,22 @@ describe('the shipped cases', () => {
     for (const { quiltCase, practice, situation } of studies.filter((_, index) => index % 12 === 0)) {
       const { answer } = await decide(quiltCase, knowledge, practice, AS_OF);
       const record = expectable(answer);
-      const { standing, treatment, provisional, refused_uses: uses, cited, actions } = judgeCase(
-        situation,
-        rules,
-        knowledge.subjects,
-      );
-      expect({ standing, treatment, provisional, uses, cited: [...cited].sort(), actions: [...actions].sort() }).toEqual({
+      const {
+        standing,
+        treatment,
+        provisional,
+        refused_uses: uses,
+        cited,
+        actions,
+      } = judgeCase(situation, rules, knowledge.subjects);
+      expect({
+        standing,
+        treatment,
+        provisional,
+        uses,
+        cited: [...cited].sort(),
+        actions: [...actions].sort(),
+      }).toEqual({
         standing: record.standing,
         treatment: record.treatment,
         provisional: record.provisional,

@@ -23,7 +23,7 @@ export function planSentence(treatment: Treatment, plan: AnswerPlan): string {
   );
   const parts = [
     ...units,
-    ...(plan.joins_resewn > 0 ? [`${counted(plan.joins_resewn, 'seam')} resewn by ${plan.sewn_by}`] : []),
+    ...(plan.joins_resewn > 0 ? [`${counted(plan.joins_resewn, 'seam')} resewn by ${plan.resewn_by}`] : []),
     backingOf(treatment, plan),
     battingOf(plan),
     ...joining(plan),

@@ -23,7 +23,7 @@ export function done(option: AnswerOption, writing: Writing): Parts {
   return [
     ...units,
     ...(plan.joins_resewn > 0
-      ? writing.items('done.seams', { hand, count: counted(plan.joins_resewn, 'seam') })
+      ? writing.items('done.seams', { hand: plan.resewn_by, count: counted(plan.joins_resewn, 'seam') })
       : []),
     ...layers(option, writing),
     ...(plan.joining === 'none'

@@ -1,23 +1,7 @@
+import { oldJoining, putsBack } from '../old-joining.ts';
 import { originalPerInch } from './seams.ts';
 import { type Job, type Sewing, throughTheBack } from './sewing.ts';
 import { STITCHES } from './stitches.ts';
-
-type Fastening = 'ties' | 'lines' | 'all_over';
-
-/** Holes the old fastenings made in the top: worked out from the widest distance between them. */
-const HOLES: Readonly<Record<Fastening, (job: Job, gap: number | undefined) => number | undefined>> = {
-  ties: ({ plan, figures }, gap) =>
-    gap === undefined
-      ? undefined
-      : (area(plan.quilt.size) / gap ** 2) * STITCHES.tie.ground(figures.number('stitching.tie')),
-  lines: (job, gap) =>
-    gap === undefined ? undefined : ((2 * area(job.plan.quilt.size)) / gap) * originalPerInch(job),
-  all_over: (job) =>
-    area(job.plan.quilt.size) * job.figures.number('stitching.old_all_over') * originalPerInch(job),
-};
-
-const area = ({ width, height }: { readonly width: number; readonly height: number }): number =>
-  width * height;
 
 /**
  * The old joining of the layers: taken out where the quilt is opened, which leaves its holes behind; or put back
@@ -26,9 +10,10 @@ const area = ({ width, height }: { readonly width: number; readonly height: numb
 export const oldFastenings = (job: Job): readonly Sewing[] => {
   const { plan, context, tops } = job;
   const found = context.oldFastenings;
-  if (found === undefined || found.kind === 'none') return [];
-  const holes = HOLES[found.kind](job, found.gap);
-  if (holes === undefined) return [];
+  const old = oldJoining(plan.quilt.size, found?.kind, found?.gap, job.figures);
+  if (old === undefined) return [];
+  const holes =
+    old.knots * STITCHES.tie.ground(job.figures.number('stitching.tie')) + old.lines * originalPerInch(job);
   const kept = holes * (tops.share.old + tops.share.covered);
   const none = { amount: 0, unit: 'pieces', perforation: 0 } as const;
   if (plan.opens)
@@ -41,8 +26,8 @@ export const oldFastenings = (job: Job): readonly Sewing[] => {
         assumptions: [`The old joining is estimated to have left ${Math.round(kept)} holes in the top.`],
       },
     ];
-  const restored = found.restored ?? 0;
-  if (plan.joining !== 'none' || plan.treatment === 'leave' || restored <= 0) return [];
+  const restored = found?.restored ?? 0;
+  if (!putsBack(plan) || restored <= 0) return [];
   const again = kept * restored;
   return [
     {

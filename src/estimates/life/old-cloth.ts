@@ -1,4 +1,5 @@
 import { highest, lowest, type Span } from '../../findings/fact.ts';
+import type { SurveyedQuilt } from '../../findings/surveyed.ts';
 import { isCovered, isGone } from '../../findings/takings.ts';
 import type { GroupAction, Plan } from '../../plans/model.ts';
 import type { Figures } from '../../rulebook/figures-model.ts';
@@ -82,6 +83,10 @@ export function oldCloths(
   ];
 }
 
+/** A fabric known by its share alone lies in many blocks, so what fails of it one by one is its pieces. */
+const piecesOf = ({ total, counting, piecework }: SurveyedQuilt): number =>
+  counting === 'units' ? total * (piecework.piecesPerUnit ?? 1) : total;
+
 function counted(
   actions: readonly GroupAction[],
   { quilt }: Worked,
@@ -98,7 +103,7 @@ function counted(
   return {
     share,
     standing: made > 0 ? (share * count(standing)) / made : share,
-    units: Math.max(1, made > 0 ? made : Math.round(share * quilt.total)),
+    units: Math.max(1, made > 0 ? made : Math.round(share * piecesOf(quilt))),
     seen: lossesOnly ? made : count(looked),
     failed: count(gone),
     held: standing.length > 0 && standing.every(({ action }) => action === 'support' || action === 'overlay'),

@@ -96,7 +96,8 @@ const byArea = (shopping: Shopping, what: string, { pieces, area }: FamilyPieces
     : 'they are wider than a bolt, so they must be pieced';
   const factor = shopping.figures.range('materials.unknown_pieces');
   const each = price(shopping);
-  const part = (side: keyof Range): number => yards(bare) * factor[side] * each[side];
+  // Never less than what is bought.
+  const part = (side: keyof Range): number => Math.max(amount, yards(bare) * factor[side]) * each[side];
   return {
     what,
     amount,

@@ -1,5 +1,6 @@
 import { MM_PER_INCH } from '../../quantities/length.ts';
 import { type Range, times } from '../../quantities/range.ts';
+import { oldJoining, putsBack } from '../old-joining.ts';
 import { piecesByFamily } from './pieces.ts';
 import type { Shelf, Shopping } from './shopping.ts';
 import { threadFromRatios, threadPerInch } from './thread.ts';
@@ -10,6 +11,14 @@ const seams = ({ plan, figures }: Shopping): number => {
   const length = plan.resewn.joins * plan.quilt.joins.length;
   const ratio = plan.resewn.by === 'machine' ? 'lockstitch_seam' : 'hand_running';
   return threadFromRatios(length, [figures.number(`materials.thread.${ratio}`)]);
+};
+
+/** Old lines put back by hand. Old ties take the thread of ties. */
+const restored = ({ plan, figures, found }: Shopping): number => {
+  if (!putsBack(plan)) return 0;
+  const old = oldJoining(plan.quilt.size, found?.joining?.kind, found?.joining?.gap, figures);
+  const length = (old?.lines ?? 0) * (found?.joining?.missing ?? 0);
+  return threadFromRatios(length, [figures.number('materials.thread.hand_running')]);
 };
 
 const lines = ({ plan, figures, lines: length }: Shopping): number => {
@@ -47,7 +56,7 @@ const tacks = ({ plan, figures, points }: Shopping): number =>
 /** Sewing thread for all of it, in whole spools. */
 export const sewingThread: Shelf = (shopping) => {
   const { figures } = shopping;
-  const inches = [seams, lines, units, edge, tacks].reduce((sum, part) => sum + part(shopping), 0);
+  const inches = [seams, restored, lines, units, edge, tacks].reduce((sum, part) => sum + part(shopping), 0);
   if (inches === 0) return [];
   const needed = yards(inches) * (1 + figures.number('materials.thread.waste'));
   const amount = Math.ceil(needed / figures.number('materials.thread.spool') - 1e-9);

@@ -278,3 +278,55 @@ describe('beta-binomial', () => {
     expect([0.1, 0.5, 0.9].map((level) => productPercentile(die, once, level))).toEqual([1, 3, 6]);
   });
 });
+
+describe('old joining that is missing in part', () => {
+  const kept = withLots([[64, 'sound', 'A', 'keep']]);
+  const found = (kind: 'ties' | 'lines', gap: number): Circumstances => ({
+    found: { size: { width: 80, height: 80 }, joining: { kind, gap, missing: 0.05 } },
+  });
+
+  test('is put back stitch by stitch: one twentieth of lines 4 in apart both ways on 80 x 80 in is 160 in', () => {
+    // 2 × 6,400 ÷ 4 = 3,200 in of line, geometry; 2 h for 100 in by hand, common practice, no source
+    const lines = named(kept, 'putting back missing lines by hand', found('lines', 4));
+    expect(lines?.count).toBeCloseTo(160, 9);
+    expect(lines?.hours.likely).toBeCloseTo(3.2, 9);
+  });
+
+  test('is put back knot by knot: one twentieth of ties 4 in apart is 20', () => {
+    expect(named(kept, 'putting back missing ties', found('ties', 4))?.count).toBeCloseTo(20, 9);
+  });
+
+  test('is left alone where the quilt is left, opened, or joined anew', () => {
+    for (const change of [
+      { treatment: 'leave' },
+      { opens: true },
+      { treatment: 'tie', joining: 'ties', pattern: 'every crossing' },
+    ] as const)
+      expect(
+        named({ ...kept, ...change }, 'putting back missing lines by hand', found('lines', 4)),
+      ).toBeUndefined();
+  });
+});
+
+describe('layers that stay together', () => {
+  const lined = { treatment: 'lines', joining: 'lines', pattern: 'every seam' } as const;
+
+  test('are pinned before lines are sewn through them, which takes less than layering them anew', () => {
+    const pinned = named(withLots([[64, 'sound', 'A', 'keep']], { spec: lined }), 'pinning the layers');
+    const layered = named(
+      withLots([[64, 'sound', 'A', 'keep']], { spec: { ...lined, backing: 'replace' }, opens: true }),
+      'layering and basting',
+    );
+    expect(pinned?.count).toBe(1);
+    expect(pinned?.hours.likely).toBeLessThan(layered?.hours.likely ?? 0);
+  });
+
+  test('are pinned or layered, never both, and neither where nothing joins them', () => {
+    for (const opens of [true, false])
+      for (const spec of [lined, {}]) {
+        const plan = withLots([[64, 'sound', 'A', 'keep']], { spec, opens });
+        const times = ['pinning the layers', 'layering and basting'].filter((name) => named(plan, name));
+        expect(times.length).toBe('joining' in spec ? 1 : 0);
+      }
+  });
+});

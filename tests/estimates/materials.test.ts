@@ -189,6 +189,8 @@ describe('what a plan takes', () => {
     // 100 of 2,000 patches of 6,400 in² are 320 in²: 8 in off a bolt 40 in wide, with 8 % over 0.24 yd.
     expect(cloth?.amount).toBe(0.25);
     expect(cloth?.note).toContain('sizes are not on record');
+    // what is bought is paid for, even where less would do
+    expect(cloth?.cost.low).toBeGreaterThanOrEqual(0.25 * figures.range('materials.cloth.price').low);
     expect(cloth?.note).not.toContain(' cut ');
     expect((cloth?.cost.high ?? 0) / (cloth?.cost.low ?? 1)).toBeGreaterThan(5);
   });
@@ -336,4 +338,23 @@ describe('what a plan takes', () => {
       }),
     );
   });
+});
+
+test('lines put back by hand take thread: 1.3 of their length', () => {
+  // the trade's ratio for hand running stitch, medium confidence; 2 × 6,400 ÷ 4 × 5 % = 160 in by geometry
+  const plan = planFor({
+    size: { width: 80, height: 80 },
+    layout: { kind: 'edge to edge', rows: 8, columns: 8, pieces_per_unit: 1 },
+    lots: [[64, 'sound', 'A', 'keep']],
+    spec: {},
+    resewn: { joins: 0, by: 'hand' },
+    joinLength: 10,
+  });
+  const found = {
+    size: { width: 80, height: 80 },
+    joining: { kind: 'lines', gap: 4, missing: 0.05 },
+  } as const;
+  const yards = ((160 * 1.3) / 36) * (1 + figures.number('materials.thread.waste'));
+  expect(item(plan, 'sewing thread', { found })?.note).toBe(`about ${Math.ceil(yards)} yd`);
+  expect(item(plan, 'sewing thread')).toBeUndefined();
 });

@@ -3,6 +3,7 @@ import type { LifeContext } from '../../../src/estimates/life/context.ts';
 import { lifeInput } from '../../../src/estimates/life/elements.ts';
 import type { LifeElement } from '../../../src/estimates/life/model.ts';
 import { remainingLife } from '../../../src/estimates/life/remaining-life.ts';
+import type { Plan } from '../../../src/plans/model.ts';
 import { context, family, type Given, group, planOf } from './plans.ts';
 import { shippedFigures } from './shipped-figures.ts';
 
@@ -46,6 +47,18 @@ describe('elements of a plan', () => {
     expect(named(elements, 'the blue stripe')).toMatchObject({ units: 10, seen: 8, failed: 0 });
     // four of twenty new: 2 × 0.2 × 0.8 of 31 joins have one new side
     expect(named(elements, 'the seams between old cloth and new').units).toBe(10);
+  });
+
+  it('count a fabric known by its share alone in pieces, because it lies in many blocks', () => {
+    const nine = planOf({ groups: [[group(undefined, 20), 'keep']] });
+    const pieced: Plan = {
+      ...nine,
+      quilt: { ...nine.quilt, piecework: { ...nine.quilt.piecework, piecesPerUnit: 9 } },
+    };
+    const unitsIn = (plan: Plan) => named(lifeInput(plan, context(), figures).elements, BROWN).units;
+    // half of 20 blocks of nine pieces
+    expect(unitsIn(pieced)).toBe(90);
+    expect(unitsIn(nine)).toBe(10);
   });
 
   it('let thread speak for the seams and torn cloth for the weakest fabric', () => {

@@ -26,7 +26,9 @@ const inAnotherOrder = (keys: readonly number[]) =>
 
 /** A rulebook without the places where its rules happen to stand. */
 const withoutPlaces = ({ rules }: Rulebook): unknown =>
-  JSON.parse(JSON.stringify(rules, (key, value: unknown) => (key === 'place' ? undefined : value)));
+  JSON.parse(
+    JSON.stringify(rules, (key, value: unknown) => (/^(place|yieldsAt)$/.test(key) ? undefined : value)),
+  );
 
 const keys = fc.array(fc.integer({ min: 0, max: 1000 }), { minLength: 60, maxLength: 60 });
 

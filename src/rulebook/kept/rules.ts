@@ -13,8 +13,10 @@ type KeptCondition =
 type KeptTarget = 'this plan' | readonly KeptTest[];
 
 /** A rule as JSON can hold it. */
-export type KeptRule = Omit<Rule, 'place' | 'tests' | 'when' | 'effects'> & {
+export type KeptRule = Omit<Rule, 'place' | 'yieldsAt' | 'earlier' | 'tests' | 'when' | 'effects'> & {
   readonly place: KeptPlace;
+  readonly yieldsAt?: readonly KeptPlace[];
+  readonly earlier?: readonly KeptRule[];
   readonly tests: readonly KeptTest[];
   readonly when: KeptCondition;
   readonly effects: Readonly<Record<string, string | KeptTarget>>;
@@ -32,8 +34,11 @@ export function keepRule(rule: Rule, keep: (place: Place) => KeptPlace): KeptRul
     const target = rule.effects[name];
     if (target !== undefined) effects[name] = keepTarget(target);
   }
+  const { yieldsAt, earlier, ...rest } = rule;
   return {
-    ...rule,
+    ...rest,
+    ...(yieldsAt && { yieldsAt: yieldsAt.map(keep) }),
+    ...(earlier && { earlier: earlier.map((each) => keepRule(each, keep)) }),
     place: keep(rule.place),
     tests: rule.tests.map(keepTest),
     when: keepCondition(rule.when),
@@ -49,8 +54,11 @@ export function findRule(kept: KeptRule, find: (place: KeptPlace) => Place): Rul
     const target = kept.effects[name];
     if (Array.isArray(target)) effects[name] = target.map(findTest);
   }
+  const { yieldsAt, earlier, ...rest } = kept;
   return {
-    ...kept,
+    ...rest,
+    ...(yieldsAt && { yieldsAt: yieldsAt.map(find) }),
+    ...(earlier && { earlier: earlier.map((each) => findRule(each, find)) }),
     // JSON drops what is not there.
     until: kept.until,
     place: find(kept.place),

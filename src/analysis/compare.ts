@@ -2,6 +2,7 @@ import { isDeepStrictEqual } from 'node:util';
 import type { QuiltCase, RecordedDecision } from '../casebook/model.ts';
 import type { StudioPractice } from '../decision/prepare.ts';
 import { stageRules } from '../decision/verdicts.ts';
+import { type RepairOutcome, repairOutcome } from '../experience/repair-outcome.ts';
 import { inForce } from '../rulebook/assemble.ts';
 import type { Knowledge } from '../rulebook/knowledge.ts';
 import type { Rule } from '../rulebook/model.ts';
@@ -50,6 +51,8 @@ export interface CaseChange {
   readonly because: readonly string[];
   /** What was decided and recorded on it, and which rules the practitioner went against. */
   readonly decided: readonly RecordedDecision[];
+  /** How its repair has held, where somebody has looked since. */
+  readonly outcome: RepairOutcome | null;
 }
 
 /** Rules that differ between two books, by name: changed, added or taken away. */
@@ -89,7 +92,8 @@ export function compareBooks(
     const readable = [tried.current, tried.candidate].find((each) => !('error' in each)) as
       | QuiltCase
       | undefined;
-    return [{ case: name, file, from, changes, because, decided: readable?.decisions ?? [] }];
+    const outcome = (readable === undefined ? undefined : repairOutcome(readable)) ?? null;
+    return [{ case: name, file, from, changes, because, decided: readable?.decisions ?? [], outcome }];
   });
 }
 

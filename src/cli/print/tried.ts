@@ -1,4 +1,5 @@
 import type { CaseChange } from '../../analysis/compare.ts';
+import { sayOutcome } from '../../experience/repair-outcome.ts';
 import { counted } from './labels.ts';
 import { bold, heading, type PageStyle, paragraph } from './layout.ts';
 
@@ -37,7 +38,10 @@ const GRAVEST = ['reading', 'standing', 'treatment', 'refused uses'];
 const gravity = ({ changes }: CaseChange): number =>
   Math.min(...changes.map(({ of }) => (GRAVEST.includes(of) ? GRAVEST.indexOf(of) : GRAVEST.length)));
 
-function printChange({ case: name, from, changes, because, decided }: CaseChange, style: PageStyle): string {
+function printChange(
+  { case: name, from, changes, because, decided, outcome }: CaseChange,
+  style: PageStyle,
+): string {
   return [
     heading(`${name} (${from})`, style),
     ...changes.map(({ of, from: was, to }) =>
@@ -56,6 +60,7 @@ function printChange({ case: name, from, changes, because, decided }: CaseChange
         '    ',
       ),
     ),
+    ...(outcome === null ? [] : [paragraph(`since then: ${sayOutcome(outcome)}`, style, '  ', '    ')]),
   ].join('\n');
 }
 

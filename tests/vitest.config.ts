@@ -9,6 +9,7 @@ export default defineConfig({
     include: ['tests/**/*.test.ts'],
     globalSetup: ['tests/scenarios/build.ts'],
     reporters: report === undefined ? ['default'] : ['default', ['json', { outputFile: report }]],
+    setupFiles: ['tests/setup.ts'],
     testTimeout: 120_000,
     hookTimeout: 120_000,
     coverage: { provider: 'v8', include: ['src/**'] },

@@ -109,7 +109,7 @@ export const RULE_SLIPS: readonly RuleSlip[] = [
     change: [['rule: some-loss', 'rule: some loss']],
     said: [
       '1:9 [bad-name] "some loss" cannot be the name of a rule: small letters and digits, words joined by dashes',
-      '17:9 [unknown-rule] "no-ties-in-weak-cloth" yields to "some-loss", which does not exist «some loss»',
+      '31:15 [unknown-rule] "no-ties-in-weak-cloth" yields to "some-loss", which does not exist «some loss»',
     ],
   },
   {
@@ -150,20 +150,20 @@ export const RULE_SLIPS: readonly RuleSlip[] = [
     name: 'yielding to nothing',
     change: [['yields to: [some-loss]', 'yields to: [som-loss]']],
     said: [
-      '17:9 [unknown-rule] "no-ties-in-weak-cloth" yields to "som-loss", which does not exist «some-loss»',
+      '31:15 [unknown-rule] "no-ties-in-weak-cloth" yields to "som-loss", which does not exist «some-loss»',
     ],
   },
   {
     name: 'yielding to itself',
     change: [['yields to: [some-loss]', 'yields to: [no-ties-in-weak-cloth]']],
-    said: ['17:9 [yields-in-a-circle] "no-ties-in-weak-cloth" gives way, by way of others, to itself'],
+    said: ['31:15 [yields-in-a-circle] "no-ties-in-weak-cloth" gives way, by way of others, to itself'],
   },
   {
     name: 'yielding in a circle',
     change: [['  since: 2026-01-05\n\n', '  since: 2026-01-05\n  yields to: [no-ties-in-weak-cloth]\n\n']],
     said: [
-      '1:9 [yields-in-a-circle] "some-loss" gives way, by way of others, to itself',
-      '18:9 [yields-in-a-circle] "no-ties-in-weak-cloth" gives way, by way of others, to itself',
+      '16:15 [yields-in-a-circle] "some-loss" gives way, by way of others, to itself',
+      '32:15 [yields-in-a-circle] "no-ties-in-weak-cloth" gives way, by way of others, to itself',
     ],
   },
   // Rules about units

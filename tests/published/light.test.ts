@@ -93,3 +93,30 @@ test('a year up and a year at rest halves the dose and doubles the years', () =>
     9,
   );
 });
+
+describe('limits and levels as published', () => {
+  test('150,000 lx h a year are 3,000 h at 50 lx; 600,000 are 3,000 h at 200 lx or 4,000 h at 150 lx', () => {
+    // National Gallery, London: 150,000 for textiles, 600,000 at 150 lx, in a data file of jpadfield at
+    // raw.githubusercontent.com; 200 lx and 3,000 h: CIE 157:2004, from memory; 50 and 200 lx: Thomson, at studylib.net
+    // 18846898, and Minnesota Historical Society at documents.pub
+    expect(annualDose(50, 3000)).toBe(150_000);
+    expect(annualDose(200, 3000)).toBe(600_000);
+    expect(annualDose(150, 4000)).toBe(600_000);
+    expect(figures.number('light.place.museum.lux')).toBe(50);
+  });
+
+  test('the doses of the eight steps are those remembered of CIE 157:2004', () => {
+    // from memory, in million lx h; step 1 is 0.3 there and 0.4 at cameo.mfa.org, step 8 from 900 to 1,100
+    const doses = (uvBlocked: boolean, side: 'low' | 'high') =>
+      STEPS.map((step) => doseToFade(step, uvBlocked, figures)[side] / 1e6);
+    expect(doses(true, 'low')).toEqual([0.3, 1, 3, 10, 30, 100, 300, 900]);
+    expect(doses(true, 'high')).toEqual([0.4, 1, 3, 10, 30, 100, 300, 1100]);
+    expect(doses(false, 'low')).toEqual([0.22, 0.6, 1.5, 3.5, 8, 20, 50, 120]);
+  });
+
+  test('displays are changed every 3, 6 or 12 months', () => {
+    // conservationanswers.net, what light levels are recommended
+    const { low, likely, high } = figures.range('light.rotation.months_up');
+    expect([low, likely, high]).toEqual([3, 6, 12]);
+  });
+});

@@ -18,6 +18,7 @@ import {
 } from '../../src/estimates/materials/yardage.ts';
 import { formatLength } from '../../src/quantities/length.ts';
 import { roundUp } from '../../src/quantities/rounding.ts';
+import { shippedFigures } from '../estimates/trade-plans.ts';
 
 /** The quarter-inch allowance of patchwork and a ruler's eighths: common practice, no source. */
 const QUARTER = { allowance: 0.25, step: 0.125 };
@@ -64,6 +65,10 @@ describe('squares from one yard', () => {
 
   test('its 7 in row misprints 35: six across and five down are 30', () => {
     expect(squaresFrom(44, 36, 7)).toBe(30);
+  });
+
+  test('10 in squares from 42 in: 12', () => {
+    expect(squaresFrom(42, 36, 10)).toBe(12);
   });
 
   test('5 in squares from 42 in: 56', () => {
@@ -187,4 +192,15 @@ test('batting: 36x45, 45x60, 72x90, 81x96, 90x108 and 120x120 in are sold; the s
 test('spares: one in ten, at least one', () => {
   // common practice, no source
   expect([0, 1, 10, 11, 25].map((pieces) => sparesFor(pieces, 0.1))).toEqual([0, 1, 1, 2, 3]);
+});
+
+test('battings are rated as their makers print: 10 in with scrim, 8 in cotton, 3 in wool, the strictest where unknown', () => {
+  // generations-quilt-patterns.com, batting and machine quilting distances; unknown: bonnysews.com 2019/03, 1 to 2 in
+  const figures = shippedFigures();
+  const rated = (id: string): number => figures.number(`plans.${id}`);
+  expect(rated('new_batting.needled_cotton_with_scrim')).toBe(10);
+  expect(rated('new_batting.cotton')).toBe(8);
+  expect(rated('new_batting.wool')).toBe(3);
+  expect(rated('old_batting_rated_gap.loose')).toBeLessThanOrEqual(2);
+  expect(rated('old_batting_rated_gap.unknown')).toBeLessThanOrEqual(2);
 });

@@ -73,6 +73,21 @@ describe('what a seam bears', () => {
   });
 });
 
+test('from 3 to 4.5 stitches a centimetre a seam bears half as much again for about a tenth more thread', () => {
+  // guetermann.com, seam strength. Strength goes by stitches; thread through cloth of about 0.8 mm, by geometry.
+  const [few, many] = [3, 4.5].map((perCm) => (perCm * MM_PER_INCH) / 10);
+  if (few === undefined || many === undefined) throw new Error('no stitches');
+  expect(seamStrength('301', many, 2.6) / seamStrength('301', few, 2.6)).toBeCloseTo(1.5, 12);
+  const thickness = 0.8 / MM_PER_INCH;
+  const more = threadPerInch('301', thickness, many) / threadPerInch('301', thickness, few);
+  expect(Math.abs(more - 1.1)).toBeLessThan(0.02);
+});
+
+test('a load of 60 lb is 266.9 N', () => {
+  // pound-force by definition, 4.4482216 N; the load: learnapparel.blogspot.com 2013/02
+  expect(seamStrength('301', 10, 4) * 4.4482216).toBeCloseTo(266.9, 1);
+});
+
 test('2.5 mm stitches are 10.16 to the inch', () => {
   // jackasscharmsoap.com, what size stitch for machine quilting
   expect(MM_PER_INCH / 2.5).toBeCloseTo(10.16, 9);

@@ -1,5 +1,6 @@
 import type { QuiltCase } from '../../casebook/model.ts';
 import type { Answer, CheckNext, Reason, Said } from '../../decision/answer-model.ts';
+import { FORECAST_NOTE } from '../../estimates/life/model.ts';
 import { estimateRows } from './estimates.ts';
 import { STANDING_WORDS, sentenceCase, TREATMENT_WORDS, USE_WORDS } from './labels.ts';
 import { faint, heading, type PageStyle, paragraph, row } from './layout.ts';
@@ -22,7 +23,7 @@ export function printAnswer(answer: Answer, quiltCase: QuiltCase, style: PageSty
       : [
           heading('What it would do', style),
           ...estimateRows(answer.estimates, style),
-          paragraph(LIFE_NOTE, style, '  '),
+          paragraph(FORECAST_NOTE, style, '  '),
         ]),
     ...unknowns(answer, style),
     ...firmness(answer, style),
@@ -32,9 +33,6 @@ export function printAnswer(answer: Answer, quiltCase: QuiltCase, style: PageSty
     ...list('We can offer', answer.offers, style),
   ].join('\n');
 }
-
-const LIFE_NOTE =
-  'No published study calibrates the life of a repaired quilt: the years are a forecast from judgement and what was seen.';
 
 function title(answer: Answer, { quilt }: QuiltCase, style: PageStyle): string[] {
   return [

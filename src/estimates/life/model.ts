@@ -40,6 +40,10 @@ export interface LifeInput {
   readonly assumptions?: readonly string[];
 }
 
+/** Said with every number of years, wherever it is shown. */
+export const FORECAST_NOTE =
+  'No published study calibrates the life of a repaired quilt: the years are a forecast from judgement and what was seen.';
+
 export interface RemainingLife extends LifeEstimate {
   /** Probability that no repair is due within the years wanted; undefined where none were named or no forecast stands. */
   readonly chance: number | undefined;

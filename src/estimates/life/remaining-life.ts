@@ -4,7 +4,7 @@ import type { Figures } from '../../rulebook/figures-model.ts';
 import { type DueHazard, dueHazard } from './due-hazard.ts';
 import { firstFailure, type Member } from './first-failure.ts';
 import { type Lattice, lattice } from './lattice.ts';
-import type { LifeElement, LifeInput, RemainingLife } from './model.ts';
+import { FORECAST_NOTE, type LifeElement, type LifeInput, type RemainingLife } from './model.ts';
 import { inspected, type Posterior, uninspected } from './posterior.ts';
 import { type LifePrior, lifePrior } from './prior.ts';
 import { type Weighed, weigh } from './weighed.ts';
@@ -124,7 +124,7 @@ function forecast(
     horizon,
     weakestLink: firstToFail[0]?.name ?? '',
     use: input.use,
-    assumptions: input.assumptions ?? [],
+    assumptions: [FORECAST_NOTE, ...(input.assumptions ?? [])],
     chance: input.wantedYears === undefined ? undefined : survivalAt(life, pace, input.wantedYears),
     firstToFail,
   };

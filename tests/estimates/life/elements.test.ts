@@ -232,7 +232,7 @@ describe('remaining life of a plan', () => {
     expect(life(failing(10))).toMatchObject({ low: 0, middle: 0, high: 0, weakestLink: BROWN });
     const little = life(failing(1));
     expect(little.middle).toBeGreaterThan(1);
-    expect(little.assumptions[0]).toContain('the brown print, 5 % of the top, will go on shedding');
+    expect(little.assumptions.join(' ')).toContain('the brown print, 5 % of the top, will go on shedding');
   });
 
   it('is that of new cloth where all the old is gone', () => {

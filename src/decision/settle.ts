@@ -1,7 +1,8 @@
 import type { Treatment } from '../findings/scales.ts';
+import { once } from '../quantities/once.ts';
 import type { Rule, Standing } from '../rulebook/model.ts';
 import type { Ballot, Vote } from './ballot.ts';
-import { type Ranked, rank } from './rank.ts';
+import { firstOf, type Ranked, rank } from './rank.ts';
 import type { Situation } from './situation.ts';
 
 /** Gravest first: decline outranks refer, refer outranks not yet, not yet outranks going ahead. */
@@ -52,26 +53,33 @@ export function settle(
       .map(({ rule }) => rule);
   const standingRules = counted(ballot.standings).sort(byGravity);
   const fates = ballot.plans.map((votes): Fate => {
-    const removedBy = counted(votes.removals);
+    const removedBy = once(() => counted(votes.removals));
+    const prefers = once(() => counted(votes.prefers));
+    const avoids = once(() => counted(votes.avoids));
     return {
-      removedBy,
+      get removedBy() {
+        return removedBy();
+      },
       get prefers() {
-        return counted(votes.prefers);
+        return prefers();
       },
       get avoids() {
-        return counted(votes.avoids);
+        return avoids();
       },
     };
   });
-  const ranking = rank(situation, fates);
-  const best = ranking[0]?.option;
+  // Most questions are about the first plan alone; the order of the others is worked out where it is asked for.
+  const ranking = once(() => rank(situation, fates));
+  const best = firstOf(situation, fates);
   const preferred = best === undefined ? undefined : situation.options[best]?.plan.treatment;
   const concluded = conclude(standingRules, preferred);
   return {
     ...concluded,
     standingRules: concluded.nothingLeft ? [] : standingRules,
     fates,
-    ranking,
+    get ranking() {
+      return ranking();
+    },
     best,
   };
 }

@@ -87,7 +87,9 @@ describe('learning more of a quilt', () => {
       fc.property(written, learned, (text, [id, value]) => {
         fc.pre(noted(text)[id] === undefined);
         // Where no fabric is silk it follows that none shatters: noting otherwise contradicts, and is not learning.
-        fc.pre(id !== 'shattering_silk' || situationOf(caseFrom(text)).facts['finding.silk_present'] !== false);
+        fc.pre(
+          id !== 'shattering_silk' || situationOf(caseFrom(text)).facts['finding.silk_present'] !== false,
+        );
         holds(situationOf(caseFrom(text)), situationOf(caseFrom(withFinding(text, id, value))));
       }),
       { numRuns: 40 },

@@ -1,11 +1,13 @@
-// Bundles the command line: one small entry, one chunk for what each command needs, and the shipped rules read once.
+// Bundles the command line: a small front, the work behind it, the shipped rules read once, and compiled code.
 import { spawnSync } from 'node:child_process';
 import { createHash } from 'node:crypto';
-import { chmod, readdir, readFile, rm } from 'node:fs/promises';
+import { chmod, copyFile, readdir, readFile, rm, writeFile } from 'node:fs/promises';
 import { build } from 'esbuild';
+import { doors, oneLanguage, runElsewhere, shareProblems } from './build/plugins.mjs';
 
 // Tests build to a folder of their own, so that nobody's dist/ changes under them.
 const outdir = process.argv[2] ?? 'dist';
+const COMMANDS = 'src/cli/commands';
 
 /** Digest of everything that decides how rules are read: what an older program kept is never used. */
 const digestOfSource = async () => {
@@ -25,23 +27,52 @@ const common = {
   bundle: true,
   platform: 'node',
   target: 'node20',
-  format: 'esm',
+  format: 'cjs',
+  // A script run from compiled code cannot import(); what is asked for late is required late.
+  supported: { 'dynamic-import': false },
+  minify: true,
   legalComments: 'none',
-  define: { __MENDWISE_BUILD__: JSON.stringify(digest) },
-  // json-rules-engine and commander are CommonJS and ask for "require".
-  banner: {
-    js: "import { createRequire as __createRequire } from 'node:module'; const require = __createRequire(import.meta.url);",
-  },
+  define: { __MENDWISE_BUILD__: JSON.stringify(digest), 'import.meta.url': '__url' },
+  banner: { js: "const __url = require('node:url').pathToFileURL(__filename).href;" },
 };
+const run = (script, args, stdio = 'inherit') =>
+  spawnSync(process.execPath, [script, ...args], { stdio }).status ?? 1;
 
 await rm(outdir, { recursive: true, force: true });
-await build({ ...common, entryPoints: ['src/main.ts'], outdir, splitting: true });
+await build({
+  ...common,
+  entryPoints: ['src/main.ts'],
+  outfile: `${outdir}/front.js`,
+  plugins: [shareProblems('front'), runElsewhere],
+});
+const commandFiles = (await readdir(COMMANDS)).map((name) => `${COMMANDS}/${name}`);
+await build({
+  ...common,
+  stdin: { contents: await doors(commandFiles), resolveDir: '.' },
+  outfile: `${outdir}/program.js`,
+  plugins: [oneLanguage, shareProblems('program')],
+});
+await copyFile('src/build/launcher.cjs', `${outdir}/main.js`);
 await chmod(`${outdir}/main.js`, 0o755);
+await writeFile(`${outdir}/package.json`, '{ "type": "commonjs" }\n');
 
 const keeper = `${outdir}/keep-shipped.js`;
-await build({ ...common, entryPoints: ['src/cli/keep-shipped.ts'], outfile: keeper, logLevel: 'error' });
-const { status } = spawnSync(process.execPath, [keeper, 'rules', `${outdir}/rules.json`, digest], {
-  stdio: 'inherit',
+await build({
+  ...common,
+  entryPoints: ['src/cli/keep-shipped.ts'],
+  outfile: keeper,
+  plugins: [oneLanguage],
+  logLevel: 'error',
 });
+process.exitCode = run(keeper, ['rules', `${outdir}/rules.json`, digest]);
 await rm(keeper);
-process.exitCode = status ?? 1;
+
+// What these runs compile is kept, so that later starts need not compile it again.
+run('src/build/keep-code.cjs', [outdir, 'front', '--help'], 'ignore');
+const sample = (await readdir('cases')).find((name) => /\.ya?ml$/.test(name));
+if (sample)
+  run(
+    'src/build/keep-code.cjs',
+    [outdir, 'program', 'decide', `cases/${sample}`, '--quick', '--json', '--rules', 'rules'],
+    'ignore',
+  );

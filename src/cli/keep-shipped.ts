@@ -9,14 +9,17 @@ import { keptText, keyOf } from './rules-cache.ts';
 
 // Run by the build: reads and checks the shipped rules once for everybody.
 const [, , rules = 'rules', target = 'dist/rules.json', build = ''] = process.argv;
-try {
+
+async function keepShipped(): Promise<void> {
   const files = await Promise.all(
     KNOWLEDGE_FILES.map(async (name) => ({ file: name, text: await readFile(join(rules, name), 'utf8') })),
   );
   const knowledge = readKnowledge((name) => files[KNOWLEDGE_FILES.indexOf(name)] ?? { file: name, text: '' });
   await writeFile(target, keptText(keyOf(files, KNOWLEDGE_FILES, build), keepKnowledge(knowledge, files)));
-} catch (error) {
+}
+
+keepShipped().catch((error: unknown) => {
   if (!(error instanceof ProblemError)) throw error;
   process.stderr.write(`${printProblems(error.problems)}\nThe shipped rules do not read.\n`);
   process.exitCode = 1;
-}
+});

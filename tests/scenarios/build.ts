@@ -17,7 +17,9 @@ interface Project {
 
 /** Runs that name other tests only need no build. */
 const isWanted = (names: readonly string[] | undefined): boolean =>
-  names === undefined || names.length === 0 || names.some((name) => /scenarios|^(\.\/)?tests\/?$/.test(name));
+  names === undefined ||
+  names.length === 0 ||
+  names.some((name) => /scenarios|reliability|^(\.\/)?tests\/?$/.test(name));
 
 const ROOT = new URL('../..', import.meta.url).pathname;
 

@@ -1,0 +1,15 @@
+'use strict';
+// Run by the build: node keep-code.cjs OUTDIR front|program ARGUMENTS…. Runs a command, and keeps what Node compiled for it.
+const { writeFileSync } = require('node:fs');
+const { join, resolve } = require('node:path');
+
+const [, , outdir, which, ...typed] = process.argv;
+const main = resolve(outdir, 'main.js');
+const { run, loaded } = require(main);
+process.argv = [process.argv[0], main, ...typed];
+const front = run('front.js');
+process.on('exit', (code) => {
+  const { script } = which === 'front' ? front : (loaded() ?? {});
+  // A command that fails has not run what is worth keeping.
+  if (code === 0 && script) writeFileSync(join(outdir, `${which}.js.code`), script.createCachedData());
+});

@@ -1,0 +1,54 @@
+import { readFile } from 'node:fs/promises';
+
+/** zod brings its messages in fifty languages; ours are our own. */
+export const oneLanguage = {
+  name: 'one language',
+  setup({ onResolve, onLoad }) {
+    onResolve({ filter: /locales\/index\.js$/ }, ({ importer, resolveDir }) =>
+      /[/\\]zod[/\\]/.test(importer) ? { path: resolveDir, namespace: 'one language' } : undefined,
+    );
+    onLoad({ filter: /.*/, namespace: 'one language' }, ({ path }) => ({
+      contents: `export { default as en } from '../locales/en.js';`,
+      resolveDir: path,
+    }));
+  },
+};
+
+const SHARED = "globalThis[Symbol.for('mendwise.problem')]";
+
+/** The two bundles must mean the same class when they speak of a ProblemError. */
+export const shareProblems = (side) => ({
+  name: 'share problems',
+  setup({ onLoad }) {
+    onLoad({ filter: /src[/\\]problems[/\\]problem\.ts$/ }, async ({ path }) => ({
+      loader: 'ts',
+      contents:
+        side === 'front'
+          ? `${await readFile(path, 'utf8')}\n${SHARED} = { ProblemError };`
+          : `export const { ProblemError } = ${SHARED};`,
+    }));
+  },
+});
+
+const RUN = /import\('\.\.\/run\/([\w-]+)\.ts'\)/g;
+
+/** In the front bundle, the work of a command is asked of the other bundle. */
+export const runElsewhere = {
+  name: 'run elsewhere',
+  setup({ onLoad }) {
+    onLoad({ filter: /src[/\\]cli[/\\]commands[/\\][\w-]+\.ts$/ }, async ({ path }) => ({
+      loader: 'ts',
+      contents: (await readFile(path, 'utf8')).replace(RUN, "globalThis.__mendwiseRun('$1')"),
+    }));
+  },
+};
+
+/** The entry of the bundle that does the work: one door for each file in src/cli/run that a command opens. */
+export const doors = async (commandFiles) => {
+  const texts = await Promise.all(commandFiles.map((path) => readFile(path, 'utf8')));
+  const names = new Set(texts.flatMap((text) => [...text.matchAll(RUN)].map(([, name]) => name)));
+  return [...names].sort().map(door).join('\n');
+};
+
+const door = (name, number) =>
+  `const door${number} = () => import('./src/cli/run/${name}.ts');\nexport { door${number} as '${name}' };`;

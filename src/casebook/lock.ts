@@ -17,6 +17,24 @@ export const isOrphan = (written: string): boolean => {
   }
 };
 
+/** A writer holds its lock for a fraction of a second, and its temp no longer. */
+const LONGEST_MS = 5 * 60_000;
+
+/**
+ * Whether a lock or temp was left behind: by a process that no longer runs, or by one of this machine so long ago
+ * that its number must have gone to another process since. A file dated in the future was left before the clock was
+ * set back. What other machines left is theirs.
+ */
+export const isAbandoned = async (path: string, written: string, disk: Disk): Promise<boolean> => {
+  if (isOrphan(written)) return true;
+  if (written.replace(/\.\d+$/, '') !== owner().replace(/\.\d+$/, '')) return false;
+  try {
+    return Math.abs(Date.now() - (await disk.stat(path)).mtimeMs) > LONGEST_MS;
+  } catch {
+    return false;
+  }
+};
+
 const TRIES = 100;
 const PAUSE_MS = 20;
 const UNSIGNED = 25;
@@ -40,7 +58,8 @@ export const whileLocked = async <T>(
       const holder = await disk.readFile(path, 'utf8').catch(() => '');
       // Holders sign at once: a lock that stays unsigned was left by a process killed in between.
       unsigned = holder === '' ? unsigned + 1 : 0;
-      if (isOrphan(holder) || unsigned > UNSIGNED) await disk.unlink(path).catch(() => undefined);
+      if ((await isAbandoned(path, holder, disk)) || unsigned > UNSIGNED)
+        await disk.unlink(path).catch(() => undefined);
       else await pause(PAUSE_MS);
       continue;
     }

@@ -1,6 +1,7 @@
 import { z } from 'zod';
 import { ACTIONS, TREATMENTS, USES } from '../findings/scales.ts';
 import { say } from '../source/said.ts';
+import { isCaseName } from './case-name.ts';
 import { decisionShape } from './decision-shape.ts';
 import { choice, date, number, text, yesNo } from './fields.ts';
 import type { FindingReader } from './finding-reader.ts';
@@ -23,7 +24,7 @@ export const formatLine = z.unknown().transform((raw, context): 1 => {
 });
 
 const caseName = text().superRefine((name, context) => {
-  if (/^[\p{L}\p{N}]+(-[\p{L}\p{N}]+)*$/u.test(name) && name.length <= 80) return;
+  if (isCaseName(name)) return;
   say(context, { code: 'bad-name', what: `"${name}" cannot be the name of a case` });
 });
 

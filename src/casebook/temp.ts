@@ -1,6 +1,6 @@
 import { join } from 'node:path';
 import type { Disk } from './disk.ts';
-import { isOrphan, owner } from './lock.ts';
+import { isAbandoned, owner } from './lock.ts';
 
 let made = 0;
 
@@ -10,14 +10,24 @@ export const tempName = (folder: string, name: string): string => {
   return join(folder, `.${name}.${made}.${owner()}.tmp`);
 };
 
+/** Who wrote a temp, from what its name says after the name of the file. */
+const writerOf = (rest: string): string | undefined => /^\d+\.(.+)\.tmp$/.exec(rest)?.[1];
+
+/** What a name says of the temp it belongs to: the file it would have become, and who wrote it. */
+export const readTempName = (name: string): { readonly of: string; readonly by: string } | undefined => {
+  const [, of, by] = /^\.(.+\.[A-Za-z]+)\.\d+\.([^.]+\.\d+)\.tmp$/.exec(name) ?? [];
+  return of === undefined || by === undefined ? undefined : { of, by };
+};
+
 /** Removes temps left behind by processes of this machine that were killed while writing. Never fails. */
 export const sweepTemps = async (folder: string, name: string, disk: Disk): Promise<void> => {
   const there = await disk.readdir(folder).catch(() => []);
   for (const each of there) {
     if (!each.startsWith(`.${name}.`) || !each.endsWith('.tmp')) continue;
-    const [, written] = /^\d+\.(.+)\.tmp$/.exec(each.slice(name.length + 2)) ?? [];
-    if (written !== undefined && isOrphan(written))
-      await disk.unlink(join(folder, each)).catch(() => undefined);
+    const path = join(folder, each);
+    const written = writerOf(each.slice(name.length + 2));
+    if (written !== undefined && (await isAbandoned(path, written, disk)))
+      await disk.unlink(path).catch(() => undefined);
   }
 };
 

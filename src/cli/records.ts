@@ -2,6 +2,7 @@ import { createHash } from 'node:crypto';
 import { existsSync } from 'node:fs';
 import { mkdir } from 'node:fs/promises';
 import { dirname, join } from 'node:path';
+import { reasonOf } from '../casebook/disk.ts';
 import { loadText } from '../casebook/load-text.ts';
 import type { QuiltCase, RecordedDecision, RecordedPractice } from '../casebook/model.ts';
 import { readCase } from '../casebook/read-case.ts';
@@ -24,7 +25,10 @@ const digestOf = (text: string): string => createHash('sha256').update(text).dig
 
 /** Keeps the rules and the case as they are now; returns the digest of the case. */
 export async function keepSnapshots(casePath: string, caseText: string, studio: Studio): Promise<string> {
-  await mkdir(folderOf(casePath), { recursive: true });
+  await mkdir(folderOf(casePath), { recursive: true }).catch((error: unknown) => {
+    const what = `${folderOf(casePath)} cannot be made: ${reasonOf(error)}`;
+    throw new ProblemError([{ code: 'cannot-write', severity: 'error', what }]);
+  });
   const texts: Record<string, string> = {};
   for (const name of KNOWLEDGE_FILES) texts[name] = await loadText(join(studio.rulesFolder, name));
   await keepOnce(rulesFile(casePath, studio.knowledge.rulebook.digest), JSON.stringify(texts, null, 1));

@@ -54,6 +54,13 @@ export async function openStudio(options: StudioOptions = {}): Promise<Studio> {
   };
 }
 
+/** Where the rules of a studio lie, or would lie, whether or not they are all there. */
+export function rulesFolderOf(options: StudioOptions, folder: string): string {
+  if (options.rules !== undefined) return resolve(options.rules);
+  const own = join(folder, 'rules');
+  return existsSync(own) || options.studio !== undefined ? own : join(shippedFolder(), 'rules');
+}
+
 function findRules(options: StudioOptions, folder: string): string {
   if (options.rules !== undefined) return resolve(options.rules);
   const own = join(folder, 'rules');

@@ -17,6 +17,14 @@ export interface Terminal {
 
 const pad = (value: number, digits = 2): string => String(value).padStart(digits, '0');
 
+/**
+ * What could steer the terminal, or turn the direction of writing, in a name or text that came from elsewhere; our own
+ * colours are let through.
+ */
+const STEERING =
+  // biome-ignore lint/suspicious/noControlCharactersInRegex: control characters are what this looks for
+  /\u001B(?!\[\d{1,2}m)|[\u0000-\u0008\u000B\u000C\u000D\u000E-\u001A\u001C-\u001F\u007F-\u009F\u200E\u200F\u202A-\u202E\u2066-\u2069]/g;
+
 export function systemTerminal(): Terminal {
   const { env, stdout, stdin, stderr } = process;
   // A reader that went away, as in "| head", is no fault of the answer.
@@ -27,7 +35,8 @@ export function systemTerminal(): Terminal {
     });
   }
   const print = (stream: NodeJS.WriteStream, text: string): void => {
-    stream.write(text.endsWith('\n') ? text : `${text}\n`);
+    const harmless = text.replace(STEERING, '\uFFFD');
+    stream.write(harmless.endsWith('\n') ? harmless : `${harmless}\n`);
   };
   return {
     out: (text) => print(stdout, text),

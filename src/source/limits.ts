@@ -4,6 +4,8 @@ import { textPlaces } from './text-place.ts';
 
 /** Characters. Case and rule files run to tens of kilobytes; this is two hundred times that. */
 const LARGEST = 2_000_000;
+/** Lines and entries, counted as line breaks and commas. Shipped files have two thousand; these take a second to read. */
+const MOST = 40_000;
 /** Levels. Shipped files use six; the yaml library aborts the whole process near ten thousand. */
 const DEEPEST = 60;
 
@@ -45,6 +47,15 @@ export const unreadable = (file: string, text: string): Problem | undefined => {
       code: 'too-large',
       severity: 'error',
       what: `${file} holds ${size} million characters; the most is 2 million`,
+      place: { file, line: 1, column: 1, length: 1, text: '' },
+    };
+  }
+  const parts = text.match(/[\n,]/g)?.length ?? 0;
+  if (parts > MOST) {
+    return {
+      code: 'too-large',
+      severity: 'error',
+      what: `${file} holds ${parts} lines and entries; the most is ${MOST}`,
       place: { file, line: 1, column: 1, length: 1, text: '' },
     };
   }

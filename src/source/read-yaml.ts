@@ -1,9 +1,10 @@
 import type { Document } from 'yaml';
 import { isScalar, parseAllDocuments } from 'yaml';
 import type { Problem } from '../problems/problem.ts';
+import { byPlace } from '../problems/sort.ts';
 import { unreadable } from './limits.ts';
 import { refusedProblems } from './refused.ts';
-import { keyText, type Source, sourceOf } from './source.ts';
+import { type Source, sourceOf } from './source.ts';
 import { syntaxProblems } from './syntax.ts';
 import { textPlaces } from './text-place.ts';
 
@@ -31,7 +32,7 @@ export const readYaml = (file: string, text: string): Reading => {
   const parsed = parseAllDocuments(body, {
     version: '1.2',
     schema: 'core',
-    uniqueKeys: (a, b) => isScalar(a) && isScalar(b) && keyText(a) === keyText(b),
+    uniqueKeys: false,
     prettyErrors: false,
     merge: false,
   });
@@ -49,7 +50,7 @@ export const readYaml = (file: string, text: string): Reading => {
       place: places.at(second.range[0]),
     });
   }
-  if (problems.length > 0) return { problems };
+  if (problems.length > 0) return { problems: problems.sort(byPlace) };
   if (!doc || doc.contents === null || (isScalar(doc.contents) && doc.contents.value === null)) {
     const what = body.trim() === '' ? `${file} is empty` : `${file} holds nothing but comments`;
     return { problems: [{ code: 'empty-file', severity: 'error', what, place: places.at(0) }] };

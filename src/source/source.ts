@@ -1,4 +1,4 @@
-import type { Document, Pair } from 'yaml';
+import type { Document, Pair, YAMLMap } from 'yaml';
 import { isMap, isNode, isScalar, isSeq } from 'yaml';
 import type { Place } from '../problems/problem.ts';
 import { textPlaces } from './text-place.ts';
@@ -28,9 +28,22 @@ export interface Source {
 /** A key as text, whatever YAML made of it: `1:` and `"1":` are the same key to a reader. */
 export const keyText = (key: unknown): string => String(isScalar(key) ? key.value : key);
 
+const indexed = new WeakMap<YAMLMap, ReadonlyMap<string, Pair>>();
+
+/** The lines of a group by their names, looked up once a group: some are asked for every line they have. */
+const pairsOf = (map: YAMLMap): ReadonlyMap<string, Pair> => {
+  const known = indexed.get(map);
+  if (known !== undefined) return known;
+  const pairs = new Map<string, Pair>();
+  // Of a name that stands twice, the first counts.
+  for (const pair of map.items) if (!pairs.has(keyText(pair.key))) pairs.set(keyText(pair.key), pair);
+  indexed.set(map, pairs);
+  return pairs;
+};
+
 const child = (node: unknown, segment: string | number): { key: unknown; value: unknown } | undefined => {
   if (isMap(node)) {
-    const pair = node.items.find((item: Pair) => keyText(item.key) === String(segment));
+    const pair = pairsOf(node).get(String(segment));
     return pair && { key: pair.key, value: pair.value };
   }
   if (isSeq(node)) {

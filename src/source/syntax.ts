@@ -58,15 +58,6 @@ const one = (fault: YAMLError, text: string, places: TextPlaces): Problem => {
     const what = 'there is a tab at the beginning of this line';
     return { code: 'yaml-tab', severity, what, place: places.onLine(place.line, column) };
   }
-  if (fault.code === 'DUPLICATE_KEY') {
-    const key = /^("[^"]*"|'[^']*'|[^\s:,}\]]+)/.exec(text.slice(start))?.[0] ?? text.slice(start, end);
-    return {
-      code: 'yaml-duplicate-key',
-      severity,
-      what: `${key.replace(/^["']|["']$/g, '')} stands twice in the same group`,
-      place: places.at(start, key.length),
-    };
-  }
   if (fault.code === 'TAG_RESOLVE_FAILED') {
     return { code: 'yaml-tag', severity, what: `the mark ${text.slice(start, end)} is not used here`, place };
   }

@@ -33,6 +33,9 @@ type Speaker<C extends Issue['code']> = (
   options: ZodProblemsOptions,
 ) => Draft[];
 
+/** Of a whole list pasted into the wrong place, the first names tell enough. */
+const MOST_TOLD = 20;
+
 const wrongKind = (expected: string, path: Path, source: Source): Draft[] => {
   const value = valueAt(source.value, path);
   const name = pathName(path);
@@ -56,7 +59,7 @@ const SPEAKERS: { readonly [C in Issue['code']]: Speaker<C> } = {
   unrecognized_keys: (issue, path, _source, options) => {
     const own = path.slice(options.base?.length ?? 0);
     const known = options.schema === undefined ? [] : knownKeysIn(options.schema)(own);
-    return issue.keys.map((key) => {
+    return issue.keys.slice(0, MOST_TOLD).map((key) => {
       const near = suggest(key, known);
       const inside = own.length === 0 ? 'here' : `under ${pathName(path)}`;
       const group = path.length === 0 ? 'at the top of the file' : inside;

@@ -39,6 +39,8 @@ describe('what is refused, and where', () => {
     ['an unclosed quote', 'a: "b\n', ['yaml-syntax 2:1']],
     ['two colons', 'a: b: c\n', ['yaml-syntax 1:4']],
     ['no space after the colon', 'a:1\nb: 2\n', ['yaml-syntax 1:1']],
+    ['a group as a name', '{ a: 1 }: b\n', ['yaml-syntax 1:1']],
+    ['a group to be borrowed', 'a: &b\n  c: 1\n', ['yaml-alias 2:3']],
     ['a list as a name', '? [a]\n: b\n', ['yaml-syntax 1:3']],
     ['a name that programs trip over', 'a:\n  __proto__: { polluted: yes }\n', ['unknown-key 2:3']],
     ['a NUL', 'a: 1\nb: \0\n', ['not-text 2:4']],

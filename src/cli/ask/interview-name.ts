@@ -1,14 +1,13 @@
 import { readdirSync } from 'node:fs';
+import { isCaseName } from '../../casebook/case-name.ts';
 import { type Problem, ProblemError } from '../../problems/problem.ts';
 import { suggest } from '../../source/suggest.ts';
 import { plainQuestion } from './plain-question.ts';
 import type { Flaw, Question } from './question.ts';
 
-const NAME = /^[\p{L}\p{N}]+(-[\p{L}\p{N}]+)*$/u;
-
 /** What is wrong with a case name, or nothing. */
 export const badCaseName = (name: string): Flaw | undefined =>
-  NAME.test(name) && name.length <= 80
+  isCaseName(name)
     ? undefined
     : {
         code: 'bad-name',

@@ -1,6 +1,7 @@
 import type { CommandSpec } from '../command.ts';
 import { casesCommand } from './cases.ts';
 import { decideCommand } from './decide.ts';
+import { doctorCommand } from './doctor.ts';
 import { enquiryCommand } from './enquiry.ts';
 import { explainCommand } from './explain.ts';
 import { followupCommand } from './followup.ts';
@@ -8,6 +9,7 @@ import { helpersCommand } from './helpers.ts';
 import { learnedCommand } from './learned.ts';
 import { logCommand } from './log.ts';
 import { regradeCommand } from './regrade.ts';
+import { restoreCommand } from './restore.ts';
 import { RULES_ANALYSIS } from './rules-analysis.ts';
 import { RULES_REVISE } from './rules-revise.ts';
 import { rulesShowCommand } from './rules-show.ts';
@@ -33,5 +35,7 @@ export const COMMANDS: readonly CommandSpec[] = [
   learnedCommand,
   helpersCommand,
   regradeCommand,
+  restoreCommand,
+  doctorCommand,
   explainCommand,
 ];

@@ -1,4 +1,4 @@
-import { cp, mkdir, readdir } from 'node:fs/promises';
+import { cp, mkdir, readdir, rename, rm } from 'node:fs/promises';
 import { join, resolve } from 'node:path';
 import { faultOf, reasonOf } from '../../casebook/disk.ts';
 import { saveText } from '../../casebook/save-text.ts';
@@ -21,16 +21,13 @@ export const action: Action = async (typed, terminal) => {
   // Rules that do not read are refused before anything is written.
   const knowledge = await loadKnowledge(resolve(rules));
   await emptyFolder(folder, given);
-  try {
-    await cp(resolve(rules), join(folder, 'rules'), { recursive: true });
-    await mkdir(join(folder, 'cases'));
-    if (typed.options.demo === true)
-      await cp(join(shippedFolder(), 'cases', 'demo'), join(folder, 'cases'), { recursive: true });
-  } catch (error) {
-    throw failed('cannot-write', `${given} cannot be written: ${reasonOf(error)}`);
-  }
-  await saveText(join(folder, 'studio.yaml'), studioYaml(defaultStudio(knowledge.figures)));
-  await saveText(join(folder, 'cases', `${SAMPLE_NAME}.yaml`), SAMPLE);
+  await make(
+    folder,
+    given,
+    resolve(rules),
+    studioYaml(defaultStudio(knowledge.figures)),
+    typed.options.demo === true,
+  );
 
   const studio = await openStudio({ studio: folder });
   const sample = await openCase(join(folder, 'cases', `${SAMPLE_NAME}.yaml`), studio);
@@ -49,6 +46,34 @@ export const action: Action = async (typed, terminal) => {
   terminal.out([paragraph(sentence, style), '', next(given, demo)].join('\n'));
   return 0;
 };
+
+/**
+ * Makes everything in a folder inside, and moves it to its place when it is whole: a disk that fills up on the way
+ * leaves no half rulebook that looks like one.
+ */
+async function make(
+  folder: string,
+  given: string,
+  rules: string,
+  settings: string,
+  demo: boolean,
+): Promise<void> {
+  const making = join(folder, '.making');
+  try {
+    await mkdir(join(making, 'cases'), { recursive: true });
+    await cp(rules, join(making, 'rules'), { recursive: true });
+    if (demo) await cp(join(shippedFolder(), 'cases', 'demo'), join(making, 'cases'), { recursive: true });
+    await saveText(join(making, 'studio.yaml'), settings);
+    await saveText(join(making, 'cases', `${SAMPLE_NAME}.yaml`), SAMPLE);
+    for (const name of ['rules', 'cases', 'studio.yaml'])
+      await rename(join(making, name), join(folder, name));
+    await rm(making, { recursive: true });
+  } catch (error) {
+    await rm(making, { recursive: true, force: true }).catch(() => undefined);
+    if (error instanceof ProblemError) throw error;
+    throw failed('cannot-write', `${given} cannot be written: ${reasonOf(error)}`);
+  }
+}
 
 const made = (folder: string, demo: boolean, style: PageStyle): string =>
   [

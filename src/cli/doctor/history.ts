@@ -1,0 +1,75 @@
+import { existsSync } from 'node:fs';
+import { readdir, stat } from 'node:fs/promises';
+import { join } from 'node:path';
+import { faultOf, reasonOf } from '../../casebook/disk.ts';
+import { HISTORY } from '../../casebook/history.ts';
+import { loadText } from '../../casebook/load-text.ts';
+import { ProblemError } from '../../problems/problem.ts';
+import { readYaml } from '../../source/read-yaml.ts';
+import { relativeName } from '../studio.ts';
+import type { Examination, Found } from './fault.ts';
+
+/** Former versions that could not be brought back, and cases of which only former versions are left. */
+export const history: Examination = async ({ casesFolder }) => {
+  const folder = join(casesFolder, HISTORY);
+  const names = await readdir(folder).catch((error: unknown) => (faultOf(error) === 'ENOENT' ? [] : error));
+  if (!Array.isArray(names)) return [noFolder(folder, names)];
+  const found: Found[] = [];
+  for (const name of names.filter((each) => /\.ya?ml$/i.test(each)).sort()) {
+    found.push(...(await broken(join(folder, name))));
+  }
+  return [...found, ...lostCases(casesFolder, names)];
+};
+
+const noFolder = (folder: string, error: unknown): Found => ({
+  kind: 'broken-history',
+  severity: 'fault',
+  file: relativeName(folder),
+  what: `former versions cannot be kept: ${reasonOf(error)}`,
+  cure: 'Move what lies there away, so that a folder of that name can be made; no case can be changed before.',
+});
+
+async function broken(path: string): Promise<Found[]> {
+  const why = await flawOf(path);
+  if (why === undefined) return [];
+  return [
+    {
+      kind: 'broken-history',
+      severity: 'fault',
+      file: relativeName(path),
+      what: `this former version cannot be brought back as it is: ${why}`,
+      cure: 'The case itself is not affected. Look into the file; remove it where nothing in it is worth keeping.',
+    },
+  ];
+}
+
+/** Faults of YAML only: a version may have been kept just because it had something to mend. */
+async function flawOf(path: string): Promise<string | undefined> {
+  if ((await stat(path)).isDirectory()) return 'it is a folder';
+  try {
+    const read = readYaml(relativeName(path), await loadText(path));
+    return 'problems' in read ? read.problems[0]?.what : undefined;
+  } catch (error) {
+    if (!(error instanceof ProblemError)) throw error;
+    return error.problems[0]?.what;
+  }
+}
+
+function lostCases(casesFolder: string, names: readonly string[]): Found[] {
+  const stamped = /^([^.]+)\.\d{4}-\d\d-\d\dT[\d-]+(\.ya?ml)$/i;
+  const files = new Set(
+    names.flatMap((name) => {
+      const [, of, ending] = stamped.exec(name) ?? [];
+      return of === undefined ? [] : [`${of}${ending}`];
+    }),
+  );
+  return [...files]
+    .filter((file) => !existsSync(join(casesFolder, file)))
+    .map((file) => ({
+      kind: 'lost-case',
+      severity: 'note',
+      file: relativeName(join(casesFolder, file)),
+      what: 'only former versions of this case are left',
+      cure: `If it was not taken away on purpose: "mendwise restore ${file.replace(/\.ya?ml$/i, '')}" lists them.`,
+    }));
+}

@@ -1,0 +1,26 @@
+import { createHash } from 'node:crypto';
+import { readdir, readFile } from 'node:fs/promises';
+import { join } from 'node:path';
+import { relativeName } from '../studio.ts';
+import type { Examination } from './fault.ts';
+
+/** Snapshots of cases that recorded decisions were made from: their names are the digests of what is in them. */
+export const records: Examination = async ({ casesFolder }) => {
+  const folder = join(casesFolder, '.records');
+  const names = (await readdir(folder).catch(() => [])).sort();
+  const checked = await Promise.all(
+    names.map(async (name) => {
+      const [, digest] = /^case-([0-9a-f]{16})\.yaml$/.exec(name) ?? [];
+      if (digest === undefined) return [];
+      const text = await readFile(join(folder, name), 'utf8').catch(() => '');
+      return createHash('sha256').update(text).digest('hex').startsWith(digest) ? [] : [name];
+    }),
+  );
+  return checked.flat().map((name) => ({
+    kind: 'altered-record',
+    severity: 'fault',
+    file: relativeName(join(folder, name)),
+    what: 'what a decision was made from has been altered, so that decision cannot be made again',
+    cure: 'Bring this file back from a backup. The case and its later decisions are not affected.',
+  }));
+};

@@ -1,0 +1,68 @@
+import { existsSync } from 'node:fs';
+import { readdir } from 'node:fs/promises';
+import { join, relative, resolve } from 'node:path';
+import { ProblemError } from '../../problems/problem.ts';
+import { KNOWLEDGE_FILES } from '../../rulebook/knowledge-files.ts';
+import { suggest } from '../../source/suggest.ts';
+import { loadKnowledge, relativeName, shippedFolder } from '../studio.ts';
+import type { Examination, Found } from './fault.ts';
+
+/** Beside the files every decision reads. */
+const OTHERS = ['texts.yaml'];
+
+/** Files of rules that are missing, that nobody reads, or that do not read. */
+export const rules: Examination = async ({ rulesFolder }) => {
+  const missing = KNOWLEDGE_FILES.filter((name) => !existsSync(join(rulesFolder, name)));
+  const found = [...missing.map((name) => lacking(rulesFolder, name)), ...(await unread(rulesFolder))];
+  // Rules with a file missing do not read, and that is told already.
+  return missing.length > 0 ? found : [...found, ...(await faulty(rulesFolder))];
+};
+
+function lacking(rulesFolder: string, name: string): Found {
+  const from = join(shippedFolder(), 'rules', name);
+  const same = resolve(from) === resolve(rulesFolder, name);
+  return {
+    kind: 'missing-rules',
+    severity: 'fault',
+    file: relativeName(join(rulesFolder, name)),
+    what: 'this file of rules is missing, and nothing can be decided without it',
+    cure: same ? 'Install mendwise again.' : `Bring it back from a backup, or copy the shipped one: ${from}`,
+  };
+}
+
+async function unread(rulesFolder: string): Promise<Found[]> {
+  const all = await readdir(rulesFolder, { recursive: true }).catch(() => []);
+  const known = [...KNOWLEDGE_FILES, ...OTHERS];
+  return all
+    .map((path) => relative('', path).replaceAll('\\', '/'))
+    .filter((name) => /\.ya?ml$/i.test(name) && !known.includes(name) && !/(^|\/)\./.test(name))
+    .sort()
+    .map((name) => {
+      const near = suggest(name, known);
+      return {
+        kind: 'extra-rules',
+        severity: 'fault',
+        file: relativeName(join(rulesFolder, name)),
+        what: `nothing reads this file${near === undefined ? '' : `; was ${near} meant?`}`,
+        cure: 'Move its rules into the file of their stage, or take it out of the folder.',
+      };
+    });
+}
+
+async function faulty(rulesFolder: string): Promise<Found[]> {
+  try {
+    await loadKnowledge(rulesFolder);
+    return [];
+  } catch (error) {
+    if (!(error instanceof ProblemError)) throw error;
+    return error.problems
+      .filter(({ severity }) => severity === 'error')
+      .map(({ what, place }) => ({
+        kind: 'unreadable-rules',
+        severity: 'fault',
+        file: place?.file ?? relativeName(rulesFolder),
+        what: `${place === undefined ? '' : `line ${place.line}: `}${what}`,
+        cure: 'Run "mendwise rules check" to see the line and how to mend it.',
+      }));
+  }
+}

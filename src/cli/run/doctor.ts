@@ -1,0 +1,78 @@
+import { mkdir, rename } from 'node:fs/promises';
+import { basename, dirname, join, resolve } from 'node:path';
+import { reasonOf } from '../../casebook/disk.ts';
+import { HISTORY } from '../../casebook/history.ts';
+import { ProblemError } from '../../problems/problem.ts';
+import { type Action, studioOptions, type Typed } from '../command.ts';
+import { EXAMINATIONS } from '../doctor/all.ts';
+import type { Found, Patient } from '../doctor/fault.ts';
+import { counted } from '../print/labels.ts';
+import { bold, type PageStyle, paragraph } from '../print/layout.ts';
+import { openStudio, relativeName, rulesFolderOf } from '../studio.ts';
+import type { Terminal } from '../terminal.ts';
+import { asOf } from './decide.ts';
+
+type Told = Found & { readonly setAsideTo: string | null };
+
+export const action: Action = async (typed, terminal) => {
+  const patient = await patientOf(typed, terminal);
+  const found = (await Promise.all(EXAMINATIONS.map((examine) => examine(patient)))).flat();
+  const stamp = terminal.stamp();
+  const told: Told[] = [];
+  for (const each of found) {
+    const mend = typed.options.mend === true && each.setAside === true;
+    told.push({ ...each, setAsideTo: mend ? await setAside(resolve(each.file), stamp) : null });
+  }
+  const left = told.filter(({ severity, setAsideTo }) => severity === 'fault' && setAsideTo === null);
+  const style = { width: terminal.width, color: terminal.color };
+  if (typed.options.json === true) terminal.out(JSON.stringify(told.map(asData), null, 2));
+  else terminal.out([...told.map((each) => page(each, style)), summary(told, left.length)].join('\n\n'));
+  return left.length > 0 ? 1 : 0;
+};
+
+/** A studio whose rules do not read is what a doctor is for, so it is looked over as far as can be. */
+async function patientOf(typed: Typed, terminal: Terminal): Promise<Patient> {
+  const options = studioOptions(typed);
+  const folder = resolve(options.studio ?? '.');
+  const rulesFolder = rulesFolderOf(options, folder);
+  const studio = await openStudio(options).catch((error: unknown) => {
+    if (error instanceof ProblemError) return undefined;
+    throw error;
+  });
+  return { folder, rulesFolder, casesFolder: join(folder, 'cases'), studio, asOf: asOf(typed, terminal) };
+}
+
+/** Moves a file to where nothing reads it and nothing is lost. */
+async function setAside(path: string, stamp: string): Promise<string> {
+  const folder = join(dirname(path), HISTORY, 'set-aside', stamp);
+  try {
+    await mkdir(folder, { recursive: true });
+    await rename(path, join(folder, basename(path)));
+  } catch (error) {
+    const what = `${relativeName(path)} cannot be set aside: ${reasonOf(error)}`;
+    throw new ProblemError([{ code: 'cannot-write', severity: 'error', what }]);
+  }
+  return relativeName(join(folder, basename(path)));
+}
+
+const asData = ({ setAside: _, setAsideTo, ...rest }: Told) => ({ ...rest, set_aside_to: setAsideTo });
+
+const page = ({ severity, file, what, cure, kind, setAsideTo }: Told, style: PageStyle): string =>
+  [
+    `${bold(`${severity}:`, style)} ${file}   [${kind}]`,
+    paragraph(`${what}.`, style, '  '),
+    paragraph(setAsideTo === null ? cure : `Set aside to ${setAsideTo}.`, style, '  Do: ').replace(
+      /^ {2}Do: (?=Set aside to)/,
+      '  Done: ',
+    ),
+  ].join('\n');
+
+const summary = (told: readonly Told[], left: number): string => {
+  const notes = told.filter(({ severity }) => severity === 'note').length;
+  const mended = told.filter(({ setAsideTo }) => setAsideTo !== null).length;
+  return [
+    left === 0 ? 'Nothing is wrong' : `${counted(left, 'fault')} to mend by hand or with --mend`,
+    ...(mended > 0 ? [`${mended} set aside`] : []),
+    ...(notes > 0 ? [counted(notes, 'note')] : []),
+  ].join('; ');
+};

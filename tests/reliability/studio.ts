@@ -1,0 +1,31 @@
+import { cpSync, mkdtempSync, rmSync } from 'node:fs';
+import { hostname, tmpdir } from 'node:os';
+import { join } from 'node:path';
+import { afterAll, afterEach, beforeAll, beforeEach } from 'vitest';
+import { run } from '../scenarios/run.ts';
+
+/** As locks and temps name this machine. */
+export const HOST = hostname().replace(/[^A-Za-z0-9-]/g, '-');
+/** Process ids end at 4194304 on Linux (proc(5), pid_max), so this one never ran. */
+export const DEAD = `${HOST}.4194305`;
+
+/** Full sizes where CI has the time; a share of them otherwise. Seeds are the same. */
+export const FULL = process.env.MENDWISE_FULL === '1';
+
+/** A studio made by the command itself, new for each test; gives paths in it. */
+export const freshStudio = (): ((...parts: string[]) => string) => {
+  let parent = '';
+  let number = 0;
+  beforeAll(() => {
+    parent = mkdtempSync(join(tmpdir(), 'mendwise-studio-'));
+    const { code, err } = run(parent, 'start', 'made');
+    if (code !== 0) throw new Error(err);
+  });
+  beforeEach(() => {
+    number += 1;
+    cpSync(join(parent, 'made'), join(parent, `studio-${number}`), { recursive: true });
+  });
+  afterEach(() => rmSync(join(parent, `studio-${number}`), { recursive: true, force: true }));
+  afterAll(() => rmSync(parent, { recursive: true, force: true }));
+  return (...parts) => join(parent, `studio-${number}`, ...parts);
+};

@@ -23,7 +23,7 @@ const lines = (pattern: Pattern, directions: Directions = 'both'): number =>
   stitchingOf(square, 'lines', pattern, directions);
 
 describe('ties and lines on an 80 × 80 in quilt of 64 blocks', () => {
-  // trade.md §6.3, common practice, no source; geometry
+  // common practice, no source; geometry
   it('go to 49 block corners, or to 113 corners and centres', () => {
     expect(ties('every crossing')).toBe(49);
     expect(ties('crossings and centres')).toBe(113);

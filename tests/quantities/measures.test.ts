@@ -16,7 +16,7 @@ describe('areas', () => {
     ['1 sq ft', 144],
     ['1 m2', 10_000 / 6.4516],
     ['30 cm2', 30 / 6.4516],
-    // trade.md rule on mould: 0.3 m² is given there as 465 in².
+    // Canadian Conservation Institute: a small outbreak ends at 0.3 m²; the trade says 465 in².
     ['0.3 m2', 465.0009],
   ])('%s', (text, squareInches) => {
     expect(readArea(text)).toBeCloseTo(squareInches, 4);

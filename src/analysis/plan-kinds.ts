@@ -1,5 +1,5 @@
+import { TREATMENTS } from '../casebook/scales.ts';
 import type { Facts } from '../findings/fact.ts';
-import { TREATMENTS } from '../findings/scales.ts';
 import { opensQuilt } from '../plans/candidates.ts';
 import { type FoundLayers, SPECS } from '../plans/treatments.ts';
 import { judge } from '../rulebook/comparisons.ts';

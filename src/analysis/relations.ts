@@ -1,7 +1,7 @@
+import type { Figures } from '../figures/model.ts';
 import type { Fact } from '../findings/fact.ts';
 import type { Vocabulary } from '../findings/vocabulary.ts';
 import { factOfOption } from '../findings/vocabulary.ts';
-import type { Figures } from '../rulebook/figures-model.ts';
 import type { Box, Space } from './boxes.ts';
 import type { CellSet } from './cells.ts';
 

@@ -1,7 +1,8 @@
-import type { Subject, ValueKind } from '../rulebook/subjects.ts';
+import type { Kind } from '../findings/vocabulary.ts';
+import type { Subject } from '../rulebook/subjects.ts';
 
 /** The smallest change to a value that a practitioner would notice in a rule: what mutants shift by, and how near a case must come to a threshold. */
-const STEPS: Readonly<Record<ValueKind, (threshold: number) => number>> = {
+const STEPS: Readonly<Record<Kind, (threshold: number) => number>> = {
   grade: () => 1,
   choice: () => 1,
   'yes/no': () => 1,

@@ -1,7 +1,7 @@
 import { z } from 'zod';
-import { TREATMENTS } from '../findings/scales.ts';
 import { choice, date, number, text } from './fields.ts';
 import { group } from './group.ts';
+import { TREATMENTS } from './scales.ts';
 
 const STANDINGS = ['go_ahead', 'not_yet', 'refer', 'decline'] as const;
 

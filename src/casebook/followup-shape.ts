@@ -1,7 +1,7 @@
 import { z } from 'zod';
-import { TREATMENTS, USES } from '../findings/scales.ts';
 import { choice, count, date, number, text, yesNo } from './fields.ts';
 import { group } from './group.ts';
+import { TREATMENTS, USES } from './scales.ts';
 
 /** Longer than any stretch of work one line can stand for: a year's mending. */
 const MOST_HOURS = 2000;

@@ -1,4 +1,4 @@
-import { UNIT_STATES, type UnitState } from '../findings/scales.ts';
+import { UNIT_STATES, type UnitState } from './scales.ts';
 
 const BY_MARK: ReadonlyMap<string, UnitState> = new Map(
   Object.entries(UNIT_STATES).map(([state, mark]) => [mark, state as UnitState]),

@@ -1,4 +1,4 @@
-import type { Action, Grade, Treatment, UnitState, Use } from '../findings/scales.ts';
+import type { Action, Grade, Treatment, UnitState, Use } from './scales.ts';
 
 /**
  * A case as the rest of the house sees it: validated, lengths in inches, areas in square inches, weights in

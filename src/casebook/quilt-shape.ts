@@ -1,10 +1,10 @@
 import { z } from 'zod';
-import { GRADES } from '../findings/scales.ts';
 import { choice, count, number, text, yesNo } from './fields.ts';
 import { group } from './group.ts';
 import type { Construction, Fibre } from './model.ts';
 import { positionName } from './positions.ts';
 import { distance, length, share, weight, widthByHeight } from './quantity-fields.ts';
+import { GRADES } from './scales.ts';
 
 const CONSTRUCTIONS = [
   'pieced',

@@ -1,5 +1,4 @@
 import { z } from 'zod';
-import { ACTIONS, TREATMENTS, USES } from '../findings/scales.ts';
 import { say } from '../source/said.ts';
 import { isCaseName } from './case-name.ts';
 import { decisionShape } from './decision-shape.ts';
@@ -9,6 +8,7 @@ import { completedShape, followupShape, logShape } from './followup-shape.ts';
 import { group } from './group.ts';
 import type { QuiltCase } from './model.ts';
 import { quiltShape } from './quilt-shape.ts';
+import { ACTIONS, TREATMENTS, USES } from './scales.ts';
 import { resurveyShape, surveyShape } from './survey-shape.ts';
 
 const money = () => number({ min: 0, max: 10_000_000, said: '0 and 10 million' });

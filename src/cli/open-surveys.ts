@@ -19,6 +19,9 @@ export interface SurveyedCase {
 
 const yaml = /\.ya?ml$/i;
 
+const readSurveyFile = async (file: string, studio: Studio, of?: QuiltCase) =>
+  readSecondSurvey(relativeName(file), await loadText(file), findingReader(studio.knowledge.vocabulary), of);
+
 /** Reads the other surveys of a case. Throws ProblemError with everything wrong in any of them. */
 export const otherSurveys = async (
   path: string,
@@ -29,12 +32,7 @@ export const otherSurveys = async (
   const problems: Problem[] = [];
   const others: SecondSurvey[] = [];
   for (const file of files) {
-    const reading = readSecondSurvey(
-      relativeName(file),
-      await loadText(file),
-      findingReader(studio.knowledge.vocabulary),
-      quiltCase,
-    );
+    const reading = await readSurveyFile(file, studio, quiltCase);
     problems.push(...reading.problems);
     if (reading.survey !== undefined) others.push(reading.survey);
   }
@@ -66,12 +64,7 @@ export const openAllSurveyed = async (studio: Studio): Promise<readonly Surveyed
       continue;
     }
     for (const file of files) {
-      const reading = readSecondSurvey(
-        relativeName(file),
-        await loadText(file),
-        findingReader(studio.knowledge.vocabulary),
-        undefined,
-      );
+      const reading = await readSurveyFile(file, studio);
       problems.push(...reading.problems);
     }
   }

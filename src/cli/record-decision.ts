@@ -1,9 +1,9 @@
 import { editCase } from '../casebook/edit-case.ts';
 import type { RecordedDecision } from '../casebook/model.ts';
 import { saveText } from '../casebook/save-text.ts';
+import { TREATMENTS, type Treatment } from '../casebook/scales.ts';
 import { overridesOf } from '../decision/choice.ts';
 import type { Decision } from '../decision/decide.ts';
-import { TREATMENTS, type Treatment } from '../findings/scales.ts';
 import { type Problem, ProblemError } from '../problems/problem.ts';
 import { suggest } from '../source/suggest.ts';
 import { type Typed, textOption } from './command.ts';

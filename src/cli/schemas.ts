@@ -1,9 +1,9 @@
 import { z } from 'zod';
 import { STUDIO_SCHEMA } from '../casebook/read-studio.ts';
 import { caseSchema } from '../casebook/schema.ts';
+import { figuresSchema } from '../figures/figures-schema.ts';
 import { findingReader } from '../findings/validators.ts';
 import { vocabularyFile } from '../findings/vocabulary-file.ts';
-import { figuresSchema } from '../rulebook/figures-schema.ts';
 import type { Knowledge } from '../rulebook/knowledge.ts';
 import { rulesSchema } from '../rulebook/rule-schema.ts';
 

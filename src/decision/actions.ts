@@ -1,6 +1,6 @@
+import { ACTIONS, type Action } from '../casebook/scales.ts';
 import { type Facts, widest } from '../findings/fact.ts';
 import { familyFacts, unitFacts } from '../findings/group-facts.ts';
-import { ACTIONS, type Action } from '../findings/scales.ts';
 import type { SurveyedQuilt, UnitGroup } from '../findings/surveyed.ts';
 import type { GroupAction } from '../plans/model.ts';
 import { judgeRule } from '../rulebook/fast.ts';

@@ -1,4 +1,4 @@
-import { TREATMENTS, type Treatment } from '../findings/scales.ts';
+import { TREATMENTS, type Treatment } from '../casebook/scales.ts';
 import type { Rule } from '../rulebook/model.ts';
 import { decidingStep, type Step } from './rank.ts';
 import type { Fate, Outcome } from './settle.ts';

@@ -1,6 +1,6 @@
-import type { Action, Treatment, Use } from '../findings/scales.ts';
+import type { Action, Treatment, Use } from '../casebook/scales.ts';
+import type { Evidence } from '../figures/model.ts';
 import type { Range } from '../quantities/range.ts';
-import type { Evidence } from '../rulebook/figures-model.ts';
 import type { RuleGroup, Standing } from '../rulebook/model.ts';
 
 /** What `mendwise decide CASE --json` prints: the shape is a contract with scripts and documents. */

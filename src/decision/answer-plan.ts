@@ -1,6 +1,6 @@
+import type { Action } from '../casebook/scales.ts';
 import type { Estimates, FadeYears, LightEstimate } from '../estimates/model.ts';
 import type { Fact } from '../findings/fact.ts';
-import type { Action } from '../findings/scales.ts';
 import type { GroupAction, Plan } from '../plans/model.ts';
 import type { Range } from '../quantities/range.ts';
 import { roundNearest } from '../quantities/rounding.ts';

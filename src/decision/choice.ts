@@ -1,4 +1,4 @@
-import type { Treatment } from '../findings/scales.ts';
+import type { Treatment } from '../casebook/scales.ts';
 import type { Problem } from '../problems/problem.ts';
 import type { Rule } from '../rulebook/model.ts';
 import { alternatives } from './alternatives.ts';

@@ -1,9 +1,9 @@
 import type { QuiltCase } from '../casebook/model.ts';
+import type { Use } from '../casebook/scales.ts';
 import { planFacts, type Wishes } from '../estimates/attributes.ts';
 import { estimatePlans } from '../estimates/estimate.ts';
 import type { Estimates } from '../estimates/model.ts';
 import type { Fact, Facts } from '../findings/fact.ts';
-import type { Use } from '../findings/scales.ts';
 import { candidatePlans } from '../plans/candidates.ts';
 import type { Plan } from '../plans/model.ts';
 import { lineFragility } from '../plans/stitched-cloth.ts';

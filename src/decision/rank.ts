@@ -1,4 +1,4 @@
-import { TREATMENTS } from '../findings/scales.ts';
+import { TREATMENTS } from '../casebook/scales.ts';
 import { STAGES, type Stage } from '../rulebook/model.ts';
 import type { Fate } from './settle.ts';
 import type { Option, Situation } from './situation.ts';

@@ -1,10 +1,10 @@
 import type { QuiltCase } from '../casebook/model.ts';
+import { USES, type Use } from '../casebook/scales.ts';
 import type { StudioSettings } from '../estimates/studio.ts';
 import { foundFacts } from '../findings/as-found.ts';
 import { type Facts, widest } from '../findings/fact.ts';
 import { latestLook } from '../findings/latest-look.ts';
 import { plannedFacts } from '../findings/planned.ts';
-import { USES, type Use } from '../findings/scales.ts';
 import { surveyQuilt } from '../findings/survey-quilt.ts';
 import type { SurveyedQuilt } from '../findings/surveyed.ts';
 import type { GroupAction } from '../plans/model.ts';

@@ -17,7 +17,7 @@ export interface Saying {
 export function sayingFor(subjects: Subjects, style: SayingStyle): Saying {
   const bare = { ordered: false, unit: undefined, range: undefined };
   const bySubject = (subject: Subject, fact: Fact): string => {
-    const options = subject.options.map((option) => ({ ...option, anchors: {}, likelihood: undefined }));
+    const { options } = subject;
     return sayValue({ ...bare, kind: subject.value, options, ordered: subject.ordered }, fact, style);
   };
   return {

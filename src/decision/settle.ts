@@ -1,4 +1,4 @@
-import type { Treatment } from '../findings/scales.ts';
+import type { Treatment } from '../casebook/scales.ts';
 import { once } from '../quantities/once.ts';
 import type { Rule, Standing } from '../rulebook/model.ts';
 import type { Ballot, Vote } from './ballot.ts';

@@ -1,7 +1,7 @@
 import type { QuiltCase } from '../casebook/model.ts';
+import type { Use } from '../casebook/scales.ts';
 import type { Estimates } from '../estimates/model.ts';
 import type { Facts } from '../findings/fact.ts';
-import type { Use } from '../findings/scales.ts';
 import type { SurveyedQuilt } from '../findings/surveyed.ts';
 import type { GroupAction, Plan } from '../plans/model.ts';
 

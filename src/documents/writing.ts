@@ -1,8 +1,8 @@
+import type { Treatment, Use } from '../casebook/scales.ts';
 import type { Answer } from '../decision/answer-model.ts';
 import type { Option, Situation } from '../decision/situation.ts';
 import type { Fact, Facts } from '../findings/fact.ts';
 import { type Sayable, sayValue } from '../findings/say.ts';
-import type { Treatment, Use } from '../findings/scales.ts';
 import { formatLength } from '../quantities/length.ts';
 import { formatMoney } from '../quantities/money.ts';
 import { clean } from './clean.ts';

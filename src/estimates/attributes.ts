@@ -1,6 +1,6 @@
 import { type Fact, type Facts, highest, isSpan, lowest } from '../findings/fact.ts';
+import type { Kind } from '../findings/vocabulary.ts';
 import type { Plan } from '../plans/model.ts';
-import type { ValueKind } from '../rulebook/subjects.ts';
 import type { Estimates } from './model.ts';
 
 /** What the client asks for, as far as a plan is held against it. */
@@ -15,7 +15,7 @@ export interface Wishes {
 
 interface Attribute {
   readonly label: string;
-  readonly value: ValueKind;
+  readonly value: Kind;
   readonly options?: readonly { readonly value: string; readonly label: string }[];
   read(plan: Plan, estimates: Estimates, wishes: Wishes): Fact;
 }

@@ -1,6 +1,6 @@
-import type { Use } from '../findings/scales.ts';
+import type { Use } from '../casebook/scales.ts';
+import type { Figures } from '../figures/model.ts';
 import { type Range, times } from '../quantities/range.ts';
-import type { Figures } from '../rulebook/figures-model.ts';
 import { annualDose, type Lighting, lightingAt, rotationShare, yearsToFade } from './light.ts';
 import type { LightEstimate } from './model.ts';
 

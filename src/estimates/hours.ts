@@ -1,6 +1,6 @@
+import type { Figures } from '../figures/model.ts';
 import type { Plan } from '../plans/model.ts';
 import { sumIndependent, timesShared } from '../quantities/sum.ts';
-import type { Figures } from '../rulebook/figures-model.ts';
 import type { Circumstances } from './circumstances.ts';
 import type { HoursEstimate } from './model.ts';
 import { HIDDEN } from './operations/hidden.ts';

@@ -1,5 +1,5 @@
+import type { Figures } from '../figures/model.ts';
 import { type Range, times } from '../quantities/range.ts';
-import type { Figures } from '../rulebook/figures-model.ts';
 
 /** ISO 105-B08 blue wool steps, 1 the most sensitive. */
 export type BlueWoolStep = 1 | 2 | 3 | 4 | 5 | 6 | 7 | 8;

@@ -1,4 +1,4 @@
-import type { Use } from '../findings/scales.ts';
+import type { Use } from '../casebook/scales.ts';
 import type { Range } from '../quantities/range.ts';
 
 /** Everything one plan would do, each as a range with what was assumed. */

@@ -1,6 +1,6 @@
 import type { Quilt } from '../casebook/model.ts';
+import type { Figures } from '../figures/model.ts';
 import type { Plan } from '../plans/model.ts';
-import type { Figures } from '../rulebook/figures-model.ts';
 
 type Fastening = 'ties' | 'lines' | 'all_over';
 

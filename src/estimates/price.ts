@@ -1,8 +1,8 @@
+import type { Figures } from '../figures/model.ts';
 import type { Plan } from '../plans/model.ts';
 import { roundMoney, roundMoneyUp } from '../quantities/money.ts';
 import { type Range, times } from '../quantities/range.ts';
 import { sumIndependent } from '../quantities/sum.ts';
-import type { Figures } from '../rulebook/figures-model.ts';
 import type { MaterialsEstimate, PriceEstimate } from './model.ts';
 import type { StudioSettings } from './studio.ts';
 

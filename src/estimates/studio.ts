@@ -1,5 +1,5 @@
+import type { Figures } from '../figures/model.ts';
 import type { MeasureSystem } from '../quantities/measure.ts';
-import type { Figures } from '../rulebook/figures-model.ts';
 
 /** How one studio charges and measures. Money in its own currency. */
 export interface StudioSettings {

@@ -1,4 +1,4 @@
-import type { Figures } from '../rulebook/figures-model.ts';
+import type { Figures } from '../figures/model.ts';
 import { cohenKappa, fleissKappa } from '../statistics/agreement.ts';
 import { bootstrapInterval } from '../statistics/bootstrap.ts';
 import { type Interval, wilson } from '../statistics/intervals.ts';

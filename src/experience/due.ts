@@ -1,5 +1,5 @@
 import type { QuiltCase } from '../casebook/model.ts';
-import type { Figures } from '../rulebook/figures-model.ts';
+import type { Figures } from '../figures/model.ts';
 import { saysDue } from './repair-outcome.ts';
 
 /** A follow-up that ought to have been made. */

@@ -1,6 +1,6 @@
 import type { Family, QuiltCase, Survey } from '../casebook/model.ts';
+import type { UnitState } from '../casebook/scales.ts';
 import type { SecondSurvey } from '../casebook/second-survey.ts';
-import type { UnitState } from '../findings/scales.ts';
 
 /**
  * The case as it would stand on the second survey: what that survey states holds, and what it leaves out is taken from

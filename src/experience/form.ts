@@ -1,5 +1,5 @@
 import type { QuiltCase } from '../casebook/model.ts';
-import type { UnitState } from '../findings/scales.ts';
+import type { UnitState } from '../casebook/scales.ts';
 import type { Regraded } from './regrade.ts';
 
 /**

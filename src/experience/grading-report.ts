@@ -1,4 +1,4 @@
-import type { Figures } from '../rulebook/figures-model.ts';
+import type { Figures } from '../figures/model.ts';
 import { type Interval, wilson } from '../statistics/intervals.ts';
 import { AGREEMENT_LEVEL } from './agreement.ts';
 import type { Judged } from './judged.ts';

@@ -1,7 +1,7 @@
 import type { QuiltCase, Resurvey, Survey } from '../casebook/model.ts';
+import type { UnitState } from '../casebook/scales.ts';
 import { betaBinomial } from '../estimates/beta-binomial.ts';
-import type { UnitState } from '../findings/scales.ts';
-import type { Figures } from '../rulebook/figures-model.ts';
+import type { Figures } from '../figures/model.ts';
 import { linearPosterior } from '../statistics/linear-posterior.ts';
 import { type Proposal, threeDigits } from './proposal.ts';
 

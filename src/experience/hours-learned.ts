@@ -1,7 +1,7 @@
 import type { QuiltCase } from '../casebook/model.ts';
 import { OPERATIONS } from '../estimates/hours.ts';
+import type { Figures } from '../figures/model.ts';
 import type { Range } from '../quantities/range.ts';
-import type { Figures } from '../rulebook/figures-model.ts';
 import { linearPosterior } from '../statistics/linear-posterior.ts';
 import { normalQuantile } from '../statistics/normal.ts';
 import { planDone } from './life-evidence.ts';

@@ -1,6 +1,6 @@
 import type { QuiltCase } from '../casebook/model.ts';
-import { GRADES } from '../findings/scales.ts';
-import type { Figures } from '../rulebook/figures-model.ts';
+import { GRADES } from '../casebook/scales.ts';
+import type { Figures } from '../figures/model.ts';
 import { type HiddenDamage, hiddenDamage, hiddenProposal } from './hidden-learned.ts';
 import { hoursProposals, type OperationRecord, operationRecords, workedHours } from './hours-learned.ts';
 import { type LifeEvidence, lifeEvidence, planDone } from './life-evidence.ts';

@@ -1,9 +1,9 @@
 import type { QuiltCase } from '../casebook/model.ts';
+import type { Use } from '../casebook/scales.ts';
 import type { Option, Situation } from '../decision/situation.ts';
 import { lifeForecaster } from '../estimates/life/forecaster.ts';
-import type { Use } from '../findings/scales.ts';
+import type { Figures } from '../figures/model.ts';
 import type { Vocabulary } from '../findings/vocabulary.ts';
-import type { Figures } from '../rulebook/figures-model.ts';
 import { withFactors } from './changed-figures.ts';
 import type { ForecastRange } from './forecast-curve.ts';
 import { type Court, quickly } from './outcome-of.ts';

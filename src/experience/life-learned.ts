@@ -1,4 +1,4 @@
-import type { Figures } from '../rulebook/figures-model.ts';
+import type { Figures } from '../figures/model.ts';
 import { linearPosterior } from '../statistics/linear-posterior.ts';
 import { forecastCurve, outcomeLogLikelihood } from './forecast-curve.ts';
 import type { LifeEvidence } from './life-evidence.ts';

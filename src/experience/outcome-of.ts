@@ -1,11 +1,11 @@
 import type { QuiltCase } from '../casebook/model.ts';
+import type { Treatment } from '../casebook/scales.ts';
 import { castVotes } from '../decision/ballot.ts';
 import { Force } from '../decision/force.ts';
 import { prepare, type StudioPractice } from '../decision/prepare.ts';
 import { type Outcome, settle } from '../decision/settle.ts';
 import type { Situation } from '../decision/situation.ts';
 import { fastVerdicts, stageRules } from '../decision/verdicts.ts';
-import type { Treatment } from '../findings/scales.ts';
 import { inForce } from '../rulebook/assemble.ts';
 import type { Knowledge } from '../rulebook/knowledge.ts';
 import type { Standing } from '../rulebook/model.ts';

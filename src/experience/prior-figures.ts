@@ -1,5 +1,5 @@
+import type { Figure, Figures } from '../figures/model.ts';
 import { readShare } from '../quantities/share.ts';
-import type { Figure, Figures } from '../rulebook/figures-model.ts';
 import type { Path, Source } from '../source/source.ts';
 import { withReplaced } from './changed-figures.ts';
 

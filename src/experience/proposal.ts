@@ -1,4 +1,4 @@
-import type { Figure, Figures } from '../rulebook/figures-model.ts';
+import type { Figure, Figures } from '../figures/model.ts';
 
 /** What experience says of one figure. Nothing changes until somebody accepts it. */
 export interface Proposal {

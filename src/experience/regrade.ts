@@ -1,7 +1,7 @@
 import type { QuiltCase } from '../casebook/model.ts';
 import { rowName } from '../casebook/positions.ts';
-import type { UnitState } from '../findings/scales.ts';
-import type { Figures } from '../rulebook/figures-model.ts';
+import type { UnitState } from '../casebook/scales.ts';
+import type { Figures } from '../figures/model.ts';
 import { sampleOf, seeded } from '../statistics/seeded.ts';
 
 /** A unit to be graded again. Its recorded state is not part of it. */

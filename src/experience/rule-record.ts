@@ -1,7 +1,7 @@
 import type { QuiltCase } from '../casebook/model.ts';
 import { isDeciding, rulesWithAPart } from '../decision/deciding.ts';
 import { stageRules } from '../decision/verdicts.ts';
-import type { Figures } from '../rulebook/figures-model.ts';
+import type { Figures } from '../figures/model.ts';
 import type { Rule } from '../rulebook/model.ts';
 import type { LifeEvidence } from './life-evidence.ts';
 import { placeOf } from './life-record.ts';

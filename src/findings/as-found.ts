@@ -1,5 +1,5 @@
 import type { QuiltCase } from '../casebook/model.ts';
-import type { Figures } from '../rulebook/figures-model.ts';
+import type { Figures } from '../figures/model.ts';
 import { dyeFacts } from './dye-facts.ts';
 import type { Fact, Facts } from './fact.ts';
 import { fibreFacts } from './fibre-facts.ts';

@@ -1,4 +1,4 @@
-import { GRADES } from './scales.ts';
+import { GRADES } from '../casebook/scales.ts';
 import type { FindingDef, LikelyValue, Option, Per, Vocabulary } from './vocabulary.ts';
 import type { FindingEntry, VocabularyFile } from './vocabulary-file.ts';
 

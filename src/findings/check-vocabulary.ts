@@ -1,7 +1,7 @@
+import { GRADES } from '../casebook/scales.ts';
 import type { Problem } from '../problems/problem.ts';
 import type { Path, Source } from '../source/source.ts';
 import { suggest } from '../source/suggest.ts';
-import { GRADES } from './scales.ts';
 import type { FindingEntry, VocabularyFile } from './vocabulary-file.ts';
 
 /** Chances are written to two or three decimals, so their sum may miss one by a little. */

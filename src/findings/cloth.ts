@@ -1,6 +1,6 @@
+import { GRADES } from '../casebook/scales.ts';
 import { boundsOf } from './bounds.ts';
 import type { Span } from './fact.ts';
-import { GRADES } from './scales.ts';
 import type { SurveyedQuilt, UnitGroup } from './surveyed.ts';
 
 /** How much of a group is no longer old cloth that carries: gone, or to be replaced. Shares of the top. */

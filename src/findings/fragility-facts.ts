@@ -1,7 +1,7 @@
+import { GRADES } from '../casebook/scales.ts';
 import { between, shareBetween } from './bounds.ts';
 import { atLeast, type Cloth, DUST, governing, leastOf, mostOf, worstLeft } from './cloth.ts';
 import type { Fact, Span } from './fact.ts';
-import { GRADES } from './scales.ts';
 import type { SurveyedFamily, SurveyedQuilt } from './surveyed.ts';
 
 const WORST = GRADES.length - 1;

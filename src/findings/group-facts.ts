@@ -1,6 +1,6 @@
+import { GRADES } from '../casebook/scales.ts';
 import type { Fact, Facts } from './fact.ts';
 import { isSpan } from './fact.ts';
-import { GRADES } from './scales.ts';
 import type { SurveyedQuilt, UnitGroup } from './surveyed.ts';
 import { isGone } from './takings.ts';
 

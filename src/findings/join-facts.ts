@@ -1,7 +1,7 @@
+import { GRADES, type UnitState } from '../casebook/scales.ts';
 import { clopperPearson } from '../statistics/intervals.ts';
 import { boundsOf, shareBetween } from './bounds.ts';
 import type { Fact, Span } from './fact.ts';
-import { GRADES, type UnitState } from './scales.ts';
 import type { SurveyedJoins, SurveyedQuilt, UnitGroup } from './surveyed.ts';
 import type { Treated } from './takings.ts';
 

@@ -1,7 +1,7 @@
+import { GRADES } from '../casebook/scales.ts';
 import { boundsOf, shareBetween } from './bounds.ts';
 import { atLeast, type Cloth, leastOf } from './cloth.ts';
 import type { Fact, Span } from './fact.ts';
-import { GRADES } from './scales.ts';
 import type { SurveyedQuilt, UnitGroup } from './surveyed.ts';
 import { isCovered, isGone, type Treated } from './takings.ts';
 

@@ -1,4 +1,4 @@
-import type { Figures } from '../rulebook/figures-model.ts';
+import type { Figures } from '../figures/model.ts';
 import { dyeFacts } from './dye-facts.ts';
 import type { Fact, Facts } from './fact.ts';
 import { fragilityFacts } from './fragility-facts.ts';

@@ -5,7 +5,7 @@ import { formatMoney } from '../quantities/money.ts';
 import { formatShare } from '../quantities/share.ts';
 import { formatWeight } from '../quantities/weight.ts';
 import { type Fact, isSpan } from './fact.ts';
-import type { FindingDef, Kind } from './vocabulary.ts';
+import type { FindingDef, Kind, Option } from './vocabulary.ts';
 
 /** How a studio shows measures and money. */
 export interface SayingStyle {
@@ -15,7 +15,9 @@ export interface SayingStyle {
 }
 
 /** What the words need to know of a finding; rules' subjects have it too. */
-export type Sayable = Pick<FindingDef, 'kind' | 'options' | 'ordered' | 'unit' | 'range'>;
+export type Sayable = Pick<FindingDef, 'kind' | 'ordered' | 'unit' | 'range'> & {
+  readonly options: readonly Pick<Option, 'value' | 'label'>[];
+};
 
 const named = (def: Sayable, value: number): string => def.options[value]?.label ?? String(value);
 

@@ -1,6 +1,6 @@
+import type { Action, UnitState } from '../casebook/scales.ts';
 import { shareBetween } from './bounds.ts';
 import type { Fact } from './fact.ts';
-import type { Action, UnitState } from './scales.ts';
 import type { Treated } from './takings.ts';
 
 interface StateFinding {

@@ -1,6 +1,6 @@
+import { GRADES, type Grade } from '../casebook/scales.ts';
 import type { Fact } from './fact.ts';
 import type { LatestLook } from './latest-look.ts';
-import { GRADES, type Grade } from './scales.ts';
 import { seenGrade } from './survey-families.ts';
 import { type FindingDef, factOfOption, pathOf, type Vocabulary } from './vocabulary.ts';
 

@@ -1,7 +1,7 @@
 import type { Family, Survey } from '../casebook/model.ts';
+import { GRADES, type Grade } from '../casebook/scales.ts';
 import { type Span, span } from './fact.ts';
 import type { Seen } from './latest-look.ts';
-import { GRADES, type Grade } from './scales.ts';
 import type { SurveyedFamily } from './surveyed.ts';
 
 const WORST = GRADES.length - 1;

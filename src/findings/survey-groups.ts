@@ -1,7 +1,7 @@
 import type { Counts, Survey } from '../casebook/model.ts';
+import { UNIT_STATES, type UnitState } from '../casebook/scales.ts';
 import { apportion } from './apportion.ts';
 import { highest, lowest } from './fact.ts';
-import { UNIT_STATES, type UnitState } from './scales.ts';
 import type { SurveyedFamily, UnitGroup } from './surveyed.ts';
 
 type Families = Readonly<Record<string, SurveyedFamily>>;

@@ -1,7 +1,7 @@
 import type { QuiltCase } from '../casebook/model.ts';
+import type { Figures } from '../figures/model.ts';
 import { layOut } from '../piecework/lay-out.ts';
 import { unitRows } from '../piecework/reading.ts';
-import type { Figures } from '../rulebook/figures-model.ts';
 import { latestLook } from './latest-look.ts';
 import { surveyFamilies } from './survey-families.ts';
 import { surveyGroups } from './survey-groups.ts';

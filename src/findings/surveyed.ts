@@ -1,7 +1,7 @@
 import type { Construction, Fibre } from '../casebook/model.ts';
+import type { UnitState } from '../casebook/scales.ts';
 import type { Piecework } from '../piecework/model.ts';
 import type { Fact, Span } from './fact.ts';
-import type { UnitState } from './scales.ts';
 
 /**
  * What a survey says of a quilt, worked out once: the meeting point between a case file and everything after it.

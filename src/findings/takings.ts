@@ -1,8 +1,8 @@
+import { type Action, GRADES, type UnitState } from '../casebook/scales.ts';
 import { neighbours } from '../piecework/reading.ts';
 import { boundsOf } from './bounds.ts';
 import { atLeast, type Cloth, clothOf, isUncounted, type Taking } from './cloth.ts';
 import type { Span } from './fact.ts';
-import { type Action, GRADES, type UnitState } from './scales.ts';
 import type { SurveyedQuilt, UnitGroup } from './surveyed.ts';
 
 /** What is to be done with one group of units: as much of a plan as findings need to know. */

@@ -1,4 +1,5 @@
 import { z } from 'zod';
+import { EVIDENCE } from '../figures/model.ts';
 import { KINDS, KNOWERS } from './vocabulary.ts';
 
 const words = z.string().min(1);
@@ -40,7 +41,7 @@ const finding = z.strictObject({
     )
     .min(1)
     .optional(),
-  evidence: z.enum(['published', 'common practice', 'studio experience', 'assumption']),
+  evidence: z.enum(EVIDENCE),
   source: words,
 });
 

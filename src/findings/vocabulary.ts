@@ -1,4 +1,4 @@
-import type { Evidence } from '../rulebook/figures-model.ts';
+import type { Evidence } from '../figures/model.ts';
 
 /** What sort of value a finding takes. `grade` is the fragility scale; lengths, areas, weights and shares have units. */
 export const KINDS = [

@@ -1,7 +1,7 @@
 import type { Quilt } from '../casebook/model.ts';
-import { TREATMENTS } from '../findings/scales.ts';
+import { TREATMENTS } from '../casebook/scales.ts';
+import type { Figures } from '../figures/model.ts';
 import type { SurveyedQuilt } from '../findings/surveyed.ts';
-import type { Figures } from '../rulebook/figures-model.ts';
 import { gapAfter } from './gaps.ts';
 import type { GroupAction, Plan, PlanSpec } from './model.ts';
 import { fittingBatting, ratedGap } from './ratings.ts';

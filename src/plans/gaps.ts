@@ -1,8 +1,8 @@
 import type { Quilt } from '../casebook/model.ts';
+import type { Figures } from '../figures/model.ts';
 import type { Fact } from '../findings/fact.ts';
 import type { SurveyedQuilt } from '../findings/surveyed.ts';
 import { gapOf } from '../piecework/patterns.ts';
-import type { Figures } from '../rulebook/figures-model.ts';
 import type { PlanSpec } from './model.ts';
 
 /**

@@ -1,5 +1,5 @@
+import type { Action, Treatment } from '../casebook/scales.ts';
 import type { Fact } from '../findings/fact.ts';
-import type { Action, Treatment } from '../findings/scales.ts';
 import type { SurveyedQuilt, UnitGroup } from '../findings/surveyed.ts';
 import type { Directions, Pattern } from '../piecework/joining-model.ts';
 

@@ -1,6 +1,6 @@
 import type { Quilt } from '../casebook/model.ts';
+import type { Figures } from '../figures/model.ts';
 import { type Fact, highest, isSpan } from '../findings/fact.ts';
-import type { Figures } from '../rulebook/figures-model.ts';
 import type { PlanSpec } from './model.ts';
 
 const NEW = 'plans.new_batting';

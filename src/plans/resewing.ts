@@ -1,5 +1,5 @@
+import type { Figures } from '../figures/model.ts';
 import type { SurveyedJoins } from '../findings/surveyed.ts';
-import type { Figures } from '../rulebook/figures-model.ts';
 
 /**
  * How many joins are resewn. Few open joins are closed where they are; where more are open their neighbours on

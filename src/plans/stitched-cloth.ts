@@ -1,5 +1,5 @@
+import { GRADES } from '../casebook/scales.ts';
 import { type Fact, highest, lowest, span } from '../findings/fact.ts';
-import { GRADES } from '../findings/scales.ts';
 import type { GroupAction, Plan } from './model.ts';
 
 const WORN = GRADES.indexOf('worn');

@@ -1,4 +1,4 @@
-import type { Treatment } from '../findings/scales.ts';
+import type { Treatment } from '../casebook/scales.ts';
 import type { Directions, Pattern, PlanSpec } from './model.ts';
 
 /** What the quilt is made of before anything is done; unknown layers are planned for as if they were there. */

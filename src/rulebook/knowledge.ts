@@ -1,10 +1,10 @@
+import type { Figures } from '../figures/model.ts';
+import { readFigures } from '../figures/read-figures.ts';
 import { readVocabulary } from '../findings/read-vocabulary.ts';
 import type { Vocabulary } from '../findings/vocabulary.ts';
 import { type Problem, ProblemError } from '../problems/problem.ts';
 import { readYaml } from '../source/read-yaml.ts';
 import { assembleRulebook } from './assemble.ts';
-import { readFigures } from './figures.ts';
-import type { Figures } from './figures-model.ts';
 import { type Rule, type Rulebook, type RuleGroup, STAGES } from './model.ts';
 import { readRules } from './read-rules.ts';
 import type { Subjects } from './subjects.ts';

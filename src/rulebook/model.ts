@@ -1,6 +1,6 @@
+import type { Evidence } from '../figures/model.ts';
 import type { Place } from '../problems/problem.ts';
 import type { ComparisonName } from './comparisons.ts';
-import type { Evidence } from './figures-model.ts';
 
 /** Stages in the order they speak; each may narrow what the earlier ones left and never widens it. */
 export const STAGES = ['stop', 'refer', 'capability', 'extent', 'structure', 'joining', 'means'] as const;

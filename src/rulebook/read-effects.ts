@@ -1,4 +1,4 @@
-import { ACTIONS, USES } from '../findings/scales.ts';
+import { ACTIONS, USES } from '../casebook/scales.ts';
 import { suggest } from '../source/suggest.ts';
 import type { Effects, PlanTarget, Test } from './model.ts';
 import { type Path, type Reading, readTest, report } from './read-condition.ts';

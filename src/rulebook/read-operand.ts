@@ -1,10 +1,11 @@
+import type { Kind } from '../findings/vocabulary.ts';
 import type { Problem } from '../problems/problem.ts';
 import { readArea } from '../quantities/area.ts';
 import { readLength } from '../quantities/length.ts';
 import { formatShare, readShare } from '../quantities/share.ts';
 import { readWeight } from '../quantities/weight.ts';
 import { suggest } from '../source/suggest.ts';
-import type { Subject, ValueKind } from './subjects.ts';
+import type { Subject } from './subjects.ts';
 
 type Flaw = Pick<Problem, 'code' | 'what' | 'cure' | 'didYouMean'>;
 export type OperandReading = { readonly value: number | string | boolean } | { readonly flaw: Flaw };
@@ -23,7 +24,7 @@ const YES_NO = new Map<unknown, boolean>([
 
 /** How a value of each kind is written in a rule, and an example to show where it is not. */
 const READERS: Record<
-  Exclude<ValueKind, 'choice' | 'grade' | 'yes/no'>,
+  Exclude<Kind, 'choice' | 'grade' | 'yes/no'>,
   { read(raw: unknown): number | undefined; like: string }
 > = {
   fraction: {

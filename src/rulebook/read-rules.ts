@@ -1,4 +1,5 @@
 import { z } from 'zod';
+import { EVIDENCE } from '../figures/model.ts';
 import type { Problem } from '../problems/problem.ts';
 import { readDate } from '../quantities/date.ts';
 import { say } from '../source/said.ts';
@@ -34,7 +35,7 @@ export const RULE_ENVELOPE = z.strictObject({
   // biome-ignore lint/suspicious/noThenProperty: the word is the rule file's contract; envelopes are never awaited
   then: z.unknown().optional(),
   because: z.string().min(1),
-  evidence: z.enum(['published', 'common practice', 'studio experience', 'assumption']),
+  evidence: z.enum(EVIDENCE),
   source: z.string().min(1),
   since: date,
   until: date.optional(),

@@ -1,5 +1,5 @@
 import { z } from 'zod';
-import { ACTIONS, USES } from '../findings/scales.ts';
+import { ACTIONS, USES } from '../casebook/scales.ts';
 import { COMPARISON_NAMES, comparison } from './comparisons.ts';
 import type { SubjectKind } from './model.ts';
 import { ALLOWED, RULE_ENVELOPE } from './read-rules.ts';

@@ -1,7 +1,7 @@
+import type { Action } from '../casebook/scales.ts';
+import type { Evidence } from '../figures/model.ts';
 import { type SayingStyle, sayValue } from '../findings/say.ts';
-import type { Action } from '../findings/scales.ts';
 import { comparison } from './comparisons.ts';
-import type { Evidence } from './figures-model.ts';
 import type { Condition, EffectName, Effects, PlanTarget, Rule, RuleGroup, Test } from './model.ts';
 import { fillPlaceholders } from './placeholders.ts';
 import type { Subject, Subjects } from './subjects.ts';

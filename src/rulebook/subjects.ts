@@ -1,17 +1,5 @@
+import type { Kind } from '../findings/vocabulary.ts';
 import type { SubjectKind } from './model.ts';
-
-export type ValueKind =
-  | 'grade'
-  | 'choice'
-  | 'yes/no'
-  | 'fraction'
-  | 'count'
-  | 'number'
-  | 'length'
-  | 'area'
-  | 'weight'
-  | 'money'
-  | 'years';
 
 /** Something a condition can speak of: a finding, the quilt as planned, the plan itself, a unit or its family. */
 export interface Subject {
@@ -19,7 +7,7 @@ export interface Subject {
   readonly id: string;
   /** In a practitioner's words, lower case: "share of the top that is lost". */
   readonly label: string;
-  readonly value: ValueKind;
+  readonly value: Kind;
   /** Choices and grades: the words allowed, in their order. */
   readonly options: readonly { readonly value: string; readonly label: string }[];
   /** Whether the order of the options means something, so that "at least" makes sense. */

@@ -2,7 +2,7 @@ import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import { readDate } from '../../src/casebook/date.ts';
 import { mapRows, readUnits, writeUnits } from '../../src/casebook/map.ts';
-import { UNIT_STATES, type UnitState } from '../../src/findings/scales.ts';
+import { UNIT_STATES, type UnitState } from '../../src/casebook/scales.ts';
 
 const state = fc.constantFrom(...(Object.keys(UNIT_STATES) as UnitState[]));
 const map = fc.array(fc.array(state, { minLength: 1, maxLength: 30 }), { minLength: 1, maxLength: 30 });

@@ -4,7 +4,8 @@ import { hostname, tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { afterEach, beforeEach, describe, expect, it } from 'vitest';
 import { DISK, type Disk } from '../../src/casebook/disk.ts';
-import { loadText, saveText } from '../../src/casebook/store.ts';
+import { loadText } from '../../src/casebook/load-text.ts';
+import { saveText } from '../../src/casebook/save-text.ts';
 import { type Problem, ProblemError } from '../../src/problems/problem.ts';
 
 let folder = '';

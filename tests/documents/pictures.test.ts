@@ -1,13 +1,13 @@
 import fc from 'fast-check';
 import { renderToString } from 'preact-render-to-string';
 import { describe, expect, it } from 'vitest';
+import { UNIT_STATES, type UnitState } from '../../src/casebook/scales.ts';
 import { fastenings } from '../../src/documents/pictures/fastenings.tsx';
 import { holeMap } from '../../src/documents/pictures/hole-map.tsx';
 import { lifeRanges } from '../../src/documents/pictures/life-ranges.tsx';
 import { seamEvidence } from '../../src/documents/pictures/seam-evidence.tsx';
 import { ACTION_LOOKS, STATE_LOOKS } from '../../src/documents/pictures/states.ts';
 import { unitMap } from '../../src/documents/pictures/unit-map.tsx';
-import { UNIT_STATES, type UnitState } from '../../src/findings/scales.ts';
 import { layOut } from '../../src/piecework/lay-out.ts';
 import { joiningGeometry } from '../../src/piecework/patterns.ts';
 

@@ -1,11 +1,11 @@
 import { readFileSync } from 'node:fs';
 import type { LayoutSpec, Quilt } from '../../src/casebook/model.ts';
-import type { Action, UnitState } from '../../src/findings/scales.ts';
+import type { Action, UnitState } from '../../src/casebook/scales.ts';
+import type { Figures } from '../../src/figures/model.ts';
+import { readFigures } from '../../src/figures/read-figures.ts';
 import type { SurveyedQuilt } from '../../src/findings/surveyed.ts';
 import { layOut } from '../../src/piecework/lay-out.ts';
 import type { GroupAction, Plan, PlanSpec } from '../../src/plans/model.ts';
-import { readFigures } from '../../src/rulebook/figures.ts';
-import type { Figures } from '../../src/rulebook/figures-model.ts';
 import { readYaml } from '../../src/source/read-yaml.ts';
 
 /** The figures as shipped. */

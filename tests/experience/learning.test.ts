@@ -8,7 +8,7 @@ import { lifeRecord, placeOf } from '../../src/experience/life-record.ts';
 import { priorFigures } from '../../src/experience/prior-figures.ts';
 import { changes, type Proposal } from '../../src/experience/proposal.ts';
 import { survivalBy } from '../../src/experience/survival-by.ts';
-import { readFigures } from '../../src/rulebook/figures.ts';
+import { readFigures } from '../../src/figures/read-figures.ts';
 import { readYaml } from '../../src/source/read-yaml.ts';
 import type { Source } from '../../src/source/source.ts';
 import { linearPosterior } from '../../src/statistics/linear-posterior.ts';

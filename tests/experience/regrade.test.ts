@@ -1,7 +1,7 @@
 import { describe, expect, it } from 'vitest';
 import type { QuiltCase } from '../../src/casebook/model.ts';
+import type { UnitState } from '../../src/casebook/scales.ts';
 import { regradeSample } from '../../src/experience/regrade.ts';
-import type { UnitState } from '../../src/findings/scales.ts';
 import { court, demoCase } from './court.ts';
 
 const { figures } = court.knowledge;

@@ -1,4 +1,5 @@
 import { describe, expect, it } from 'vitest';
+import { GRADES, type Use } from '../../src/casebook/scales.ts';
 import type { LifeInput } from '../../src/estimates/life/model.ts';
 import { lifeModel } from '../../src/estimates/life/remaining-life.ts';
 import { withFactors } from '../../src/experience/changed-figures.ts';
@@ -9,8 +10,7 @@ import {
 } from '../../src/experience/forecast-curve.ts';
 import { exposures } from '../../src/experience/life-evidence.ts';
 import { type LifeLearned, learnLife, type Weighable } from '../../src/experience/life-learned.ts';
-import { GRADES, type Use } from '../../src/findings/scales.ts';
-import type { Figures } from '../../src/rulebook/figures-model.ts';
+import type { Figures } from '../../src/figures/model.ts';
 import { type Random, seeded } from '../estimates/life/random.ts';
 import { shippedFigures } from '../estimates/life/shipped-figures.ts';
 

@@ -1,7 +1,7 @@
 import { readFileSync } from 'node:fs';
 import { parse } from 'yaml';
+import type { Figures } from '../../src/figures/model.ts';
 import { exactly } from '../../src/quantities/range.ts';
-import type { Figures } from '../../src/rulebook/figures-model.ts';
 
 const file: { findings: Record<string, { value: number }> } = parse(
   readFileSync(new URL('../../rules/figures.yaml', import.meta.url), 'utf8'),

@@ -1,9 +1,9 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import type { Family, QuiltCase, Survey } from '../../src/casebook/model.ts';
+import { ACTIONS, type Action, GRADES, UNIT_STATES, type UnitState } from '../../src/casebook/scales.ts';
 import { type Fact, type Facts, isSpan } from '../../src/findings/fact.ts';
 import { plannedFacts } from '../../src/findings/planned.ts';
-import { ACTIONS, type Action, GRADES, UNIT_STATES, type UnitState } from '../../src/findings/scales.ts';
 import type { SurveyedQuilt } from '../../src/findings/surveyed.ts';
 import { figures } from './figures-fixture.ts';
 import { found, sketch, surveyed } from './quilts.ts';

@@ -1,6 +1,6 @@
 import { describe, expect, it } from 'vitest';
+import { GRADES, UNIT_STATES, USES } from '../../src/casebook/scales.ts';
 import { readVocabulary } from '../../src/findings/read-vocabulary.ts';
-import { GRADES, UNIT_STATES, USES } from '../../src/findings/scales.ts';
 import { factOfOption, pathOf } from '../../src/findings/vocabulary.ts';
 import type { Problem } from '../../src/problems/problem.ts';
 import { ProblemError } from '../../src/problems/problem.ts';

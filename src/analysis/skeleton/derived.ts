@@ -1,5 +1,5 @@
+import { GRADES } from '../../casebook/scales.ts';
 import type { Fact } from '../../findings/fact.ts';
-import { GRADES } from '../../findings/scales.ts';
 import { at, type Draft, percent, put } from './draft.ts';
 
 type Put = (draft: Draft, fact: Fact) => void;

@@ -1,13 +1,12 @@
 import type { Fact } from '../../findings/fact.ts';
-import { type FindingDef, pathOf } from '../../findings/vocabulary.ts';
-import type { ValueKind } from '../../rulebook/subjects.ts';
+import { type FindingDef, type Kind, pathOf } from '../../findings/vocabulary.ts';
 import { type Draft, percent, put } from './draft.ts';
 
 const rounded = (value: number): number => Math.round(value * 1e4) / 1e4;
 const bare = (value: number): number => rounded(value);
 
 /** How a number of each kind is written in a case file. */
-const WRITTEN: Readonly<Record<ValueKind, (value: number, def: FindingDef) => string | number>> = {
+const WRITTEN: Readonly<Record<Kind, (value: number, def: FindingDef) => string | number>> = {
   grade: (value, def) => def.options[value]?.value ?? value,
   choice: (value, def) => def.options[value]?.value ?? value,
   'yes/no': bare,

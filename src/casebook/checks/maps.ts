@@ -1,10 +1,10 @@
 import { isScalar } from 'yaml';
-import { UNIT_STATES } from '../../findings/scales.ts';
 import type { Problem } from '../../problems/problem.ts';
 import type { Path, Source } from '../../source/source.ts';
 import { mapRows, stateOf } from '../map.ts';
 import type { LayoutSpec } from '../model.ts';
 import { LAYOUT_RULES, rowName } from '../positions.ts';
+import { UNIT_STATES } from '../scales.ts';
 import { type Check, looks, written } from './check.ts';
 import { mapPlace } from './map-place.ts';
 

@@ -1,4 +1,4 @@
-import { UNIT_STATES, type UnitState } from '../../findings/scales.ts';
+import { UNIT_STATES, type UnitState } from '../../casebook/scales.ts';
 import type { Vocabulary } from '../../findings/vocabulary.ts';
 import { suggest } from '../../source/suggest.ts';
 import { ASIDE, answerAt, textAt, withAnswer } from './answers.ts';

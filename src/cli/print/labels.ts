@@ -1,4 +1,4 @@
-import type { Treatment } from '../../findings/scales.ts';
+import type { Treatment } from '../../casebook/scales.ts';
 import type { Standing } from '../../rulebook/model.ts';
 
 /** Treatments and standings as a person reads them: one place, so that terminal and documents say the same. */

@@ -1,5 +1,5 @@
+import type { Treatment } from '../../casebook/scales.ts';
 import type { AnswerPlan } from '../../decision/answer-model.ts';
-import type { Treatment } from '../../findings/scales.ts';
 import { ACTION_WORDS, counted } from './labels.ts';
 
 const BACKING: Readonly<Record<string, string>> = {

@@ -1,4 +1,4 @@
-import { TREATMENTS, USES } from '../../findings/scales.ts';
+import { TREATMENTS, USES } from '../../casebook/scales.ts';
 import { ProblemError } from '../../problems/problem.ts';
 import { suggest } from '../../source/suggest.ts';
 import { caseFiles } from '../case-files.ts';

@@ -1,5 +1,6 @@
 import type { FindingDef, Vocabulary } from '../../findings/vocabulary.ts';
-import { CODES, type CodeEntry, type ProblemCode } from '../../problems/codes.ts';
+import type { CodeEntry } from '../../problems/codes/entry.ts';
+import { CODES, type ProblemCode } from '../../problems/codes.ts';
 import { ProblemError } from '../../problems/problem.ts';
 import { suggest } from '../../source/suggest.ts';
 import { type Action, studioOptions } from '../command.ts';

@@ -1,10 +1,10 @@
 import { basename } from 'node:path';
 import type { QuiltCase } from '../../casebook/model.ts';
+import type { Treatment, Use } from '../../casebook/scales.ts';
 import type { Answer } from '../../decision/answer-model.ts';
 import { decide } from '../../decision/decide.ts';
 import { differences } from '../../decision/expectation.ts';
 import { type DueFollowup, dueFollowup } from '../../experience/due.ts';
-import type { Treatment, Use } from '../../findings/scales.ts';
 import { type Problem, ProblemError } from '../../problems/problem.ts';
 import type { Standing } from '../../rulebook/model.ts';
 import { openCase } from '../open-case.ts';

@@ -1,10 +1,10 @@
 import { writeUnits } from '../../casebook/map.ts';
 import type { QuiltCase } from '../../casebook/model.ts';
 import { saveText } from '../../casebook/save-text.ts';
+import { GRADES, type Grade, UNIT_STATES, type UnitState } from '../../casebook/scales.ts';
 import { readSecondSurvey } from '../../casebook/second-survey.ts';
 import { regradedMap } from '../../experience/form.ts';
 import { type Regraded, regradeSample } from '../../experience/regrade.ts';
-import { GRADES, type Grade, UNIT_STATES, type UnitState } from '../../findings/scales.ts';
 import { findingReader } from '../../findings/validators.ts';
 import { type Problem, ProblemError } from '../../problems/problem.ts';
 import { suggest } from '../../source/suggest.ts';

@@ -1,8 +1,8 @@
 import type { QuiltCase } from '../../casebook/model.ts';
-import type { UnitState } from '../../findings/scales.ts';
+import type { UnitState } from '../../casebook/scales.ts';
+import type { Figures } from '../../figures/model.ts';
 import type { SurveyedQuilt } from '../../findings/surveyed.ts';
 import type { Vocabulary } from '../../findings/vocabulary.ts';
-import type { Figures } from '../../rulebook/figures-model.ts';
 import type { CaseValue, Knob } from './knob.ts';
 
 const whole = (value: CaseValue): number => (typeof value === 'number' ? Math.max(0, Math.round(value)) : 0);

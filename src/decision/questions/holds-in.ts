@@ -1,6 +1,6 @@
 import type { QuiltCase } from '../../casebook/model.ts';
-import { GRADES } from '../../findings/scales.ts';
-import type { Figures } from '../../rulebook/figures-model.ts';
+import { GRADES } from '../../casebook/scales.ts';
+import type { Figures } from '../../figures/model.ts';
 import { normalQuantile } from '../../statistics/normal.ts';
 import type { HoldsIn } from '../answer-model.ts';
 import type { CaseValue, Knob } from './knob.ts';
@@ -49,7 +49,7 @@ function readAgain(knob: Knob, u: number, figures: Figures): CaseValue {
   if (typeof current !== 'number' || scale === undefined || current === 0 || knob.cost < 2) return current;
   const inRange = (value: number): number => Math.min(scale.max, Math.max(scale.min, value));
   if (scale.step === 1 && scale.marks.length === 0)
-    return inRange(countAgain(knob.id, current, scale.max, u, figures));
+    return inRange(countAgain(knob.id, current, knob.most, u, figures));
   const spread = figures.figure('readings.figure').spread ?? 0;
   const value = current * Math.exp(spread * normalQuantile(u));
   return inRange(Math.round(value / scale.step) * scale.step);

@@ -1,6 +1,6 @@
 import type { QuiltCase } from '../../casebook/model.ts';
+import type { Treatment } from '../../casebook/scales.ts';
 import type { Facts } from '../../findings/fact.ts';
-import type { Treatment } from '../../findings/scales.ts';
 import { judge } from '../../rulebook/comparisons.ts';
 import { judgeRule } from '../../rulebook/fast.ts';
 import type { Knowledge } from '../../rulebook/knowledge.ts';

@@ -1,5 +1,5 @@
+import { GRADES, type Use } from '../../casebook/scales.ts';
 import { lowest } from '../../findings/fact.ts';
-import { GRADES, type Use } from '../../findings/scales.ts';
 import { clean } from '../clean.ts';
 import type { Section } from '../model.ts';
 import { inUse, saidSection } from '../sections/choice.ts';

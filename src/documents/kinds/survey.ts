@@ -1,5 +1,5 @@
+import { GRADES } from '../../casebook/scales.ts';
 import { highest, lowest } from '../../findings/fact.ts';
-import { GRADES } from '../../findings/scales.ts';
 import type { FindingDef } from '../../findings/vocabulary.ts';
 import { clean } from '../clean.ts';
 import type { Block, Section } from '../model.ts';

@@ -2,7 +2,7 @@ import type { VNode } from 'preact';
 import type { Piecework } from '../../piecework/model.ts';
 import { type JoiningSpec, joiningGeometry } from '../../piecework/patterns.ts';
 import { counted } from '../phrases.ts';
-import { type Lay, layOf, pointsOf, QuiltFrame } from './frame.tsx';
+import { layOf, lineOf, pointsOf, QuiltFrame } from './frame.tsx';
 import { FAINT, INK, PAPER } from './ink.ts';
 import type { Picture } from './picture.ts';
 
@@ -43,7 +43,7 @@ export function fastenings(
         <polygon key={unit.at} points={pointsOf(unit, lay)} fill={PAPER} stroke={FAINT} stroke-width="0.8" />
       ))}
       {lines.map((line) => (
-        <path key={line.id} d={pathOf(line, lay)} {...STITCH} />
+        <path key={line.id} d={lineOf(line, lay)} {...STITCH} />
       ))}
       {points.map(({ at: point }) => (
         <path
@@ -72,11 +72,6 @@ export function fastenings(
     plain: [],
   };
 }
-
-const pathOf = (
-  { from, to }: { from: { x: number; y: number }; to: { x: number; y: number } },
-  lay: Lay,
-): string => `M${lay.x(from.x)} ${lay.y(from.y)}L${lay.x(to.x)} ${lay.y(to.y)}`;
 
 const Sample = ({ d, dashed = false }: { d: string; dashed?: boolean }): VNode => (
   <svg class="swatch" viewBox="0 0 24 24" width="24" height="24" aria-hidden="true">

@@ -1,5 +1,5 @@
 import type { ComponentChildren, VNode } from 'preact';
-import type { Piecework, Unit } from '../../piecework/model.ts';
+import type { Piecework, Point, Unit } from '../../piecework/model.ts';
 import { rowLetters } from '../../piecework/positions.ts';
 import { at, INK } from './ink.ts';
 
@@ -37,6 +37,10 @@ export function layOf(piecework: Piecework): Lay {
 /** A unit's outline as the `points` of a polygon. */
 export const pointsOf = (unit: Unit, lay: Lay): string =>
   unit.outline.map(({ x, y }) => `${lay.x(x)},${lay.y(y)}`).join(' ');
+
+/** A straight line between two places on the quilt, as the `d` of a path. */
+export const lineOf = ({ from, to }: { from: Point; to: Point }, lay: Lay): string =>
+  `M${lay.x(from.x)} ${lay.y(from.y)}L${lay.x(to.x)} ${lay.y(to.y)}`;
 
 /** The middle of a unit, as drawn: the mean of its corners. */
 export function middleOf(unit: Unit, lay: Lay): { x: number; y: number } {

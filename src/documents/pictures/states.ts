@@ -1,4 +1,4 @@
-import { type Action, UNIT_STATES, type UnitState } from '../../findings/scales.ts';
+import { type Action, UNIT_STATES, type UnitState } from '../../casebook/scales.ts';
 import type { Hatch } from './hatch.tsx';
 
 /** How one state or action is drawn, and what a client reads beside it. */

@@ -2,7 +2,7 @@ import type { VNode } from 'preact';
 import type { Piecework, Unit } from '../../piecework/model.ts';
 import { rowLetters } from '../../piecework/positions.ts';
 import { counted } from '../phrases.ts';
-import { layOf, middleOf, pointsOf, QuiltFrame } from './frame.tsx';
+import { layOf, lineOf, middleOf, pointsOf, QuiltFrame } from './frame.tsx';
 import { Hatches, hatchFill, Letter, Swatch } from './hatch.tsx';
 import { at, FAINT, INK } from './ink.ts';
 import type { Picture } from './picture.ts';
@@ -58,10 +58,10 @@ export function unitMap<Kind extends string>(map: UnitMap<Kind>): Picture {
           </Letter>
         );
       })}
-      {seams.map(({ a, b, from, to }) => (
+      {seams.map((seam) => (
         <path
-          key={`${a}${b}`}
-          d={`M${lay.x(from.x)} ${lay.y(from.y)}L${lay.x(to.x)} ${lay.y(to.y)}`}
+          key={`${seam.a}${seam.b}`}
+          d={lineOf(seam, lay)}
           stroke={INK}
           stroke-width="5"
           stroke-linecap="butt"

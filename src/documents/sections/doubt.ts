@@ -1,5 +1,5 @@
+import type { Treatment } from '../../casebook/scales.ts';
 import type { CheckNext, WouldChange } from '../../decision/answer-model.ts';
-import type { Treatment } from '../../findings/scales.ts';
 import type { Standing } from '../../rulebook/model.ts';
 import { clean } from '../clean.ts';
 import type { Block, Section } from '../model.ts';

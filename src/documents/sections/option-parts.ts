@@ -1,5 +1,5 @@
+import type { Action } from '../../casebook/scales.ts';
 import type { AnswerOption } from '../../decision/answer-model.ts';
-import type { Action } from '../../findings/scales.ts';
 import type { Words } from '../model.ts';
 import { counted } from '../phrases.ts';
 import type { TextKey } from '../texts/slots.ts';

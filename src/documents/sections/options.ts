@@ -1,5 +1,5 @@
+import type { Use } from '../../casebook/scales.ts';
 import type { AnswerOption } from '../../decision/answer-model.ts';
-import type { Use } from '../../findings/scales.ts';
 import type { Block, Compare, Section, Words } from '../model.ts';
 import { between, sentenceCase, whole } from '../phrases.ts';
 import { lifeRanges } from '../pictures/life-ranges.tsx';

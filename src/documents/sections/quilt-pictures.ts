@@ -1,4 +1,4 @@
-import type { Action, UnitState } from '../../findings/scales.ts';
+import type { Action, UnitState } from '../../casebook/scales.ts';
 import { fastenings } from '../pictures/fastenings.tsx';
 import { holeMap } from '../pictures/hole-map.tsx';
 import type { Picture } from '../pictures/picture.ts';

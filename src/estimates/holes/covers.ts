@@ -1,4 +1,4 @@
-import type { Action } from '../../findings/scales.ts';
+import type { Action } from '../../casebook/scales.ts';
 import { joinsOf } from '../../piecework/reading.ts';
 import type { GroupAction } from '../../plans/model.ts';
 import { needleInUse } from './needles.ts';

@@ -1,5 +1,5 @@
+import type { Figures } from '../../figures/model.ts';
 import type { Plan } from '../../plans/model.ts';
-import type { Figures } from '../../rulebook/figures-model.ts';
 import type { HoleEstimate } from '../model.ts';
 import { baste } from './basting.ts';
 import { shareOut } from './by-unit.ts';

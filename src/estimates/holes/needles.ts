@@ -1,4 +1,4 @@
-import type { Figures } from '../../rulebook/figures-model.ts';
+import type { Figures } from '../../figures/model.ts';
 
 /** Blade of a machine needle in mm from its metric number (NM), which is in hundredths of a millimetre. */
 export const machineNeedle = (metric: number): number => metric / 100;

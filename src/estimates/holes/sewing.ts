@@ -1,5 +1,5 @@
+import type { Figures } from '../../figures/model.ts';
 import type { Plan } from '../../plans/model.ts';
-import type { Figures } from '../../rulebook/figures-model.ts';
 import type { Tops } from './tops.ts';
 
 /** What is known of the old work beside the plan; whatever is absent is unknown and the figures' usual holds. */

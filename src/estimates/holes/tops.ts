@@ -1,4 +1,4 @@
-import type { Action } from '../../findings/scales.ts';
+import type { Action } from '../../casebook/scales.ts';
 import type { SurveyedQuilt } from '../../findings/surveyed.ts';
 import type { GroupAction, Plan } from '../../plans/model.ts';
 import { oncePerPair } from '../../quantities/once.ts';

@@ -1,5 +1,5 @@
 import type { Spell } from '../../casebook/model.ts';
-import type { Use } from '../../findings/scales.ts';
+import type { Use } from '../../casebook/scales.ts';
 
 /** What bears on remaining life beyond the plan and the survey. Undefined is unknown. */
 export interface LifeContext {

@@ -1,7 +1,7 @@
+import type { Figures } from '../../figures/model.ts';
 import type { SurveyedQuilt } from '../../findings/surveyed.ts';
 import type { Plan } from '../../plans/model.ts';
 import { oncePerPair } from '../../quantities/once.ts';
-import type { Figures } from '../../rulebook/figures-model.ts';
 import type { LifeContext } from './context.ts';
 import { atLeast, FAILING, mixed, WEAK, weakerOfTwo, withoutFailing } from './grades.ts';
 import { seamEvidence, withTornJoins } from './join-evidence.ts';

@@ -1,8 +1,8 @@
 import type { QuiltCase } from '../../casebook/model.ts';
-import type { Use } from '../../findings/scales.ts';
+import type { Use } from '../../casebook/scales.ts';
+import type { Figures } from '../../figures/model.ts';
 import type { Plan } from '../../plans/model.ts';
 import { oncePer } from '../../quantities/once.ts';
-import type { Figures } from '../../rulebook/figures-model.ts';
 import type { HoleEstimate } from '../model.ts';
 import type { LifeContext } from './context.ts';
 import { lifeInputs } from './elements.ts';

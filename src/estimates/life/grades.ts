@@ -1,5 +1,5 @@
+import { GRADES } from '../../casebook/scales.ts';
 import { highest, lowest, type Span } from '../../findings/fact.ts';
-import { GRADES } from '../../findings/scales.ts';
 import type { GradeWeights } from './model.ts';
 
 export const WEAK = GRADES.indexOf('weak');

@@ -1,4 +1,4 @@
-import type { Use } from '../../findings/scales.ts';
+import type { Use } from '../../casebook/scales.ts';
 import type { LifeEstimate } from '../model.ts';
 
 /**

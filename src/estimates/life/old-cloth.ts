@@ -1,8 +1,8 @@
+import type { Figures } from '../../figures/model.ts';
 import { highest, lowest, type Span } from '../../findings/fact.ts';
 import type { SurveyedQuilt } from '../../findings/surveyed.ts';
 import { isCovered, isGone } from '../../findings/takings.ts';
 import type { GroupAction, Plan } from '../../plans/model.ts';
-import type { Figures } from '../../rulebook/figures-model.ts';
 import type { LifeContext } from './context.ts';
 import { FAILING, gradeChances, mixed } from './grades.ts';
 import type { GradeWeights } from './model.ts';

@@ -1,4 +1,4 @@
-import type { Figures } from '../../rulebook/figures-model.ts';
+import type { Figures } from '../../figures/model.ts';
 import type { LifeContext } from './context.ts';
 import type { LifeInput } from './model.ts';
 

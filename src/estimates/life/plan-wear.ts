@@ -1,7 +1,7 @@
+import { GRADES, type Use } from '../../casebook/scales.ts';
+import type { Figures } from '../../figures/model.ts';
 import { type Fact, highest, isSpan, lowest } from '../../findings/fact.ts';
-import { GRADES, type Use } from '../../findings/scales.ts';
 import type { Plan } from '../../plans/model.ts';
-import type { Figures } from '../../rulebook/figures-model.ts';
 import type { LifeContext } from './context.ts';
 import { FAILING, WEAK } from './grades.ts';
 import type { GradeWeights, LifeInput } from './model.ts';

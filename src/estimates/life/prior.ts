@@ -1,5 +1,5 @@
-import { GRADES } from '../../findings/scales.ts';
-import type { Figures } from '../../rulebook/figures-model.ts';
+import { GRADES } from '../../casebook/scales.ts';
+import type { Figures } from '../../figures/model.ts';
 
 /** What the trade can judge, from figures.yaml under `life`. Wear in wear-years. */
 export interface LifePrior {

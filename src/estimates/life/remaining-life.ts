@@ -1,6 +1,6 @@
-import { GRADES } from '../../findings/scales.ts';
+import { GRADES } from '../../casebook/scales.ts';
+import type { Figures } from '../../figures/model.ts';
 import { oncePer } from '../../quantities/once.ts';
-import type { Figures } from '../../rulebook/figures-model.ts';
 import { type DueHazard, dueHazard } from './due-hazard.ts';
 import { firstFailure, type Member } from './first-failure.ts';
 import { type Lattice, lattice } from './lattice.ts';

@@ -1,5 +1,5 @@
+import type { Figures } from '../../figures/model.ts';
 import type { Plan } from '../../plans/model.ts';
-import type { Figures } from '../../rulebook/figures-model.ts';
 import type { Circumstances } from '../circumstances.ts';
 import type { MaterialsEstimate } from '../model.ts';
 import { matchingCloth, overlayNet, supportCloth } from './cloth.ts';

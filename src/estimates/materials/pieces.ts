@@ -1,4 +1,4 @@
-import type { Action } from '../../findings/scales.ts';
+import type { Action } from '../../casebook/scales.ts';
 import type { SurveyedQuilt } from '../../findings/surveyed.ts';
 import type { Piecework } from '../../piecework/model.ts';
 import type { GroupAction, Plan } from '../../plans/model.ts';

@@ -1,9 +1,9 @@
 import type { Quilt } from '../../casebook/model.ts';
+import type { Figures } from '../../figures/model.ts';
 import { joiningGeometry } from '../../piecework/patterns.ts';
 import type { Plan } from '../../plans/model.ts';
 import { formatLength } from '../../quantities/length.ts';
 import type { MeasureSystem } from '../../quantities/measure.ts';
-import type { Figures } from '../../rulebook/figures-model.ts';
 import type { Circumstances } from '../circumstances.ts';
 import type { MaterialItem } from '../model.ts';
 import type { Cutting } from './cut-size.ts';

@@ -1,5 +1,5 @@
+import type { Figures } from '../../figures/model.ts';
 import { oncePer } from '../../quantities/once.ts';
-import type { Figures } from '../../rulebook/figures-model.ts';
 import { betaBinomial, productPercentile } from '../beta-binomial.ts';
 import { hoursEach, type Job, type Operation, treated, unitsOf } from './operation.ts';
 

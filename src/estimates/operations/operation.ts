@@ -1,12 +1,12 @@
 import type { Quilt } from '../../casebook/model.ts';
-import type { Action } from '../../findings/scales.ts';
+import type { Action } from '../../casebook/scales.ts';
+import type { Figures } from '../../figures/model.ts';
 import { joiningGeometry } from '../../piecework/patterns.ts';
 import type { GroupAction, Plan } from '../../plans/model.ts';
 import { readLength } from '../../quantities/length.ts';
 import { oncePer } from '../../quantities/once.ts';
 import { exactly, plus, type Range, times } from '../../quantities/range.ts';
 import { repeated } from '../../quantities/sum.ts';
-import type { Figures } from '../../rulebook/figures-model.ts';
 import type { Circumstances } from '../circumstances.ts';
 
 /** A plan as a worker sees it: what the operations count. Lengths in inches. */

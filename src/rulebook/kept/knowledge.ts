@@ -1,6 +1,6 @@
+import { figureSet, isFigureSet } from '../../figures/figure-set.ts';
+import type { Figure } from '../../figures/model.ts';
 import type { FindingDef, Vocabulary } from '../../findings/vocabulary.ts';
-import { figureSet, isFigureSet } from '../figure-set.ts';
-import type { Figure } from '../figures-model.ts';
 import type { Knowledge, TextFile } from '../knowledge.ts';
 import type { Rulebook } from '../model.ts';
 import { subjectsOfVocabulary } from '../subjects-of-vocabulary.ts';

@@ -1,10 +1,10 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import type { LayoutSpec } from '../../../src/casebook/model.ts';
+import { ACTIONS, type Action, type UnitState } from '../../../src/casebook/scales.ts';
 import { lowSide } from '../../../src/estimates/holes/ditch.ts';
 import { holes, type Sewing, type SewingContext, sewingOf } from '../../../src/estimates/holes/holes.ts';
 import { hasOld, topsOf } from '../../../src/estimates/holes/tops.ts';
-import { ACTIONS, type Action, type UnitState } from '../../../src/findings/scales.ts';
 import { layOut } from '../../../src/piecework/lay-out.ts';
 import type { Pattern, Plan, PlanSpec } from '../../../src/plans/model.ts';
 import { FIGURES, planFor, type Work, withFigures } from './fixtures.ts';

@@ -1,6 +1,6 @@
 import { readFileSync } from 'node:fs';
-import { readFigures } from '../../../src/rulebook/figures.ts';
-import type { Figures } from '../../../src/rulebook/figures-model.ts';
+import type { Figures } from '../../../src/figures/model.ts';
+import { readFigures } from '../../../src/figures/read-figures.ts';
 import { readYaml } from '../../../src/source/read-yaml.ts';
 
 /** The figures as shipped. */

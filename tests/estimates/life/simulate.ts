@@ -1,7 +1,7 @@
+import { GRADES, type Use } from '../../../src/casebook/scales.ts';
 import type { LifeElement, LifeInput, RemainingLife } from '../../../src/estimates/life/model.ts';
 import type { LifePrior } from '../../../src/estimates/life/prior.ts';
 import type { LifeModel } from '../../../src/estimates/life/remaining-life.ts';
-import { GRADES, type Use } from '../../../src/findings/scales.ts';
 import { type Random, seeded } from './random.ts';
 
 /** One element of the quilts in a regime: what it is graded, how many units, how many looked at (0: none). */

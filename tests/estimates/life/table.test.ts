@@ -1,7 +1,7 @@
 import { describe, expect, it } from 'vitest';
+import { GRADES, type Grade, type Use } from '../../../src/casebook/scales.ts';
 import { elementWear, type Meets } from '../../../src/estimates/life/plan-wear.ts';
 import { remainingLife } from '../../../src/estimates/life/remaining-life.ts';
-import { GRADES, type Grade, type Use } from '../../../src/findings/scales.ts';
 import { shippedFigures } from './shipped-figures.ts';
 
 const figures = shippedFigures();

@@ -1,7 +1,7 @@
 import { ProblemError } from '../problems/problem.ts';
 import type { Range } from '../quantities/range.ts';
 import { suggest } from '../source/suggest.ts';
-import type { Figure, Figures } from './figures-model.ts';
+import type { Figure, Figures } from './model.ts';
 
 /** Figures that can also be listed, so that they can be kept and made again from the list. */
 export interface FigureSet extends Figures {

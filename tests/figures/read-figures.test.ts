@@ -1,6 +1,6 @@
 import { describe, expect, test } from 'vitest';
+import { readFigures } from '../../src/figures/read-figures.ts';
 import { ProblemError } from '../../src/problems/problem.ts';
-import { readFigures } from '../../src/rulebook/figures.ts';
 import { readYaml } from '../../src/source/read-yaml.ts';
 
 const read = (text: string): ReturnType<typeof readFigures> => {

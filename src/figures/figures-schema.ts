@@ -1,4 +1,5 @@
 import { z } from 'zod';
+import { EVIDENCE } from './model.ts';
 
 const amount = z.union([z.number(), z.string().regex(/^\s*-?\d+(\.\d+)?\s*%\s*$/)]);
 const about = {
@@ -6,7 +7,7 @@ const about = {
   per: z.string().optional(),
   spread: z.number().min(0).optional(),
   note: z.string().optional(),
-  evidence: z.enum(['published', 'common practice', 'studio experience', 'assumption']),
+  evidence: z.enum(EVIDENCE),
   source: z.string().min(1),
   since: z.string().regex(/^\d{4}-\d\d-\d\d$/),
   was: z.array(z.record(z.string(), z.unknown())).optional(),

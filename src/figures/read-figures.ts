@@ -5,9 +5,8 @@ import { readShare } from '../quantities/share.ts';
 import type { Path, Source } from '../source/source.ts';
 import { suggest } from '../source/suggest.ts';
 import { figureSet } from './figure-set.ts';
-import type { Evidence, Figure, Figures } from './figures-model.ts';
+import { EVIDENCE, type Evidence, type Figure, type Figures } from './model.ts';
 
-const EVIDENCE = ['published', 'common practice', 'studio experience', 'assumption'] as const;
 const THREE = ['low', 'likely', 'high'] as const;
 const KEYS = ['value', ...THREE, 'unit', 'per', 'spread', 'evidence', 'source', 'since', 'note', 'was'];
 

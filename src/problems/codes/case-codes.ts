@@ -1,0 +1,75 @@
+import { type CodeEntry, entry } from './entry.ts';
+
+/** What can be wrong with a case, or with reading and writing its file. */
+export const CASE_CODES = {
+  'newer-format': entry(
+    'The file was written by a newer version',
+    'It may hold things this version does not know and would lose.',
+    'Update mendwise, then open the case again.',
+  ),
+  'case-name': entry(
+    'The case and its file have different names',
+    'Lists, links and follow-ups find a case by its name.',
+    'Rename the file or change the line "case:".',
+  ),
+  'map-shape': entry(
+    'The map does not fit the layout',
+    'Each row of the map must have as many marks as the quilt has units in that row, or every later unit is misplaced.',
+    'Count the row on the quilt again and correct the line.',
+  ),
+  'map-letter': entry(
+    'A mark that the map does not use',
+    'Each mark stands for one state or one fabric family.',
+    'Use the marks listed in the message.',
+  ),
+  'sum-mismatch': entry(
+    'Figures that do not add up',
+    'Two counts of the same thing disagree, so one of them is wrong.',
+    'Count again and correct one of them.',
+  ),
+  'dates-disagree': entry(
+    'Dates that cannot both be right',
+    'Follow-ups and the light and wear of past years are reckoned from these dates.',
+    'Check both and correct the wrong one.',
+  ),
+  'no-such-position': entry(
+    'A position that is not on this quilt',
+    'Positions are a row letter and a column number from the top left as you look at the quilt.',
+    'Check the row letter and the column number.',
+  ),
+  suspicious: entry(
+    'Possible, but unusual',
+    'The value is possible but so unusual that it is worth a second look.',
+    'Leave it if it is right.',
+  ),
+  'no-such-file': entry(
+    'No such file',
+    'Nothing of that name is there.',
+    'Check the name; "mendwise cases" lists what there is.',
+  ),
+  'cannot-read': entry(
+    'The file cannot be read',
+    'The disk or its permissions refused.',
+    'Check that the file is yours to read.',
+  ),
+  'cannot-write': entry(
+    'The file cannot be written',
+    'The disk is full or its permissions refused; the old file is untouched.',
+    'Free some space or choose another folder, then try again.',
+  ),
+  'changed-underneath': entry(
+    'The file changed while it was open here',
+    'Someone else wrote it in the meantime; writing now would lose their work, so nothing was written.',
+    'Run the command again: it starts from what is there now.',
+  ),
+  'already-there': entry(
+    'Something is already there',
+    'Overwriting it would lose it.',
+    'Choose another name.',
+  ),
+  'bad-name': entry(
+    'A name that cannot be a case name',
+    'Names become file names, so they keep to letters, digits and dashes.',
+    'Use a short name such as lantern-ninepatch.',
+  ),
+} as const satisfies Record<string, CodeEntry>;

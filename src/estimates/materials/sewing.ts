@@ -1,6 +1,7 @@
 import { MM_PER_INCH } from '../../quantities/length.ts';
 import { type Range, times } from '../../quantities/range.ts';
 import { oldJoining, putsBack } from '../old-joining.ts';
+import { resewn } from '../resewn.ts';
 import { piecesByFamily } from './pieces.ts';
 import type { Shelf, Shopping } from './shopping.ts';
 import { threadFromRatios, threadPerInch } from './thread.ts';
@@ -8,9 +9,8 @@ import { yards } from './yardage.ts';
 
 /** Inches of thread by what it is sewn into. */
 const seams = ({ plan, figures }: Shopping): number => {
-  const length = plan.resewn.joins * plan.quilt.joins.length;
   const ratio = plan.resewn.by === 'machine' ? 'lockstitch_seam' : 'hand_running';
-  return threadFromRatios(length, [figures.number(`materials.thread.${ratio}`)]);
+  return threadFromRatios(resewn(plan).inches, [figures.number(`materials.thread.${ratio}`)]);
 };
 
 /** Old lines put back by hand. Old ties take the thread of ties. */

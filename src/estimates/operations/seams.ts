@@ -1,10 +1,10 @@
+import { resewn } from '../resewn.ts';
 import { counted, type Job, type Operation, sideOf, treated } from './operation.ts';
 
 /** Open joins, and one side of each unit that is to be sewn down again. */
 const length = (job: Job): number => {
-  const { resewn, quilt } = job.plan;
   const sides = treated(job, 'restitch').reduce((sum, each) => sum + sideOf(job, each) * each.group.count, 0);
-  return resewn.joins * quilt.joins.length + sides;
+  return resewn(job.plan).inches + sides;
 };
 
 const byMachine = ({ plan }: Job): boolean => plan.resewn.by === 'machine';

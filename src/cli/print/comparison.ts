@@ -7,31 +7,41 @@ import { heading, type PageStyle, paragraph } from './layout.ts';
 
 const NAMES = 24;
 
+/** More reasons than this are counted, not told; --json has them all. */
+const REASONS_SHOWN = 6;
+
 /** Two answers side by side; one under the other where the page is narrow. */
 export function printComparison(name: string, comparison: Comparison, style: PageStyle): string {
-  const { before, after, gained, lost, changes } = comparison;
+  const { before, after, gained, lost, conditions_gained, conditions_lost, changes, same } = comparison;
   return [
     paragraph(`${name}: what if`, style),
-    ...changes.map(({ label, from, to }) => paragraph(`${label}: ${to}, not ${from}`, style, '  - ')),
+    ...changes.map((change) => paragraph(supposed(change), style, '  - ')),
+    ...(same ? [heading('This changes nothing: the answer, its reasons and its figures stay', style)] : []),
     '',
-    ...sides('', 'as it is', 'as supposed', style),
+    ...(isNarrow(style) ? [] : sides('', 'as it is', 'as supposed', style)),
     ...sides('Answer', STANDING_WORDS[before.standing], STANDING_WORDS[after.standing], style),
     ...sides('Treatment', treatmentOf(before), treatmentOf(after), style),
     ...sides('Provisional', before.provisional ? 'yes' : 'no', after.provisional ? 'yes' : 'no', style),
     ...figures(before.estimates, after.estimates, style),
-    ...list(
-      'Reasons gained',
-      gained.map(({ because }) => because),
-      style,
-    ),
-    ...list(
-      'Reasons lost',
-      lost.map(({ because }) => because),
-      style,
-    ),
-    ...(gained.length + lost.length === 0 ? [heading('The reasons stay the same', style)] : []),
+    ...(comparison.no_longer === null || before.treatment === null
+      ? []
+      : [
+          heading(`Why no longer “${TREATMENT_WORDS[before.treatment]}”`, style),
+          paragraph(comparison.no_longer, style, '  '),
+        ]),
+    ...list('Reasons gained', gained.map(because), style),
+    ...list('Reasons that no longer count', lost.map(because), style),
+    ...(gained.length + lost.length === 0 && !same ? [heading('The reasons stay the same', style)] : []),
+    ...list('Conditions and cautions gained', conditions_gained.map(told), style),
+    ...list('Conditions and cautions no longer needed', conditions_lost.map(told), style),
   ].join('\n');
 }
+
+const because = ({ because: text }: Comparison['gained'][number]): string => text;
+const told = ({ text }: Comparison['conditions_gained'][number]): string => text;
+
+const supposed = ({ label, from, to }: Comparison['changes'][number]): string =>
+  from === to ? `${label}: ${to}, as it is already` : `${label}: ${to} instead of ${from}`;
 
 const treatmentOf = ({ treatment }: Comparison['before']): string =>
   treatment === null ? 'none' : TREATMENT_WORDS[treatment];
@@ -52,11 +62,33 @@ function figures(before: AnswerEstimates | null, after: AnswerEstimates | null, 
   return rows.flatMap(([name, how]) => sides(name, say(before, how), say(after, how), style));
 }
 
+const columnOf = ({ width }: PageStyle): number => Math.floor((width - NAMES - 4) / 2);
+const isNarrow = (style: PageStyle): boolean => columnOf(style) < 20;
+
+/** A row of the page, each side broken within its own column. */
 function sides(name: string, left: string, right: string, style: PageStyle): string[] {
-  const column = Math.floor((style.width - NAMES - 4) / 2);
-  if (column < 20) return [`  ${name}`, `    as it is:    ${left}`, `    as supposed: ${right}`];
-  return [`  ${name.padEnd(NAMES)}${left.padEnd(column)}  ${right}`.trimEnd()];
+  if (isNarrow(style))
+    return [
+      `  ${name}`,
+      paragraph(left, style, '    as it is:    '),
+      paragraph(right, style, '    as supposed: '),
+    ];
+  const column = columnOf(style);
+  const [mine, theirs] = [left, right].map((text) =>
+    paragraph(text, { ...style, width: column }).split('\n'),
+  );
+  const height = Math.max(mine?.length ?? 0, theirs?.length ?? 0);
+  return Array.from({ length: height }, (_, line) =>
+    `  ${(line === 0 ? name : '').padEnd(NAMES)}${(mine?.[line] ?? '').padEnd(column)}  ${theirs?.[line] ?? ''}`.trimEnd(),
+  );
 }
 
-const list = (name: string, all: readonly string[], style: PageStyle): string[] =>
-  all.length === 0 ? [] : [heading(name, style), ...all.map((text) => paragraph(text, style, '  - '))];
+function list(name: string, all: readonly string[], style: PageStyle): string[] {
+  if (all.length === 0) return [];
+  const rest = all.length - REASONS_SHOWN;
+  return [
+    heading(name, style),
+    ...all.slice(0, REASONS_SHOWN).map((text) => paragraph(text, style, '  - ')),
+    ...(rest > 0 ? [`  and ${rest} more`] : []),
+  ];
+}

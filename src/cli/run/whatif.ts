@@ -1,13 +1,17 @@
+import type { QuiltCase } from '../../casebook/model.ts';
 import { decide } from '../../decision/decide.ts';
 import { knobsOf } from '../../decision/questions/ask.ts';
 import { compareAnswers } from '../../decision/questions/compare.ts';
+import { findingKnobs, SUPPOSABLE } from '../../decision/questions/finding-knobs.ts';
+import type { Knob } from '../../decision/questions/knob.ts';
 import { readTurn } from '../../decision/questions/read-turns.ts';
 import type { Turn } from '../../decision/questions/would-change.ts';
 import { type Problem, ProblemError } from '../../problems/problem.ts';
 import { type Action, studioOptions } from '../command.ts';
 import { openCase } from '../open-case.ts';
 import { printComparison } from '../print/comparison.ts';
-import { openStudio } from '../studio.ts';
+import { openStudio, type Studio } from '../studio.ts';
+import type { Terminal } from '../terminal.ts';
 import { asOf } from './decide.ts';
 
 export const action: Action = async (typed, terminal) => {
@@ -15,12 +19,17 @@ export const action: Action = async (typed, terminal) => {
   const { knowledge, practice } = studio;
   const [name = '', ...written] = typed.args;
   const opened = await openCase(name, studio);
-  const { alone, knobs } = knobsOf(opened.case, knowledge, practice);
-  const changes = written.length > 0 ? written : await askWhat(terminal, knobs);
+  const { alone, knobs } = supposable(opened.case, studio);
+  const read = (change: string) => readTurn(change, knobs, knowledge.vocabulary);
+  const faultOf = (change: string): Problem | undefined => {
+    const result = read(change);
+    return 'problem' in result ? result.problem : undefined;
+  };
+  const changes = written.length > 0 ? written : await askWhat(terminal, knobs, faultOf);
   const turns: Turn[] = [];
   const problems: Problem[] = [];
   for (const change of changes) {
-    const result = readTurn(change, knobs, knowledge.vocabulary);
+    const result = read(change);
     if ('turn' in result) turns.push(result.turn);
     else problems.push(result.problem);
   }
@@ -47,10 +56,22 @@ export const action: Action = async (typed, terminal) => {
   return 0;
 };
 
+/** Everything that may be supposed of a case: what the search for changes turns, and the client's figures beside it. */
+function supposable(
+  quiltCase: QuiltCase,
+  { knowledge, practice }: Studio,
+): { alone: QuiltCase; knobs: Knob[] } {
+  const { alone, knobs } = knobsOf(quiltCase, knowledge, practice);
+  const { units, currency } = practice.settings;
+  const all = findingKnobs(alone, knowledge.vocabulary, knowledge.rulebook, { units, currency }, SUPPOSABLE);
+  return { alone, knobs: [...knobs, ...all.filter(({ id }) => SUPPOSABLE.has(id))] };
+}
+
 /** Asks which finding and which value, where none was given and somebody is there to answer. */
 async function askWhat(
-  terminal: Parameters<Action>[1],
-  knobs: Parameters<typeof readTurn>[1],
+  terminal: Terminal,
+  knobs: readonly Knob[],
+  faultOf: (change: string) => Problem | undefined,
 ): Promise<string[]> {
   if (!terminal.canAsk) {
     throw new ProblemError([
@@ -63,5 +84,9 @@ async function askWhat(
     ]);
   }
   const { askForChange } = await import('../ask/what-if.ts');
-  return askForChange(knobs, terminal);
+  return askForChange(knobs, faultOf, terminal).catch((error: unknown) => {
+    if (!(error instanceof Error) || error.name !== 'ExitPromptError') throw error;
+    const cure = 'Nothing was written: a supposition never changes the case.';
+    throw new ProblemError([{ code: 'interrupted', severity: 'error', what: 'Interrupted', cure }]);
+  });
 }

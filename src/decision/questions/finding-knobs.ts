@@ -27,20 +27,26 @@ const NEVER = new Set([
   'budget',
   'made_sure',
 ]);
+/** What a person may suppose all the same: the wishes and figures that are kept out of the search for changes. */
+export const SUPPOSABLE: ReadonlySet<string> = new Set(['seen', 'wanted_years', 'budget', 'made_sure']);
 /** Worth finding out, but no second look changes them. */
 const STATED = new Set(['monetary_value', 'stitches_per_inch', 'deadline_weeks']);
 
-/** A knob for every finding of the quilt that a case file holds, and for each finding of each fabric. */
+/**
+ * A knob for every finding of the quilt that a case file holds, and for each finding of each fabric. `also` names
+ * findings that have none otherwise.
+ */
 export function findingKnobs(
   quiltCase: QuiltCase,
   vocabulary: Vocabulary,
   rulebook: Rulebook,
   style: SayingStyle,
+  also: ReadonlySet<string> = new Set(),
 ): Knob[] {
   const marks = thresholds(rulebook);
   const ofQuilt = [...vocabulary.findings.values()].flatMap((def) => {
     const path = pathOf(def);
-    if (path === undefined || def.per !== 'quilt' || NEVER.has(def.id)) return [];
+    if (path === undefined || def.per !== 'quilt' || (NEVER.has(def.id) && !also.has(def.id))) return [];
     return [knobOf(def, def.id, def.label, path, quiltCase, marks.get(`finding.${def.id}`) ?? [], style)];
   });
   const families = Object.entries(quiltCase.survey.families ?? {});

@@ -24,6 +24,7 @@ export function readTurn(
         code: 'unknown-finding',
         severity: 'error',
         what: `there is no finding called "${id}" to change here`,
+        why: 'What is supposed has to be something a case can say; what is worked out follows from it.',
         cure: 'Write finding=value, such as intended_use=storage or A.fragility=weak; "mendwise explain" lists the findings.',
         ...(near === undefined ? {} : { didYouMean: near }),
       },
@@ -35,7 +36,8 @@ export function readTurn(
         code: 'usage',
         severity: 'error',
         what: `"${typed}" gives no value`,
-        cure: `Write ${id}=value.`,
+        why: 'Without a value there is nothing to compare the case with.',
+        cure: at < 0 ? `Write ${id}=value, with = between the two.` : `Write ${id}=value.`,
       },
     };
   const result = readValue(knob, raw, vocabulary);
@@ -59,6 +61,7 @@ function readValue(
         code: 'out-of-range',
         severity: 'error',
         what: `${knob.id} is a whole number from 0 to ${most}, not "${raw}"`,
+        cure: `Write ${knob.id}=${Math.min(most, 3)}, say.`,
       },
     };
   }
@@ -69,7 +72,9 @@ function readValue(
       problem: {
         code: 'usage',
         severity: 'error',
-        what: `what if ${knob.id} were not known cannot be asked; leave it out of the case instead`,
+        what: `"${raw}" is no value to suppose for ${knob.id}`,
+        why: 'A finding is supposed to be something; what is not known is compared with nothing.',
+        cure: `Give ${knob.id} a value, or leave it out of the case and decide again.`,
       },
     };
   return { problem: { severity: 'error', ...reading.problem } };

@@ -40,9 +40,15 @@ export interface Said {
   readonly text: string;
 }
 
+/** What became of an estimate the client approved: figures, findings and reasons, then and now. */
 export interface SinceApproval {
   readonly approved_on: string | null;
-  /** Likely hours and price against what was approved; `rise` is a share of what was approved. */
+  /** The answer on the quilt as it was known when the estimate was approved, by the same rules as the answer itself. */
+  readonly as_approved: { readonly standing: Standing; readonly treatment: Treatment | null };
+  /**
+   * Likely hours and price against what was approved; `rise` is a share of what was approved. Null where that figure
+   * was not approved, or no work is offered any more.
+   */
   readonly hours: { readonly approved: number; readonly now: number; readonly rise: number } | null;
   readonly price: { readonly approved: number; readonly now: number; readonly rise: number } | null;
   readonly needs_approval: boolean;
@@ -54,6 +60,9 @@ export interface SinceApproval {
     readonly from: string;
     readonly to: string;
   }[];
+  /** Reasons of the answer that were not there then, and those of then that are no longer there. */
+  readonly gained: readonly Reason[];
+  readonly lost: readonly Reason[];
 }
 
 export interface OpenFinding {

@@ -9,6 +9,7 @@ import { Force } from './force.ts';
 import { prepare, type StudioPractice } from './prepare.ts';
 import { opening } from './provisional.ts';
 import { type Outcome, settle } from './settle.ts';
+import { whenApproved } from './since-approval.ts';
 import type { Situation } from './situation.ts';
 import { recordVerdicts, stageRules, type TracedVerdicts } from './verdicts.ts';
 
@@ -41,10 +42,13 @@ export async function decide(
   const outcome = settle(situation, ballot);
   if (outcome.best !== undefined) await verdicts.advise(outcome.best);
   const open = opening(situation, ballot, outcome);
+  const approved = whenApproved(quiltCase);
+  const then = approved === undefined ? undefined : await decide(approved, knowledge, studio, asOf);
   const answer = explain(
     { asGiven: quiltCase, situation, outcome, verdicts, force, ballot, rules, open },
     current,
     studio,
+    then?.answer,
   );
   return { answer, situation, outcome, verdicts, open };
 }

@@ -15,14 +15,28 @@ import { sinceApproval } from './since-approval.ts';
 import { Texts } from './texts.ts';
 import { weighReasons } from './weigh-reasons.ts';
 
-/** Puts a settled case into words: every sentence comes from the trace of a rule that is named beside it. */
-export function explain(settled: Settled, knowledge: Knowledge, studio: StudioPractice): Answer {
+/**
+ * Puts a settled case into words: every sentence comes from the trace of a rule that is named beside it. `then` is the
+ * answer on the case as it was known when an estimate was approved, where somebody has looked since.
+ */
+export function explain(
+  settled: Settled,
+  knowledge: Knowledge,
+  studio: StudioPractice,
+  then?: Answer,
+): Answer {
   const { asGiven, situation, outcome, force, rules, open } = settled;
   const { units, currency } = studio.settings;
   const say = sayingFor(knowledge.subjects, { units, currency });
   const texts = new Texts(situation, outcome, rules, force, say.words);
   const ours = recommendedOption(settled)?.option;
   const all = alternatives(situation, outcome);
+  const reasons = [
+    ...weighReasons(settled, all).map(({ rule, option, deciding }) =>
+      quote(settled, say, rule, option, deciding),
+    ),
+    ...unitReasons(situation, knowledge, say.words, ours),
+  ];
   return {
     schema: 'mendwise/decision@1',
     case: situation.quiltCase.case,
@@ -33,12 +47,7 @@ export function explain(settled: Settled, knowledge: Knowledge, studio: StudioPr
     provisional: isProvisional(situation, outcome, open),
     plan: ours === undefined ? null : answerPlan(ours.plan, say.length),
     refused_uses: situation.refusedUses,
-    reasons: [
-      ...weighReasons(settled, all).map(({ rule, option, deciding }) =>
-        quote(settled, say, rule, option, deciding),
-      ),
-      ...unitReasons(situation, knowledge, say.words, ours),
-    ],
+    reasons,
     rather_than: all.flatMap((each) => otherwise(each, settled, say)),
     would_change: null,
     check_next: null,
@@ -48,8 +57,14 @@ export function explain(settled: Settled, knowledge: Knowledge, studio: StudioPr
     offers: texts.of('offer'),
     cautions: texts.of('caution'),
     conditions: [...texts.outranked(), ...texts.of('condition')],
-    since_approval: sinceApproval(asGiven, ours, knowledge, studio, (def, fact) =>
-      sayValue(def, fact, say.style),
+    since_approval: sinceApproval(
+      asGiven,
+      { standing: outcome.standing, treatment: outcome.treatment, reasons },
+      then,
+      ours,
+      knowledge,
+      studio,
+      (def, fact) => sayValue(def, fact, say.style),
     ),
     open: openFindings(settled, say.words),
     asks: texts.of('ask'),

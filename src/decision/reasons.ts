@@ -25,6 +25,10 @@ const EFFECT_WORDS: readonly (readonly [keyof Effects, string])[] = [
 export const effectOf = (rule: Rule): string =>
   EFFECT_WORDS.find(([name]) => rule.effects[name] !== undefined)?.[1] ?? 'advises';
 
+/** Reasons that others lack, told apart by the rule they come from. */
+export const reasonsMissing = (from: readonly Reason[], to: readonly Reason[]): Reason[] =>
+  from.filter(({ rule }) => !to.some((reason) => reason.rule === rule));
+
 /** Builds a reason from a rule's trace: it names only findings that stand in that trace. */
 export function reasonFor(
   rule: Rule,

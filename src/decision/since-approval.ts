@@ -2,43 +2,62 @@ import type { QuiltCase } from '../casebook/model.ts';
 import type { Fact, Facts } from '../findings/fact.ts';
 import type { FindingDef } from '../findings/vocabulary.ts';
 import type { Knowledge } from '../rulebook/knowledge.ts';
-import type { SinceApproval } from './answer-model.ts';
+import type { Answer, SinceApproval } from './answer-model.ts';
 import { type StudioPractice, takeReading } from './reading.ts';
+import { reasonsMissing } from './reasons.ts';
 import type { Option } from './situation.ts';
 
 /** Says a finding's value in the studio's way. */
 type Say = (def: FindingDef, fact: Fact) => string;
 
+/** The case as it was known when its estimate was approved; undefined where nothing was approved, or looked at since. */
+export function whenApproved(quiltCase: QuiltCase): QuiltCase | undefined {
+  const { approved, ...unapproved } = quiltCase;
+  if (approved === undefined) return undefined;
+  const { on } = approved;
+  const earlier = quiltCase.resurveys.filter(
+    (look) => on !== undefined && look.on !== undefined && look.on <= on,
+  );
+  return earlier.length === quiltCase.resurveys.length ? undefined : { ...unapproved, resurveys: earlier };
+}
+
 /**
- * What has changed since the client approved an estimate, and whether it needs new approval: hours or price risen by
- * more than the studio's mark. Null where nothing was approved, or no work is offered any more.
+ * What has changed since the client approved an estimate and why, and whether it needs new approval: hours or price
+ * risen by more than the studio's mark. `then` is the answer on the case as it was known at the approval, by the same
+ * rules; undefined where nobody has looked since. Null where nothing was approved.
  */
 export function sinceApproval(
   quiltCase: QuiltCase,
+  now: Pick<Answer, 'standing' | 'treatment' | 'reasons'>,
+  then: Pick<Answer, 'standing' | 'treatment' | 'reasons'> | undefined,
   recommended: Option | undefined,
   knowledge: Knowledge,
   studio: StudioPractice,
   say: Say,
 ): SinceApproval | null {
   const { approved } = quiltCase;
-  if (approved === undefined || recommended === undefined) return null;
+  if (approved === undefined) return null;
   const mark = knowledge.figures.number('studio.reapproval');
-  const { hours, price } = recommended.estimates;
-  const of = (
-    was: number | undefined,
-    now: number,
-  ): { approved: number; now: number; rise: number } | null =>
-    was === undefined || was <= 0
-      ? null
-      : { approved: was, now: tenth(now), rise: Math.round((now / was - 1) * 1000) / 1000 };
-  const risen = { hours: of(approved.hours, hours.likely), price: of(approved.price, price.likely) };
+  const risen = {
+    hours: riseOf(approved.hours, recommended?.estimates.hours.likely),
+    price: riseOf(approved.price, recommended?.estimates.price.likely),
+  };
+  const { standing, treatment, reasons } = then ?? now;
   return {
     approved_on: approved.on ?? null,
+    as_approved: { standing, treatment },
     ...risen,
     needs_approval: [risen.hours, risen.price].some((each) => each !== null && each.rise > mark),
     mark,
     changed: changedFindings(quiltCase, knowledge, studio, say),
+    gained: reasonsMissing(now.reasons, reasons),
+    lost: reasonsMissing(reasons, now.reasons),
   };
+}
+
+function riseOf(was: number | undefined, is: number | undefined): SinceApproval['hours'] {
+  if (was === undefined || was <= 0 || is === undefined) return null;
+  return { approved: was, now: tenth(is), rise: Math.round((is / was - 1) * 1000) / 1000 };
 }
 
 const tenth = (value: number): number => Math.round(value * 10) / 10;
@@ -50,12 +69,9 @@ function changedFindings(
   studio: StudioPractice,
   say: Say,
 ): SinceApproval['changed'] {
-  const on = quiltCase.approved?.on;
-  const earlier = quiltCase.resurveys.filter(
-    (look) => on !== undefined && look.on !== undefined && look.on <= on,
-  );
-  if (earlier.length === quiltCase.resurveys.length) return [];
-  const before: Facts = takeReading({ ...quiltCase, resurveys: earlier }, knowledge, studio).found;
+  const earlier = whenApproved(quiltCase);
+  if (earlier === undefined) return [];
+  const before: Facts = takeReading(earlier, knowledge, studio).found;
   const after: Facts = takeReading(quiltCase, knowledge, studio).found;
   return [...knowledge.vocabulary.findings.values()].flatMap((def) => {
     const [was, is] = [before[`finding.${def.id}`], after[`finding.${def.id}`]];

@@ -17,6 +17,37 @@ describe('an answer after the quilt was opened', () => {
     );
   });
 
+  it('says which answer held when it was approved, and the reasons gained and lost since then', async () => {
+    const { reasons, since_approval: since } = await answerOf(opened);
+    const before = await answerOf({ ...opened, resurveys: [] });
+    expect(since?.as_approved).toEqual({ standing: 'go_ahead', treatment: 'reassemble' });
+    const named = (all: readonly { readonly rule: string }[] | undefined) =>
+      (all ?? []).map(({ rule }) => rule).sort();
+    const [then, now] = [named(before.reasons), named(reasons)];
+    expect(named(since?.gained)).toEqual(now.filter((rule) => !then.includes(rule)));
+    expect(named(since?.lost)).toEqual(then.filter((rule) => !now.includes(rule)));
+    expect(named(since?.gained)).toContain('weak-cloth-full-support');
+    expect(named(since?.lost)).toContain('sound-enough-to-put-back-together');
+  });
+
+  it('still says what changed where no work is offered any more', async () => {
+    const referred = await answerOf({
+      ...opened,
+      resurveys: [...opened.resurveys, { on: '2026-03-21', findings: { tied_to_event: true } }],
+    });
+    expect(referred.treatment).toBeNull();
+    expect(referred.since_approval).toMatchObject({ hours: null, price: null, needs_approval: false });
+    expect(referred.since_approval?.gained.map(({ rule }) => rule)).toContain(referred.reasons[0]?.rule);
+  });
+
+  it('counts a look on the day of the approval as known then', async () => {
+    const { since_approval: since } = await answerOf({
+      ...opened,
+      approved: { on: '2026-03-20', hours: 14 },
+    });
+    expect(since).toMatchObject({ changed: [], gained: [], lost: [], as_approved: { treatment: 'backing' } });
+  });
+
   it('lets the approval stand within a tenth', async () => {
     const { estimates } = await answerOf(opened);
     const hours = (estimates?.hours.likely ?? 0) / 1.09;

@@ -2,9 +2,11 @@ import type { QuiltCase } from '../../casebook/model.ts';
 import type { Answer, CheckNext, Reason, Said } from '../../decision/answer-model.ts';
 import { FORECAST_NOTE } from '../../estimates/life/model.ts';
 import { estimateRows } from './estimates.ts';
-import { STANDING_WORDS, sentenceCase, TREATMENT_WORDS, USE_WORDS } from './labels.ts';
+import { firmnessRows } from './firmness.ts';
+import { outcomeWords, STANDING_WORDS, sentenceCase, TREATMENT_WORDS, USE_WORDS } from './labels.ts';
 import { faint, heading, type PageStyle, paragraph, row } from './layout.ts';
 import { planSentence } from './plan.ts';
+import { sinceApprovalRows } from './since-approval.ts';
 
 /** A person keeps three reasons in mind; the rest are in --json and in the documents. */
 const REASONS_SHOWN = 3;
@@ -15,7 +17,7 @@ export function printAnswer(answer: Answer, quiltCase: QuiltCase, style: PageSty
   return [
     ...title(answer, quiltCase, style),
     ...recommendation(answer, style),
-    ...approval(answer, style),
+    ...sinceApprovalRows(answer, style),
     ...reasons(answer.reasons, style),
     ...ratherThan(answer, style),
     ...(answer.estimates === null
@@ -26,7 +28,7 @@ export function printAnswer(answer: Answer, quiltCase: QuiltCase, style: PageSty
           paragraph(FORECAST_NOTE, style, '  '),
         ]),
     ...unknowns(answer, style),
-    ...firmness(answer, style),
+    ...firmnessRows(answer, style),
     ...list('Take care', answer.cautions, style),
     ...list('On these conditions', answer.conditions, style),
     ...list('Ask first', answer.asks, style),
@@ -56,32 +58,6 @@ function recommendation(answer: Answer, style: PageStyle): string[] {
     ...answer.refused_uses.map((use) =>
       paragraph(`Refused use: ${USE_WORDS[use] ?? use}. Years and plans below are for storage.`, style, '  '),
     ),
-  ];
-}
-
-/** What has changed since an estimate was approved. */
-function approval({ since_approval: since }: Answer, style: PageStyle): string[] {
-  if (since === null) return [];
-  const rise = (name: string, each: { approved: number; now: number; rise: number } | null): string[] =>
-    each === null
-      ? []
-      : [
-          `${name} ${each.now.toLocaleString('en-US')} against ${each.approved.toLocaleString('en-US')} approved (${each.rise > 0 ? '+' : ''}${Math.round(each.rise * 100)} %)`,
-        ];
-  const figures = [...rise('hours', since.hours), ...rise('price', since.price)].join('; ');
-  const mark = Math.round(since.mark * 100);
-  const verdict = since.needs_approval
-    ? `That is a rise of more than ${mark} %: new written approval is needed before work goes on.`
-    : `No rise of more than ${mark} %: the approval stands.`;
-  return [
-    heading(
-      `Since the estimate was approved${since.approved_on === null ? '' : ` on ${since.approved_on}`}`,
-      style,
-    ),
-    ...(figures === '' ? [] : [paragraph(`${sentenceCase(figures)}. ${verdict}`, style, '  ')]),
-    ...since.changed
-      .slice(0, 8)
-      .map(({ label, from, to }) => paragraph(`${label}: ${to}, before ${from}`, style, '  - ')),
   ];
 }
 
@@ -135,53 +111,11 @@ function checks(all: readonly CheckNext[], provisional: boolean, style: PageStyl
     ];
   }
   const lines = all.slice(0, CHECKS_SHOWN).map(({ label, could_lead_to: leads }) => {
-    const ends = leads.map(
-      ({ value, standing, treatment }) =>
-        `${value}: ${treatment === null ? STANDING_WORDS[standing] : `${STANDING_WORDS[standing]}, ${TREATMENT_WORDS[treatment]}`}`,
-    );
+    const ends = leads.map((each) => `${each.value}: ${outcomeWords(each)}`);
     return paragraph(`${label} (${ends.join('; ')})`, style, '  - ');
   });
   const rest = all.length - lines.length;
   return [heading('Find out next', style), ...lines, ...(rest > 0 ? [`  and ${rest} more`] : [])];
-}
-
-/** What would change the answer, and in how many readings of the same quilt it stands. */
-function firmness(answer: Answer, style: PageStyle): string[] {
-  const { would_change: changes, holds_in: holds } = answer;
-  if (changes === null || holds === null) return [];
-  const outcome = (standing: Answer['standing'], treatment: Answer['treatment']): string =>
-    treatment === null
-      ? STANDING_WORDS[standing]
-      : `${STANDING_WORDS[standing]}, ${TREATMENT_WORDS[treatment]}`;
-  const of = (who: 'client' | 're-check', name: string): string[] => {
-    const own = changes.filter((each) => each.who === who);
-    if (own.length === 0) return [];
-    return [
-      heading(name, style),
-      ...own.map(({ changes: turns, standing, treatment }) =>
-        paragraph(
-          `${turns.map(({ label, from, to }) => `${label}: ${to} (now ${from})`).join('; and ')}. Then: ${outcome(standing, treatment)}.`,
-          style,
-          '  - ',
-        ),
-      ),
-    ];
-  };
-  const otherwise = holds.otherwise.map(
-    ({ times, standing, treatment }) => `${times} times ${outcome(standing, treatment)}`,
-  );
-  return [
-    ...of(
-      'client',
-      answer.standing === 'decline'
-        ? 'What would let us say yes, if you choose'
-        : 'What you can choose that would change this',
-    ),
-    ...of('re-check', 'What a second look would have to find to change this'),
-    ...(changes.length === 0 ? [heading('Nothing realistic that is known would change this', style)] : []),
-    heading(`The same in ${holds.same} of ${holds.of} plausible readings of this quilt`, style),
-    ...(otherwise.length === 0 ? [] : [paragraph(`Otherwise: ${otherwise.join('; ')}.`, style, '  ')]),
-  ];
 }
 
 function list(name: string, all: readonly Said[], style: PageStyle): string[] {

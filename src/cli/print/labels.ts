@@ -17,6 +17,18 @@ export const STANDING_WORDS: Readonly<Record<Standing, string>> = {
   decline: 'decline',
 };
 
+/** "go ahead, tie it"; for refer and decline the standing alone. */
+export const outcomeWords = ({
+  standing,
+  treatment,
+}: {
+  readonly standing: Standing;
+  readonly treatment: Treatment | null;
+}): string =>
+  treatment === null
+    ? STANDING_WORDS[standing]
+    : `${STANDING_WORDS[standing]}, ${TREATMENT_WORDS[treatment]}`;
+
 export const ACTION_WORDS: Readonly<Record<string, string>> = {
   restitch: 'restitched',
   restuff: 'restuffed',

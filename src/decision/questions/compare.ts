@@ -1,4 +1,5 @@
 import type { Answer, AnswerEstimates, Reason, Said } from '../answer-model.ts';
+import { reasonsMissing } from '../reasons.ts';
 import type { Verdict } from './trials.ts';
 
 /** Two answers side by side. */
@@ -23,10 +24,6 @@ export interface Comparison {
   readonly same: boolean;
 }
 
-/** Reasons of one answer that another does not have, by the rule they come from. */
-export const reasonsMissing = (from: Answer, to: Answer): Reason[] =>
-  from.reasons.filter(({ rule }) => !to.reasons.some((reason) => reason.rule === rule));
-
 /** What turning some findings does to an answer. */
 export function compareAnswers(before: Answer, after: Answer, changes: Comparison['changes']): Comparison {
   const side = ({ standing, treatment, provisional, estimates }: Answer): Comparison['before'] => ({
@@ -37,8 +34,8 @@ export function compareAnswers(before: Answer, after: Answer, changes: Compariso
   });
   const sides = { before: side(before), after: side(after) };
   const found = {
-    gained: reasonsMissing(after, before),
-    lost: reasonsMissing(before, after),
+    gained: reasonsMissing(after.reasons, before.reasons),
+    lost: reasonsMissing(before.reasons, after.reasons),
     conditions_gained: saidMissing(after, before),
     conditions_lost: saidMissing(before, after),
   };

@@ -1,7 +1,6 @@
 import type { Job, Layer, Punctures, Sewing } from './sewing.ts';
 import { throughTheBack } from './sewing.ts';
 import { STITCHES } from './stitches.ts';
-import { hasOld } from './tops.ts';
 
 /** Basting rows or pins along one side: one at each end and every `apart` inches between. */
 const along = (side: number, apart: number): number => Math.floor(side / apart + 1e-9) + 1;
@@ -53,14 +52,13 @@ const one = (
   holes: Readonly<Record<'allowance' | 'face', number>>,
 ): readonly Sewing[] => {
   if (amount <= 0) return [];
-  const { share } = job.tops;
-  const over = job.tops.mapped ? { over: () => evenly(job) } : {};
+  const { cover } = job.tops;
   const top = (layer: Layer, all: number): Punctures[] =>
     all === 0
       ? []
       : [
-          { layer, holes: all * (share.old + share.covered), reused: 0, ...over },
-          { layer: 'new cloth', holes: all * (share.new + share.covered), reused: 0 },
+          { layer, holes: all * (cover.old + cover.covered), reused: 0 },
+          { layer: 'new cloth', holes: all * (cover.new + cover.covered), reused: 0 },
         ];
   return [
     {
@@ -80,8 +78,3 @@ const one = (
     },
   ];
 };
-
-const evenly = ({ plan, tops }: Job): ReadonlyMap<string, number> =>
-  new Map(
-    plan.quilt.piecework.units.filter(({ at }) => hasOld(tops.at(at))).map(({ at, area }) => [at, area]),
-  );

@@ -1,9 +1,12 @@
 import type { JoiningGeometry } from '../../piecework/patterns.ts';
+import type { Punctures } from './sewing.ts';
 import { type Cloth, hasNew, hasOld, type Tops } from './tops.ts';
 
 /** Where lines or points end up: how much in old cloth of the top, how much in new, and how the old part falls on units. */
 export interface Landing {
   readonly old: number;
+  /** The part of `old` that is in no unit, such as strips. */
+  readonly loose: number;
   readonly fresh: number;
   readonly over: () => ReadonlyMap<string, number>;
 }
@@ -11,6 +14,7 @@ export interface Landing {
 /** Adds an amount landing in one unit's cloth. */
 export class Tally {
   old = 0;
+  loose = 0;
   fresh = 0;
   readonly #over: Map<string, number> | undefined;
 
@@ -24,9 +28,26 @@ export class Tally {
     if (hasNew(cloth)) this.fresh += amount;
     if (!hasOld(cloth)) return;
     this.old += amount;
-    if (at !== undefined) this.#over?.set(at, (this.#over.get(at) ?? 0) + amount);
+    if (at === undefined) this.loose += amount;
+    else this.#over?.set(at, (this.#over.get(at) ?? 0) + amount);
   }
 }
+
+/** Holes in old cloth of the top, as they fall on the units where there is a map; what is in no unit lies anywhere. */
+export const inOldCloth = (
+  { old, loose, over }: Landing,
+  layer: 'face' | 'allowance',
+  perAmount: number,
+  reused: number,
+  mapped: boolean,
+): readonly Punctures[] => {
+  const part = (amount: number): Punctures => {
+    const holes = amount * perAmount;
+    return { layer, holes, reused: holes * reused };
+  };
+  if (!mapped) return [part(old)];
+  return [{ ...part(old - loose), over }, ...(loose > 0 ? [part(loose)] : [])];
+};
 
 type Landings = WeakMap<JoiningGeometry, Map<string | number, Landing>>;
 const cache = new WeakMap<Tops, Landings>();
@@ -57,7 +78,7 @@ export const landed = (
     }
     return units;
   };
-  const landing = { old: sums.old, fresh: sums.fresh, over };
+  const landing = { old: sums.old, loose: sums.loose, fresh: sums.fresh, over };
   known.set(setting, landing);
   return landing;
 };

@@ -1,6 +1,6 @@
 import { joiningGeometry } from '../../piecework/patterns.ts';
 import { landLines } from './ditch.ts';
-import { landed } from './landing.ts';
+import { inOldCloth, landed } from './landing.ts';
 import { needleInUse } from './needles.ts';
 import type { Job, Sewing } from './sewing.ts';
 import { throughTheBack } from './sewing.ts';
@@ -33,23 +33,17 @@ export const sewLines = (job: Job): readonly Sewing[] => {
   const landing = landed(job.tops, geometry, newSide, (tally) => landLines(lines, job, newSide, tally));
   const oldLines = context.oldFastenings?.kind === 'lines' && plan.sewnBy === 'hand';
   const reused = oldLines ? figures.number('stitching.reused.lines_by_hand') : 0;
-  const holes = landing.old * perInch;
   return [
     {
       operation: 'lines of quilting',
       amount: length,
       unit: 'in',
       punctures: [
-        {
-          layer: 'face',
-          holes,
-          reused: holes * reused,
-          ...(job.tops.mapped ? { over: landing.over } : {}),
-        },
+        ...inOldCloth(landing, 'face', perInch, reused, job.tops.mapped),
         { layer: 'new cloth', holes: landing.fresh * perInch, reused: 0 },
         ...throughTheBack(job, length * perInch, reused),
       ],
-      perforation: holes > 0 ? perforation(kind, setting, needleInUse(plan.sewnBy, figures)) : 0,
+      perforation: landing.old > 0 ? perforation(kind, setting, needleInUse(plan.sewnBy, figures)) : 0,
       removed: 0,
       assumptions: [
         kind === 'running'

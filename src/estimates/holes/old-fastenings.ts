@@ -14,7 +14,7 @@ export const oldFastenings = (job: Job): readonly Sewing[] => {
   if (old === undefined) return [];
   const holes =
     old.knots * STITCHES.tie.ground(job.figures.number('stitching.tie')) + old.lines * originalPerInch(job);
-  const kept = holes * (tops.share.old + tops.share.covered);
+  const kept = holes * (tops.cover.old + tops.cover.covered);
   const none = { amount: 0, unit: 'pieces', perforation: 0 } as const;
   if (plan.opens)
     return [

@@ -1,6 +1,6 @@
 import { type JoiningPoint, joiningGeometry, type Place } from '../../piecework/patterns.ts';
-import { landed, type Tally } from './landing.ts';
-import type { Job, Layer, Sewing } from './sewing.ts';
+import { inOldCloth, landed, type Tally } from './landing.ts';
+import type { Job, Sewing } from './sewing.ts';
 import { throughTheBack } from './sewing.ts';
 import { STITCHES } from './stitches.ts';
 import { CLOTHS } from './tops.ts';
@@ -42,13 +42,11 @@ export const sewPoints = (job: Job): readonly Sewing[] => {
   );
   const reused = context.oldFastenings?.kind === 'ties' ? figures.number('stitching.reused.ties') : 0;
 
-  const top = (place: Place, layer: Layer): Sewing['punctures'] => {
-    const { old, fresh, over } = landed(tops, geometry, place, (tally) =>
-      landPoints(points, place, job, tally),
-    );
+  const top = (place: Place, layer: 'face' | 'allowance'): Sewing['punctures'] => {
+    const landing = landed(tops, geometry, place, (tally) => landPoints(points, place, job, tally));
     return [
-      { layer, holes: old * each, reused: old * each * reused, ...(tops.mapped ? { over } : {}) },
-      { layer: 'new cloth', holes: fresh * each, reused: 0 },
+      ...inOldCloth(landing, layer, each, reused, tops.mapped),
+      { layer: 'new cloth', holes: landing.fresh * each, reused: 0 },
     ];
   };
   return [

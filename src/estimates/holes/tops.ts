@@ -36,6 +36,8 @@ export interface Tops {
   /** Shares of the units; they add up to 1. */
   readonly share: Readonly<Record<Cloth, number>>;
   readonly replacedShare: number;
+  /** Shares of the whole quilt's area: half units, strips and borders are old cloth. */
+  readonly cover: Readonly<Record<Cloth, number>>;
 }
 
 export const topsOf = ({ quilt, actions }: Pick<Plan, 'quilt' | 'actions'>): Tops =>
@@ -68,8 +70,20 @@ const asPlanned = oncePerPair((quilt: SurveyedQuilt, actions: Plan['actions']): 
     isReplaced: (unit) => replaced.has(unit),
     share,
     replacedShare: replacedCount / total,
+    cover: coverOf(share, quilt),
   };
 });
+
+const coverOf = (share: Tops['share'], { piecework: { units }, size }: SurveyedQuilt): Tops['share'] => {
+  const inUnits = units.reduce((sum, { part, area }) => sum + (part === 'whole' ? area : 0), 0);
+  const part = Math.min(1, inUnits / (size.width * size.height));
+  return {
+    old: part * share.old + 1 - part,
+    covered: part * share.covered,
+    new: part * share.new,
+    gone: part * share.gone,
+  };
+};
 
 /** The groups one action is done to, empty ones left out. */
 export const doneTo = (actions: readonly GroupAction[], action: Action): readonly GroupAction[] =>

@@ -18,24 +18,12 @@ interface Comparison {
 
 const num = (operand: Operand): number => (typeof operand === 'number' ? operand : Number.NaN);
 const list = (operand: Operand): readonly (number | string)[] => (Array.isArray(operand) ? operand : []);
-const bounds = (fact: Exclude<Fact, undefined>): Span =>
-  isSpan(fact)
-    ? fact
-    : { lo: typeof fact === 'number' ? fact : Number.NaN, hi: typeof fact === 'number' ? fact : Number.NaN };
 
-/** Builds an ordered comparison from what it asks of a fact's bounds. */
-const byBounds = (
-  words: string,
-  operand: 'one' | 'pair',
-  certain: (b: Span, o: Operand) => boolean,
-  possible: (b: Span, o: Operand) => boolean,
-): Comparison => ({
-  words,
-  operand,
-  ordered: true,
-  certainly: (fact, o) => certain(bounds(fact), o),
-  possibly: (fact, o) => possible(bounds(fact), o),
-});
+/** The lowest and the highest value a fact may have. What is no number compares with nothing, as NaN does. */
+const lo = (fact: Exclude<Fact, undefined>): number =>
+  typeof fact === 'number' ? fact : isSpan(fact) ? fact.lo : Number.NaN;
+const hi = (fact: Exclude<Fact, undefined>): number =>
+  typeof fact === 'number' ? fact : isSpan(fact) ? fact.hi : Number.NaN;
 
 const same = (fact: Exclude<Fact, undefined>, value: Operand): boolean => !isSpan(fact) && fact === value;
 const mayBe = (fact: Exclude<Fact, undefined>, value: number | string | boolean | undefined): boolean =>
@@ -71,36 +59,41 @@ export const COMPARISONS = {
         : list(o).some((value) => value === fact),
     possibly: (fact, o) => list(o).some((value) => mayBe(fact, value)),
   },
-  'at least': byBounds(
-    'is at least',
-    'one',
-    (b, o) => b.lo >= num(o) - EPSILON,
-    (b, o) => b.hi >= num(o) - EPSILON,
-  ),
-  'more than': byBounds(
-    'is more than',
-    'one',
-    (b, o) => b.lo > num(o) + EPSILON,
-    (b, o) => b.hi > num(o) + EPSILON,
-  ),
-  'at most': byBounds(
-    'is at most',
-    'one',
-    (b, o) => b.hi <= num(o) + EPSILON,
-    (b, o) => b.lo <= num(o) + EPSILON,
-  ),
-  'less than': byBounds(
-    'is less than',
-    'one',
-    (b, o) => b.hi < num(o) - EPSILON,
-    (b, o) => b.lo < num(o) - EPSILON,
-  ),
-  between: byBounds(
-    'is between',
-    'pair',
-    (b, o) => b.lo >= num(list(o)[0]) - EPSILON && b.hi <= num(list(o)[1]) + EPSILON,
-    (b, o) => b.hi >= num(list(o)[0]) - EPSILON && b.lo <= num(list(o)[1]) + EPSILON,
-  ),
+  'at least': {
+    words: 'is at least',
+    operand: 'one',
+    ordered: true,
+    certainly: (f, o) => lo(f) >= num(o) - EPSILON,
+    possibly: (f, o) => hi(f) >= num(o) - EPSILON,
+  },
+  'more than': {
+    words: 'is more than',
+    operand: 'one',
+    ordered: true,
+    certainly: (f, o) => lo(f) > num(o) + EPSILON,
+    possibly: (f, o) => hi(f) > num(o) + EPSILON,
+  },
+  'at most': {
+    words: 'is at most',
+    operand: 'one',
+    ordered: true,
+    certainly: (f, o) => hi(f) <= num(o) + EPSILON,
+    possibly: (f, o) => lo(f) <= num(o) + EPSILON,
+  },
+  'less than': {
+    words: 'is less than',
+    operand: 'one',
+    ordered: true,
+    certainly: (f, o) => hi(f) < num(o) - EPSILON,
+    possibly: (f, o) => lo(f) < num(o) - EPSILON,
+  },
+  between: {
+    words: 'is between',
+    operand: 'pair',
+    ordered: true,
+    certainly: (f, o) => lo(f) >= num(list(o)[0]) - EPSILON && hi(f) <= num(list(o)[1]) + EPSILON,
+    possibly: (f, o) => hi(f) >= num(list(o)[0]) - EPSILON && lo(f) <= num(list(o)[1]) + EPSILON,
+  },
   'is known': {
     words: 'is known',
     operand: 'none',
@@ -134,9 +127,21 @@ export const certainly = (name: ComparisonName, fact: Fact, operand: Operand): b
   fact === undefined ? name === 'is unknown' : comparison(name).certainly(fact, operand);
 
 /** The verdict of one test on one fact: true, false, or undecided where the fact leaves it open. */
-export function judge(name: ComparisonName, fact: Fact, operand: Operand): Truth {
-  if (fact === undefined) return name === 'is unknown' ? true : name === 'is known' ? false : undefined;
+export const judge = (name: ComparisonName, fact: Fact, operand: Operand): Truth =>
+  fact === undefined ? ofUnknown(name) : ofFact(comparison(name), fact, operand);
+
+/** The same, made ready once to be asked of many facts. */
+export function judgeBy(name: ComparisonName, operand: Operand): (fact: Fact) => Truth {
+  const unknown = ofUnknown(name);
   const way = comparison(name);
+  return (fact) => (fact === undefined ? unknown : ofFact(way, fact, operand));
+}
+
+const ofUnknown = (name: ComparisonName): Truth =>
+  name === 'is unknown' ? true : name === 'is known' ? false : undefined;
+
+function ofFact(way: Comparison, fact: Exclude<Fact, undefined>, operand: Operand): Truth {
   if (way.certainly(fact, operand)) return true;
-  return way.possibly(fact, operand) ? undefined : false;
+  // Of a fact with one value, what is possible is certain; only bounds leave anything open.
+  return isSpan(fact) && way.possibly(fact, operand) ? undefined : false;
 }

@@ -20,7 +20,7 @@ export class RulesRun {
 
   constructor(rules: readonly Rule[]) {
     this.#keys = [...new Set(rules.flatMap((rule) => rule.tests.map((test) => test.key)))];
-    this.#compiled = rules.map((rule) => ({ rule, conditions: { all: [compile(rule.when)] } }));
+    this.#compiled = rules.map((rule) => ({ rule, conditions: { all: [compileForEngine(rule.when)] } }));
   }
 
   /** Traces every rule on one set of facts. A fresh engine a run: shared ones lose rules when runs overlap. */
@@ -49,10 +49,10 @@ export class RulesRun {
 }
 
 /** Conditions in the engine's form, leaf for leaf in the same order. */
-function compile(condition: Condition): NestedCondition {
-  if ('all' in condition) return { all: condition.all.map(compile) };
-  if ('any' in condition) return { any: condition.any.map(compile) };
-  if ('not' in condition) return { not: compile(condition.not) };
+export function compileForEngine(condition: Condition): NestedCondition {
+  if ('all' in condition) return { all: condition.all.map(compileForEngine) };
+  if ('any' in condition) return { any: condition.any.map(compileForEngine) };
+  if ('not' in condition) return { not: compileForEngine(condition.not) };
   const { key, comparison, operand } = condition.test;
   return { fact: key, operator: comparison, value: operand === undefined ? null : operand };
 }

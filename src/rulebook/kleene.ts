@@ -21,22 +21,66 @@ export const and = (truths: readonly Truth[]): Truth =>
 export const or = (truths: readonly Truth[]): Truth =>
   truths.includes(true) ? true : truths.includes(undefined) ? undefined : false;
 
+/** The same of two. */
+export const both = (a: Truth, b: Truth): Truth =>
+  a === false || b === false ? false : a === undefined || b === undefined ? undefined : true;
+
+export const either = (a: Truth, b: Truth): Truth =>
+  a === true || b === true ? true : a === undefined || b === undefined ? undefined : false;
+
 export const not = (truth: Truth): Truth => (truth === undefined ? undefined : !truth);
 
-/** Folds a condition to its trace. Every part is visited, so the trace has no holes. */
-export function trace(condition: Condition, read: LeafReader): Trace {
-  if ('test' in condition) return { test: condition.test, truth: read(condition.test) };
+/** Where each leaf's verdict comes from, made ready once for each test: the facts, or the engine's result. */
+export type LeafCompiler<Source> = (test: Test) => (source: Source) => Truth;
+
+/**
+ * Makes a condition ready to be folded to its trace, over and over. Every part is visited, so the trace has no holes.
+ * It is a chain of functions because walking the condition anew costs as much as judging its leaves.
+ */
+export function tracer<Source>(condition: Condition, leaf: LeafCompiler<Source>): (source: Source) => Trace {
+  if ('test' in condition) {
+    const { test } = condition;
+    const read = leaf(test);
+    return (source) => ({ test, truth: read(source) });
+  }
   if ('not' in condition) {
-    const inner = trace(condition.not, read);
-    return { not: inner, truth: not(inner.truth) };
+    const inner = tracer(condition.not, leaf);
+    return (source) => {
+      const part = inner(source);
+      return { not: part, truth: not(part.truth) };
+    };
   }
   if ('all' in condition) {
-    const parts = condition.all.map((part) => trace(part, read));
-    return { all: parts, truth: and(parts.map((part) => part.truth)) };
+    const parts = condition.all.map((part) => tracer(part, leaf));
+    return (source) => {
+      const all = traceEach(parts, source);
+      return { all, truth: fold(all, false) };
+    };
   }
-  const parts = condition.any.map((part) => trace(part, read));
-  return { any: parts, truth: or(parts.map((part) => part.truth)) };
+  const parts = condition.any.map((part) => tracer(part, leaf));
+  return (source) => {
+    const any = traceEach(parts, source);
+    return { any, truth: fold(any, true) };
+  };
 }
+
+function traceEach<Source>(parts: readonly ((source: Source) => Trace)[], source: Source): Trace[] {
+  return parts.map((part) => part(source));
+}
+
+/** `and` and `or` in one pass over traces: the value `settling` settles it, otherwise what is open leaves it open. */
+function fold(parts: readonly Trace[], settling: boolean): Truth {
+  let truth: Truth = !settling;
+  for (const part of parts) {
+    if (part.truth === settling) return settling;
+    if (part.truth === undefined) truth = undefined;
+  }
+  return truth;
+}
+
+/** The trace of one condition, asked once. */
+export const trace = (condition: Condition, read: LeafReader): Trace =>
+  tracer<LeafReader>(condition, (test) => (reader) => reader(test))(read);
 
 /** The verdict alone, without building a trace: for sweeps over many readings of one quilt. */
 export function verdict(condition: Condition, read: LeafReader): Truth {

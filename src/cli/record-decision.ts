@@ -1,15 +1,14 @@
 import { editCase } from '../casebook/edit-case.ts';
 import type { RecordedDecision } from '../casebook/model.ts';
 import { saveText } from '../casebook/save-text.ts';
-import { TREATMENTS, type Treatment } from '../casebook/scales.ts';
-import { overridesOf } from '../decision/choice.ts';
 import type { Decision } from '../decision/decide.ts';
 import { type Problem, ProblemError } from '../problems/problem.ts';
-import { suggest } from '../source/suggest.ts';
 import { type Typed, textOption } from './command.ts';
 import type { OpenCase } from './open-case.ts';
+import { STANDING_WORDS, TREATMENT_WORDS } from './print/labels.ts';
 import { keepSnapshots, recordedPractice } from './records.ts';
 import type { Studio } from './studio.ts';
+import { takenFrom } from './taken-choice.ts';
 import type { Terminal } from './terminal.ts';
 
 /**
@@ -25,7 +24,7 @@ export async function recordDecision(
   terminal: Terminal,
 ): Promise<string> {
   const { answer } = decision;
-  const taken = choiceOf(typed, decision);
+  const taken = takenFrom(typed, decision);
   const by = textOption(typed, 'by');
   const findings = await keepSnapshots(opened.path, opened.source.text, studio);
   const entry: RecordedDecision = {
@@ -38,54 +37,30 @@ export async function recordDecision(
     findings,
     practice: recordedPractice(studio.practice),
   };
-  const entries = [...(opened.case.decisions ?? []), entry];
-  const text = editCase(opened.source, [{ path: ['decisions'], value: entries }]);
+  const { length } = opened.case.decisions ?? [];
+  // An entry of its own, so that what stands there already, comments and all, is not written anew.
+  const edit =
+    length === 0 ? { path: ['decisions'], value: [entry] } : { path: ['decisions', length], value: entry };
+  const text = editCase(opened.source, [edit]);
   await saveText(opened.path, text, { expected: opened.source.text, stamp: terminal.stamp() });
-  const what = entry.chosen ?? entry.treatment ?? answer.standing.replaceAll('_', ' ');
-  const against =
-    entry.overrides === undefined || entry.overrides.length === 0
-      ? ''
-      : `, against ${entry.overrides.join(', ')}`;
-  return `Recorded in ${opened.case.case}: ${what}${against}.`;
+  return said(entry, opened.case.case, studio);
 }
 
-type Taken = Pick<RecordedDecision, 'kind' | 'chosen' | 'because' | 'overrides' | 'risk_note' | 'shown'>;
-
-function choiceOf(typed: Typed, decision: Decision): Taken {
-  const client = typed.options.client;
-  const choose = textOption(typed, 'choose');
-  if (client === undefined && choose === undefined) return { kind: 'recommended' };
-  const word =
-    choose ?? (Array.isArray(client) ? client : [client]).filter((each) => each !== 'chose').join(' ');
-  const treatment = treatmentNamed(word);
-  const because = textOption(typed, 'because');
-  const riskNote = textOption(typed, 'riskNote');
-  const result = overridesOf({ treatment, because, riskNote }, decision);
-  if ('problems' in result) throw new ProblemError(result.problems);
-  const overrides = treatment === decision.answer.treatment ? [] : result.overrides.map(({ id }) => id);
-  return {
-    kind: choose === undefined ? 'client' : 'otherwise',
-    chosen: treatment,
-    ...(because === undefined ? {} : { because }),
-    ...(overrides.length === 0 ? {} : { overrides }),
-    ...(riskNote === undefined ? {} : { risk_note: riskNote }),
-    ...(choose === undefined ? { shown: decision.answer.options.map((option) => option.treatment) } : {}),
-  };
-}
-
-function treatmentNamed(word: string): Treatment {
-  const found = TREATMENTS.find((treatment) => treatment === word);
-  if (found !== undefined) return found;
-  const near = suggest(word, TREATMENTS);
-  throw new ProblemError([
-    {
-      code: 'not-an-option',
-      severity: 'error',
-      what: `"${word}" is not a treatment`,
-      cure: `Use one of: ${TREATMENTS.join(', ')}.`,
-      ...(near === undefined ? {} : { didYouMean: near }),
-    },
-  ]);
+/** What was recorded, in words: whose choice, and against which rules, by title and name. */
+function said(
+  { kind, chosen, treatment, standing, overrides = [] }: RecordedDecision,
+  name: string,
+  studio: Studio,
+) {
+  const what = chosen ?? treatment;
+  const words = what === undefined ? STANDING_WORDS[standing ?? 'go_ahead'] : TREATMENT_WORDS[what];
+  const rules = studio.knowledge.rulebook.rules;
+  const against = overrides.map((id) => {
+    const title = rules.find((rule) => rule.id === id)?.title;
+    return title === undefined ? id : `"${title.toLowerCase()}" (${id})`;
+  });
+  const who = kind === 'client' ? "the client's choice: " : kind === 'otherwise' ? 'your choice: ' : '';
+  return `Recorded in ${name}: ${who}${words}${against.length === 0 ? '' : `, against ${against.join(' and ')}`}.`;
 }
 
 /** The decision to make again: the last recorded, or the one of a number (1 first) or a date. */
@@ -105,6 +80,12 @@ export function chosenRecord(opened: OpenCase, which: unknown): RecordedDecision
       all.length === 0
         ? `${opened.case.case} has no recorded decision`
         : `${opened.case.case} has no recorded decision ${String(which)}`,
+    ...(all.length === 0
+      ? {}
+      : {
+          why: 'Recorded decisions are called by their number, the first being 1, or by their day.',
+          cure: `Write --as-recorded with one of: ${all.map(({ on }, index) => `${index + 1} (${on})`).join(', ')}.`,
+        }),
   };
   throw new ProblemError([problem]);
 }

@@ -52,10 +52,8 @@ export async function recalled(
   }
   const rules = rulesFile(casePath, rulebook);
   const text = await snapshot(rules);
-  const texts = JSON.parse(text) as Readonly<Record<string, string>>;
-  const { readKnowledge } = await import('../rulebook/knowledge.ts');
-  const knowledge = readKnowledge((name) => ({ file: name, text: texts[name] ?? '' }));
-  if (knowledge.rulebook.digest !== rulebook) throw lost(rules, 'was altered');
+  const knowledge = await knowledgeFrom(text);
+  if (knowledge?.rulebook.digest !== rulebook) throw lost(rules, 'was altered');
   const path = caseFile(casePath, findings);
   const caseText = await snapshot(path);
   if (digestOf(caseText) !== findings) throw lost(path, 'was altered');
@@ -63,6 +61,18 @@ export async function recalled(
   const reading = readCase(casePath, caseText, findingReader(knowledge.vocabulary));
   if (reading.case === undefined) throw new ProblemError(reading.problems);
   return { quiltCase: reading.case, knowledge, practice: asPractice(practice) };
+}
+
+/** The rules kept in a snapshot; undefined where they no longer read, which as they were kept they did. */
+async function knowledgeFrom(text: string): Promise<Knowledge | undefined> {
+  const { readKnowledge } = await import('../rulebook/knowledge.ts');
+  try {
+    const texts = JSON.parse(text) as Readonly<Record<string, string>>;
+    return readKnowledge((name) => ({ file: name, text: texts[name] ?? '' }));
+  } catch (error) {
+    if (error instanceof SyntaxError || error instanceof ProblemError) return undefined;
+    throw error;
+  }
 }
 
 async function snapshot(path: string): Promise<string> {

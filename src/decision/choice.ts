@@ -17,11 +17,13 @@ export interface Choice {
  */
 export function overridesOf(
   choice: Choice,
-  { situation, outcome }: Decision,
+  { situation, outcome, stops: stopping }: Decision,
 ): { overrides: readonly Rule[] } | { problems: Problem[] } {
   const standing = outcome.standingRules;
   const own = alternatives(situation, outcome).find(({ treatment }) => treatment === choice.treatment);
   const against = [
+    // A stop stands even where the rules have left no plan, and the answer is to decline for that.
+    ...stopping,
     ...standing,
     ...(own?.fate.removedBy ?? []),
     ...(own?.outcome === 'possible' ? own.reasons.map(({ rule }) => rule) : []),

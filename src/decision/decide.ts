@@ -19,6 +19,8 @@ export interface Decision {
   readonly situation: Situation;
   readonly outcome: Outcome;
   readonly verdicts: TracedVerdicts;
+  /** Rules of the stop stage that set a standing here, whether or not a graver one outranks them. */
+  readonly stops: readonly Rule[];
   /** Rules that what is not known leaves open and that could still change standing or treatment. */
   readonly open: readonly Rule[];
 }
@@ -50,5 +52,8 @@ export async function decide(
     studio,
     then?.answer,
   );
-  return { answer, situation, outcome, verdicts, open };
+  const stops = ballot.standings.flatMap(({ rule, truth }) =>
+    rule.group === 'stop' && truth === true ? [rule] : [],
+  );
+  return { answer, situation, outcome, verdicts, stops, open };
 }

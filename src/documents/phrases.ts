@@ -16,3 +16,6 @@ export const between = (low: string, high: string): string => (low === high ? lo
 
 /** Ends with a full stop, unless it already ends with a sign of its own. */
 export const sentence = (text: string): string => (/[.!?]["”’)]?$/.test(text) ? text : `${text}.`);
+
+/** To a quarter of an hour, which is as fine as anybody plans. */
+export const quarters = (value: number): string => String(Math.round(value * 4) / 4);

@@ -16,6 +16,7 @@ import { openStudio, type Studio } from '../studio.ts';
 import type { Terminal } from '../terminal.ts';
 
 export const action: Action = async (typed, terminal) => {
+  const recording = TELLING.some((name) => typed.options[name] !== undefined) && (await wantsRecord(typed));
   const studio = await openStudio(studioOptions(typed));
   const opened = await openCase(typed.args[0] ?? '', studio);
   if (opened.warnings.length > 0)
@@ -23,8 +24,7 @@ export const action: Action = async (typed, terminal) => {
   if (typed.options.asRecorded !== undefined) return replay(typed, opened, terminal);
   const { knowledge, practice } = studio;
   const decision = await decide(opened.case, knowledge, practice, asOf(typed, terminal));
-  if (RECORDING.some((name) => typed.options[name] !== undefined))
-    await record(typed, opened, studio, decision, terminal);
+  if (recording) await record(typed, opened, studio, decision, terminal);
   const look =
     typed.options.quick === true ? undefined : await jointLook(opened, studio, asOf(typed, terminal));
   const surveys = look === undefined ? {} : { surveys: look.data };
@@ -40,8 +40,11 @@ async function jointLook(opened: OpenCase, studio: Studio, day: string) {
   return (await import('../joint-look.ts')).jointLook(opened, studio, day);
 }
 
-/** Options that write a decision into the case. */
-const RECORDING = ['record', 'choose', 'client'];
+/** Options that have to do with recording a decision; the code for that is loaded only where one is given. */
+const TELLING = ['record', 'choose', 'client', 'because', 'riskNote', 'by'];
+
+const wantsRecord = async (typed: Typed): Promise<boolean> =>
+  (await import('../taken-choice.ts')).wantsRecord(typed);
 
 async function record(
   typed: Typed,
@@ -51,7 +54,8 @@ async function record(
   terminal: Terminal,
 ): Promise<void> {
   const { recordDecision } = await import('../record-decision.ts');
-  terminal.err(await recordDecision(typed, opened, studio, decision, terminal));
+  const message = await recordDecision(typed, opened, studio, decision, terminal);
+  terminal.err(paragraph(message, { width: terminal.width, color: false }));
 }
 
 /** A decision recorded earlier, made again from the rules, the case and the prices of that day. */

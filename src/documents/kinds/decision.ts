@@ -1,9 +1,11 @@
 import { adviceSection, furtherReasons, planSection } from '../sections/advice.ts';
 import { choiceSection, questionSection, saidSection } from '../sections/choice.ts';
 import { conditionSection } from '../sections/condition.ts';
+import { decidedSection } from '../sections/decided.ts';
 import { changeSection, unknownSection } from '../sections/doubt.ts';
 import { Evidence } from '../sections/evidence.ts';
 import { optionsSection } from '../sections/options.ts';
+import { sinceApprovalSection } from '../sections/since-approval.ts';
 import { frame } from './frame.ts';
 import type { Kind } from './kind.ts';
 
@@ -23,6 +25,8 @@ export const decisionSheet: Kind = {
       questionSection(writing),
       optionsSection(writing),
       advice,
+      ...decidedSection(writing),
+      ...sinceApprovalSection(writing),
       ...planSection(writing),
       ...changeSection(writing),
       unknownSection(writing),

@@ -1,9 +1,11 @@
 import type { AnswerOption } from '../../decision/answer-model.ts';
 import { clean } from '../clean.ts';
 import type { Block, Section } from '../model.ts';
-import { between, sentenceCase } from '../phrases.ts';
+import { between, quarters, sentenceCase } from '../phrases.ts';
 import { saidSection } from '../sections/choice.ts';
+import { decidedSection, pricedNote } from '../sections/decided.ts';
 import { done } from '../sections/option-parts.ts';
+import { sinceApprovalSection } from '../sections/since-approval.ts';
 import type { Writing } from '../writing.ts';
 import { frame } from './frame.ts';
 import type { Kind } from './kind.ts';
@@ -22,7 +24,8 @@ export const estimate: Kind = {
     const option = answer.options.find(({ outcome }) => outcome === 'recommended');
     return frame(writing, writing.say('estimate.title'), [
       ...(option === undefined ? [] : [scope(option, writing), price(option, writing)]),
-      ...sinceApproval(writing),
+      ...decidedSection(writing),
+      ...sinceApprovalSection(writing),
       hours(writing),
       materials(writing),
       { title: 'What is not included', blocks: [list(writing.items('estimate.not_included'))] },
@@ -46,7 +49,11 @@ const paragraph = (text: string): Block => ({ kind: 'paragraph', text });
 function scope(option: AnswerOption, writing: Writing): Section {
   return {
     title: sentenceCase(writing.treatment(option.treatment)),
-    blocks: [paragraph(writing.say('estimate.scope')), { kind: 'list', items: done(option, writing) }],
+    blocks: [
+      paragraph(writing.say('estimate.scope')),
+      { kind: 'list', items: done(option, writing) },
+      ...pricedNote(writing),
+    ],
   };
 }
 
@@ -70,36 +77,6 @@ function price({ estimates: { price: cost } }: AnswerOption, writing: Writing): 
     ],
   };
 }
-
-/** What became of hours and price since the client approved them; left out where nothing was approved. */
-function sinceApproval(writing: Writing): Section[] {
-  const since = writing.answer.since_approval;
-  if (since === null || (since.hours === null && since.price === null)) return [];
-  const rows = [
-    ...(since.hours === null
-      ? []
-      : [{ name: 'Hours', cells: [quarters(since.hours.approved), quarters(since.hours.now)] }]),
-    ...(since.price === null
-      ? []
-      : [{ name: 'Price', cells: [writing.money(since.price.approved), writing.money(since.price.now)] }]),
-  ];
-  const changed = since.changed.map(
-    ({ label, from, to }) => `${sentenceCase(label)}: ${from} then, ${to} now`,
-  );
-  return [
-    {
-      title: 'Since your approval',
-      blocks: [
-        { kind: 'table', caption: 'Approved, and likely now', columns: ['What', 'Approved', 'Now'], rows },
-        ...(changed.length === 0 ? [] : [list(changed)]),
-        paragraph(writing.say(since.needs_approval ? 'estimate.approve_again' : 'estimate.approved_still')),
-      ],
-    },
-  ];
-}
-
-/** To a quarter of an hour, which is as fine as anybody plans. */
-const quarters = (value: number): string => String(Math.round(value * 4) / 4);
 
 function hours(writing: Writing): Section {
   const operations = writing.recommended?.estimates.hours;

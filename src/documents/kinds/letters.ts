@@ -1,8 +1,8 @@
 import type { Standing } from '../../rulebook/model.ts';
 import { clean } from '../clean.ts';
-import type { Section } from '../model.ts';
 import { saidSection } from '../sections/choice.ts';
-import { changeSentence, unknownSection } from '../sections/doubt.ts';
+import { decidedSection } from '../sections/decided.ts';
+import { unknownSection, yesSection } from '../sections/doubt.ts';
 import { Evidence } from '../sections/evidence.ts';
 import {
   closing,
@@ -12,6 +12,7 @@ import {
   othersSection,
   sawSection,
 } from '../sections/letter-parts.ts';
+import { sinceApprovalSection } from '../sections/since-approval.ts';
 import type { Writing } from '../writing.ts';
 import { frame } from './frame.ts';
 import type { Kind } from './kind.ts';
@@ -32,14 +33,6 @@ const only =
       ? undefined
       : `the answer is "${STANDING_WORDS[writing.answer.standing]}", and this letter says "${STANDING_WORDS[standing]}"`;
 
-/** Ways to a yes: those verified by re-running first, then the studio's own words. */
-function yesSection(writing: Writing, title: string, usual: readonly string[]): Section {
-  const verified = (writing.answer.would_change ?? [])
-    .filter(({ standing }) => standing === 'go_ahead')
-    .map((change) => changeSentence(change, writing));
-  return { title, blocks: [{ kind: 'list', items: verified.length > 0 ? verified : usual }] };
-}
-
 /** A kind no, tied to what was found. */
 export const declineLetter: Kind = {
   name: 'decline',
@@ -52,6 +45,7 @@ export const declineLetter: Kind = {
     return frame(writing, writing.say('decline.title'), [
       opening(writing, writing.say('decline.answer')),
       sawSection(writing, evidence, REASONS),
+      ...sinceApprovalSection(writing),
       {
         title: writing.say('decline.harm'),
         blocks: [{ kind: 'list', items: writing.items('decline.harm_list') }],
@@ -59,6 +53,7 @@ export const declineLetter: Kind = {
       ...offerSection(writing),
       othersSection(writing),
       yesSection(writing, writing.say('decline.yes'), writing.items('decline.yes_list')),
+      ...decidedSection(writing),
       ...saidSection('Take care', answer.cautions),
       meanwhileSection(writing),
       closing(writing),
@@ -79,9 +74,11 @@ export const referLetter: Kind = {
     return frame(writing, writing.say('refer.title'), [
       opening(writing, writing.say('refer.answer')),
       sawSection(writing, evidence, REASONS),
+      ...sinceApprovalSection(writing),
       othersSection(writing),
       ...offerSection(writing),
       yesSection(writing, writing.say('refer.yes'), writing.items('refer.yes_list')),
+      ...decidedSection(writing),
       ...saidSection('Take care', answer.cautions),
       meanwhileSection(writing),
       closing(writing),
@@ -108,6 +105,7 @@ export const notYetLetter: Kind = {
     return frame(writing, writing.say('not_yet.title'), [
       opening(writing, writing.say('not_yet.answer')),
       sawSection(writing, evidence, Math.max(1, standing.size)),
+      ...sinceApprovalSection(writing),
       {
         title: writing.say('not_yet.settle'),
         blocks: [
@@ -119,6 +117,7 @@ export const notYetLetter: Kind = {
       ...offerSection(writing),
       yesSection(writing, writing.say('decline.yes'), writing.items('not_yet.yes_list')),
       ...(answer.open.length === 0 ? [] : [unknownSection(writing)]),
+      ...decidedSection(writing),
       ...saidSection('Take care', answer.cautions),
       meanwhileSection(writing),
       closing(writing),

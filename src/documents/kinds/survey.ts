@@ -6,11 +6,12 @@ import type { Block, Section } from '../model.ts';
 import { sentenceCase } from '../phrases.ts';
 import { seamEvidence } from '../pictures/seam-evidence.tsx';
 import { conditionSection } from '../sections/condition.ts';
+import { decidedSection } from '../sections/decided.ts';
 import type { Writing } from '../writing.ts';
 import { frame } from './frame.ts';
 import type { Kind } from './kind.ts';
 
-/** What was seen, measured and told: nothing concluded, nothing advised. */
+/** What was seen, measured and told: nothing concluded, nothing advised. Choices on record are told as what was said. */
 export const surveyReport: Kind = {
   name: 'survey',
   summary: 'the findings, map and photographs, with nothing concluded',
@@ -26,6 +27,7 @@ export const surveyReport: Kind = {
       ...seamsSection(writing),
       ...findingSections(writing),
       ...photoSection(writing),
+      ...decidedSection(writing),
       {
         title: 'What a survey cannot tell',
         blocks: [{ kind: 'paragraph', text: writing.say('survey.limits') }],

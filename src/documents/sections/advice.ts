@@ -1,4 +1,4 @@
-import type { Reason } from '../../decision/answer-model.ts';
+import type { Answer, Reason } from '../../decision/answer-model.ts';
 import { clean } from '../clean.ts';
 import type { Block, Section } from '../model.ts';
 import { sentenceCase } from '../phrases.ts';
@@ -29,9 +29,11 @@ export function adviceSection(writing: Writing, evidence: Evidence): Section {
   };
 }
 
-/** The advice in one sentence. */
-export function headline(writing: Writing): string {
-  const { standing, treatment } = writing.answer;
+/** The advice in one sentence: that of the answer, or of another outcome of it. */
+export function headline(
+  writing: Writing,
+  { standing, treatment }: Pick<Answer, 'standing' | 'treatment'> = writing.answer,
+): string {
   if (standing === 'refer' || standing === 'decline') return writing.say(`advice.${standing}`);
   if (treatment === null) return writing.say('advice.not_yet_open');
   return writing.say(`advice.${standing}`, { treatment: writing.treatment(treatment) });

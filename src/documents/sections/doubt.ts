@@ -3,7 +3,7 @@ import type { CheckNext, WouldChange } from '../../decision/answer-model.ts';
 import type { Standing } from '../../rulebook/model.ts';
 import { clean } from '../clean.ts';
 import type { Block, Section } from '../model.ts';
-import { listed, sentenceCase } from '../phrases.ts';
+import { sentenceCase } from '../phrases.ts';
 import type { Writing } from '../writing.ts';
 
 /** Of what is open no more than this is listed; the first have most power over the answer. */
@@ -11,20 +11,45 @@ const SHOWN = 8;
 
 /** The smallest changes that lead elsewhere; left out where they were not worked out. */
 export function changeSection(writing: Writing): Section[] {
-  const changes = writing.answer.would_change;
-  if (changes === null || changes.length === 0) return [];
-  const mine = changes.filter(({ who }) => who === 'client');
-  const ours = changes.filter(({ who }) => who !== 'client');
+  const { would_change: changes, standing } = writing.answer;
+  if (changes === null || (changes.length === 0 && standing !== 'decline')) return [];
+  if (standing !== 'decline')
+    return [{ title: 'What would change our advice', blocks: byWhom(changes, writing) }];
+  const other = changes.filter((change) => !isYes(change));
   return [
-    {
-      title: 'What would change our advice',
-      blocks: [
-        ...named('What you could choose', mine, writing),
-        ...named('What a second look could show', ours, writing),
-      ],
-    },
+    yesSection(writing, writing.say('decline.yes'), []),
+    ...(other.length === 0
+      ? []
+      : [{ title: 'What would change our advice, but not to a yes', blocks: byWhom(other, writing) }]),
   ];
 }
+
+/**
+ * Ways to a yes, whoever chooses or finds them: those verified by re-running; where that was not done, or somebody
+ * else has to speak first, the studio's own words.
+ */
+export function yesSection(writing: Writing, title: string, usual: readonly string[]): Section {
+  const { would_change: changes, standing } = writing.answer;
+  const verified = (changes ?? []).filter(isYes);
+  if (verified.length > 0) return { title, blocks: byWhom(verified, writing) };
+  const sought = standing === 'decline' && changes !== null;
+  return { title, blocks: sought ? [paragraph(writing.say('advice.no_way'))] : [list(usual)] };
+}
+
+const isYes = ({ standing }: WouldChange): boolean => standing === 'go_ahead';
+
+const byWhom = (changes: readonly WouldChange[], writing: Writing): Block[] => [
+  ...named(
+    'What you could choose',
+    changes.filter(({ who }) => who === 'client'),
+    writing,
+  ),
+  ...named(
+    'What a second look could show',
+    changes.filter(({ who }) => who !== 'client'),
+    writing,
+  ),
+];
 
 const named = (title: string, changes: readonly WouldChange[], writing: Writing): Block[] =>
   changes.length === 0
@@ -34,11 +59,19 @@ const named = (title: string, changes: readonly WouldChange[], writing: Writing)
         { kind: 'list', items: changes.map((change) => changeSentence(change, writing)) },
       ];
 
-export function changeSentence(change: WouldChange, writing: Writing): string {
-  const changes = listed(
-    change.changes.map(({ label, from, to }) => clean(`${label} were “${to}” instead of “${from}”`)),
-  );
-  return writing.say('advice.change', { changes, outcome: outcome(change, writing) });
+function changeSentence(change: WouldChange, writing: Writing): string {
+  const [first, ...more] = change.changes.map(({ label, from, to }) => ({
+    what: clean(sentenceCase(label)),
+    to: clean(to),
+    from: clean(from),
+  }));
+  const end = outcome(change, writing);
+  if (first !== undefined && more.length === 0)
+    return writing.say('advice.change', { ...first, outcome: end });
+  const changes = change.changes
+    .map(({ label, from, to }) => clean(`${sentenceCase(label)}: “${to}” instead of “${from}”.`))
+    .join(' ');
+  return writing.say('advice.changes', { changes, outcome: end });
 }
 
 function outcome(to: { standing: Standing; treatment: Treatment | null }, writing: Writing): string {

@@ -1,0 +1,64 @@
+import type { RecordedDecision } from '../../casebook/model.ts';
+import { clean } from '../clean.ts';
+import type { Block, Section, Words } from '../model.ts';
+import { listed, sentence } from '../phrases.ts';
+import type { Writing } from '../writing.ts';
+
+/**
+ * What the client chose, or the practitioner decided against the rules: when, why, against which rules, and what is
+ * risked. Left out where nobody has chosen.
+ */
+export function decidedSection(writing: Writing): Section[] {
+  const chosen = taken(writing);
+  if (chosen.length === 0) return [];
+  return [
+    {
+      title: writing.say('decided.title'),
+      blocks: chosen.flatMap((entry) => decisionBlocks(entry, writing)),
+    },
+  ];
+}
+
+/** Where the last choice is another than the recommendation: whose figures a paper bears. */
+export function pricedNote(writing: Writing): Block[] {
+  const last = taken(writing).at(-1)?.chosen;
+  const { treatment } = writing.answer;
+  if (last === undefined || treatment === null || last === treatment) return [];
+  return [paragraph(writing.say('decided.priced', { treatment: writing.treatment(treatment) }))];
+}
+
+/** A choice made after the day of the paper is none of its business. */
+const taken = (writing: Writing): readonly RecordedDecision[] =>
+  (writing.situation.quiltCase.decisions ?? []).filter(
+    ({ chosen, kind, on }) => chosen !== undefined && kind !== 'recommended' && on <= writing.answer.as_of,
+  );
+
+function decisionBlocks(entry: RecordedDecision, writing: Writing): Block[] {
+  const { chosen, kind, on, because, overrides = [], risk_note: risk } = entry;
+  if (chosen === undefined) return [];
+  const what = writing.say(kind === 'client' ? 'decided.client' : 'decided.otherwise', {
+    on: writing.date(on),
+    treatment: writing.treatment(chosen),
+  });
+  const titles = overrides.flatMap((rule) => titleOf(rule, writing) ?? []);
+  const why =
+    because === undefined ? [] : [writing.say('decided.because', { reason: sentence(clean(because)) })];
+  const against =
+    titles.length === 0 ? [] : [`${writing.say('decided.against')} ${sentence(listed(titles.map(quoted)))}`];
+  const note: Words[] =
+    risk === undefined ? [] : [[{ strong: writing.say('decided.risk', { risk: sentence(clean(risk)) }) }]];
+  return [
+    paragraph([what, ...why, ...against].join(' ')),
+    ...note.map((text): Block => ({ kind: 'paragraph', text })),
+  ];
+}
+
+const quoted = (title: string): string => `“${clean(title)}”`;
+
+/** A rule by the title under which the answer quotes it; one that no longer speaks has none here. */
+function titleOf(rule: string, { answer }: Writing): string | undefined {
+  const all = [...answer.reasons, ...answer.rather_than.flatMap(({ reasons }) => reasons)];
+  return all.find((reason) => reason.rule === rule)?.title;
+}
+
+const paragraph = (text: string): Block => ({ kind: 'paragraph', text });

@@ -1,0 +1,356 @@
+import {
+  copyFileSync,
+  cpSync,
+  mkdirSync,
+  mkdtempSync,
+  readdirSync,
+  readFileSync,
+  rmSync,
+  writeFileSync,
+} from 'node:fs';
+import { tmpdir } from 'node:os';
+import { join } from 'node:path';
+import { afterEach, beforeEach, describe, expect, test } from 'vitest';
+import { run } from './run.ts';
+
+// Whose word holds when, and what has to be written down with it, is common practice, no source.
+const ROOT = new URL('../..', import.meta.url).pathname;
+const QUICK = ['--quick', '--as-of', '2026-11-25'];
+let folder: string;
+
+const file = (name: string): string => join(folder, 'cases', `${name}.yaml`);
+const bring = (name: string): string => {
+  copyFileSync(join(ROOT, 'cases', `${name}.yaml`), file(name));
+  return readFileSync(file(name), 'utf8');
+};
+const records = (): string[] => readdirSync(join(folder, 'cases', '.records')).sort();
+const decide = (name: string, ...rest: string[]) => run(folder, 'decide', name, ...rest);
+const flat = (text: string): string => text.replace(/\s+/g, ' ').trim();
+
+/** Changes the copied rules, and fails where there is nothing to change. */
+const amend = (rules: string, from: string, to: string): void => {
+  const path = join(folder, 'rules', rules);
+  const text = readFileSync(path, 'utf8');
+  expect(text).toContain(from);
+  writeFileSync(path, text.replace(from, to));
+};
+
+beforeEach(() => {
+  folder = mkdtempSync(join(tmpdir(), 'mendwise-record-'));
+  cpSync(join(ROOT, 'rules'), join(folder, 'rules'), { recursive: true });
+  mkdirSync(join(folder, 'cases'));
+});
+afterEach(() => rmSync(folder, { recursive: true, force: true }));
+
+describe('a decision on record', () => {
+  const HALF = 'finding: loss\n        more than: 50 %';
+
+  test('is made again byte for byte after the rules have moved on', () => {
+    bring('honeycomb-remnant');
+    const first = decide('honeycomb-remnant', '--record', ...QUICK);
+    expect(first.code).toBe(0);
+    expect(flat(first.err)).toBe('Recorded in honeycomb-remnant: decline.');
+    expect(first.out).toContain('\nDecline\n');
+    amend('stages/extent.yaml', HALF, HALF.replace('50', '60'));
+    const fresh = decide('honeycomb-remnant', ...QUICK);
+    expect(fresh.out).toContain('\nGo ahead: put it back together');
+    const again = decide('honeycomb-remnant', '--as-recorded', '--quick');
+    expect(again).toEqual({ code: 0, out: first.out, err: '' });
+  });
+
+  test('is made again byte for byte with its sweeps, as data, after the case has moved on too', () => {
+    const text = bring('honeycomb-remnant');
+    const first = decide('honeycomb-remnant', '--record', '--json', '--as-of', '2026-11-25');
+    amend('stages/extent.yaml', HALF, HALF.replace('50', '60'));
+    const recorded = readFileSync(file('honeycomb-remnant'), 'utf8');
+    expect(text).toContain('budget: ');
+    writeFileSync(file('honeycomb-remnant'), recorded.replace('budget: ', 'budget: 9'));
+    const again = decide('honeycomb-remnant', '--as-recorded', '--json');
+    expect(JSON.parse(first.out).would_change).not.toBeNull();
+    expect(again.out).toBe(first.out);
+  });
+
+  test('keeps the rulebook once by its digest, however many cases were decided by it', () => {
+    bring('honeycomb-remnant');
+    bring('bindweed-ninepatch');
+    decide('honeycomb-remnant', '--record', ...QUICK);
+    const { out } = decide('bindweed-ninepatch', '--record', '--json', ...QUICK);
+    const { digest } = JSON.parse(out).rulebook;
+    expect(records().filter((name) => name.startsWith('rules-'))).toEqual([`rules-${digest}.json`]);
+    expect(records().filter((name) => name.startsWith('case-'))).toHaveLength(2);
+    amend('stages/extent.yaml', HALF, HALF.replace('50', '60'));
+    decide('bindweed-ninepatch', '--record', ...QUICK);
+    expect(records().filter((name) => name.startsWith('rules-'))).toHaveLength(2);
+  });
+
+  test('adds to the case file and changes no other byte, comments and order included', () => {
+    const text = bring('bunk-bed-scraps');
+    decide('bunk-bed-scraps', '--record', ...QUICK);
+    const once = readFileSync(file('bunk-bed-scraps'), 'utf8');
+    expect(once.startsWith(text)).toBe(true);
+    expect(once.slice(text.length)).toMatch(/^decisions:\n {2}- on: 2026-11-25\n {4}standing: decline\n/);
+    // What a person notes beside an entry stays when the next one comes.
+    const noted = once.replace(
+      '  - on: 2026-11-25\n',
+      '  # told by telephone\n  - on: 2026-11-25   # a Wednesday\n',
+    );
+    writeFileSync(file('bunk-bed-scraps'), noted);
+    decide(
+      'bunk-bed-scraps',
+      '--client',
+      'chose',
+      'leave',
+      '--because',
+      'It rests a while.',
+      '--risk-note',
+      'It wears.',
+      ...QUICK,
+    );
+    const twice = readFileSync(file('bunk-bed-scraps'), 'utf8');
+    expect(twice.startsWith(noted)).toBe(true);
+    expect(twice.slice(noted.length)).toContain('because: It rests a while.');
+  });
+
+  test('an earlier one is made again by number or by day', () => {
+    bring('honeycomb-remnant');
+    const first = decide('honeycomb-remnant', '--record', '--quick', '--as-of', '2026-11-26');
+    amend('stages/extent.yaml', HALF, HALF.replace('50', '60'));
+    const second = decide('honeycomb-remnant', '--record', '--quick', '--as-of', '2026-11-27');
+    expect(second.out).not.toBe(first.out);
+    for (const [which, expected] of [
+      ['1', first.out],
+      ['2026-11-26', first.out],
+      ['2', second.out],
+    ] as const)
+      expect(decide('honeycomb-remnant', '--as-recorded', which, '--quick').out).toBe(expected);
+    const none = decide('honeycomb-remnant', '--as-recorded', '3', '--quick');
+    expect(none).toMatchObject({ code: 2, out: '' });
+    expect(flat(none.err)).toContain('honeycomb-remnant has no recorded decision 3 [nothing-recorded]');
+    expect(flat(none.err)).toContain('Write --as-recorded with one of: 1 (2026-11-26), 2 (2026-11-27).');
+  });
+
+  test.each([
+    ['rules that were altered', /^rules-/, (text: string) => text.replace('50 %', '70 %'), 'was altered'],
+    ['rules that no longer read', /^rules-/, (text: string) => text.slice(0, 5000), 'was altered'],
+    ['a case that was altered', /^case-/, (text: string) => text.replace('1270', '1170'), 'was altered'],
+    ['a case that is missing', /^case-/, undefined, 'is missing'],
+    ['rules that are missing', /^rules-/, undefined, 'is missing'],
+  ])('is not made again from %s', (_, name, change, how) => {
+    bring('honeycomb-remnant');
+    decide('honeycomb-remnant', '--record', ...QUICK);
+    const path = join(folder, 'cases', '.records', records().find((each) => name.test(each)) ?? '');
+    const text = readFileSync(path, 'utf8');
+    if (change === undefined) rmSync(path);
+    else {
+      expect(change(text)).not.toBe(text);
+      writeFileSync(path, change(text));
+    }
+    const { code, out, err } = decide('honeycomb-remnant', '--as-recorded', '--quick');
+    expect({ code, out }).toEqual({ code: 2, out: '' });
+    expect(flat(err)).toMatch(
+      new RegExp(`${path.slice(path.lastIndexOf('/') + 1)} ${how} \\[record-lost\\]`),
+    );
+    expect(flat(err)).toContain('Restore the folder cases/.records from a backup.');
+  });
+
+  test('is asked for in vain where none was recorded', () => {
+    bring('honeycomb-remnant');
+    expect(decide('honeycomb-remnant', '--as-recorded', '--quick')).toEqual({
+      code: 2,
+      out: '',
+      err: [
+        'error: honeycomb-remnant has no recorded decision   [nothing-recorded]',
+        '  Why: There is nothing to make again.',
+        '  Do: Record one with "mendwise decide CASE --record".',
+        '',
+        '1 error',
+        '',
+      ].join('\n'),
+    });
+  });
+});
+
+describe('deciding otherwise', () => {
+  test('records choice, reason, who, when, the answer set aside and the rules it went against', () => {
+    bring('guest-room-percale');
+    const { code, err } = decide(
+      'guest-room-percale',
+      ...['--choose', 'lines', '--because', 'It was always a lined quilt.', '--by', 'helper-a'],
+      ...QUICK,
+    );
+    expect(code).toBe(0);
+    expect(flat(err)).toContain('Recorded in guest-room-percale: your choice: quilt it in lines, against');
+    expect(flat(err)).toContain('"weak cloth with batting is tied" (weak-cloth-is-tied)');
+    const text = readFileSync(file('guest-room-percale'), 'utf8');
+    expect(text).toContain('decisions:\n  - on: 2026-11-25\n');
+    for (const line of [
+      'by: helper-a',
+      'standing: go_ahead',
+      'treatment: tie',
+      'kind: otherwise',
+      'chosen: lines',
+      'because: It was always a lined quilt.',
+      '  - weak-cloth-is-tied',
+    ])
+      expect(text).toContain(`    ${line}\n`);
+  });
+
+  test('never sets a stop aside, whatever is written beside it', () => {
+    const text = bring('cellar-baskets');
+    const stopped = decide(
+      'cellar-baskets',
+      ...['--choose', 'reassemble', '--because', 'It looks dry.', '--risk-note', 'All owners know.'],
+      ...QUICK,
+    );
+    expect(stopped).toEqual({
+      code: 2,
+      out: '',
+      err: [
+        'error: "reassemble" cannot be chosen while "mould is dried and cleaned off before any sewing" holds   [stop-stands]',
+        '  Why: What stops a quilt can harm people or other quilts, and no wish or',
+        '       experience changes that.',
+        '  Do: Settle what stops it, survey it again, and decide anew.',
+        '',
+        '1 error',
+        '',
+      ].join('\n'),
+    });
+    expect(readFileSync(file('cellar-baskets'), 'utf8')).toBe(text);
+  });
+
+  test('against what the cloth can bear, or a referral, wants a risk note', () => {
+    bring('bunk-bed-scraps');
+    bring('album-of-1874');
+    const because = ['--because', 'They know it will tear.'];
+    expect(decide('bunk-bed-scraps', '--choose', 'tie', ...because, ...QUICK)).toEqual({
+      code: 2,
+      out: '',
+      err: [
+        'error: The choice goes against "weak cloth does not go on a bed that is slept in every night"   [risk-note-wanted]',
+        '  Why: The client has to know in writing what is risked, and the documents show',
+        '       it.',
+        '  Do: Add --risk-note "…" with what may happen.',
+        '',
+        '1 error',
+        '',
+      ].join('\n'),
+    });
+    const referred = decide('album-of-1874', '--choose', 'tie', ...because, ...QUICK);
+    expect(referred).toMatchObject({ code: 2, out: '' });
+    expect(flat(referred.err)).toContain(
+      '"a quilt from before 1900 is seen by an expert first" [risk-note-wanted]',
+    );
+    const blank = decide('album-of-1874', '--choose', 'tie', ...because, '--risk-note', ' ', ...QUICK);
+    expect(blank.err).toContain('[risk-note-wanted]');
+    expect(decide('bunk-bed-scraps', '--choose', 'tie', ...because, '--risk-note', 'x', ...QUICK).code).toBe(
+      0,
+    );
+  });
+
+  test('the documents then show the risk note, the reason and the rule it went against', () => {
+    bring('bunk-bed-scraps');
+    bring('guest-room-percale');
+    const note = 'The print will tear beside the ties within a few years';
+    const words = ['--because', 'They know it will tear', '--risk-note', note];
+    decide('bunk-bed-scraps', '--choose', 'tie', ...words, ...QUICK);
+    decide('guest-room-percale', '--choose', 'lines', ...words, ...QUICK);
+    const sheet = (name: string, kind: string): string =>
+      flat(run(folder, 'sheet', name, '--kind', kind, '--format', 'text', '--out', '-', ...QUICK).out);
+    for (const [name, kind] of [
+      ['bunk-bed-scraps', 'decision'],
+      ['bunk-bed-scraps', 'survey'],
+      ['bunk-bed-scraps', 'decline'],
+      ['guest-room-percale', 'estimate'],
+    ] as const) {
+      const text = sheet(name, kind);
+      expect(text).toContain('What has been decided');
+      expect(text).toContain(`What is risked: ${note}.`);
+      expect(text).toContain('The reason given: They know it will tear.');
+    }
+    expect(sheet('bunk-bed-scraps', 'decision')).toContain(
+      'Our rules spoke against it: “Weak cloth does not go on a bed that is slept in every night”.',
+    );
+    expect(sheet('guest-room-percale', 'estimate')).toContain(
+      'The figures in this paper are those of what we advise: to tie its layers together.',
+    );
+    expect(run(folder, 'sheet', 'bunk-bed-scraps', '--format', 'html', '--out', '-', ...QUICK).out).toContain(
+      `<strong>What is risked: ${note}.</strong>`,
+    );
+  });
+
+  test.each([
+    [
+      'no reason',
+      ['--choose', 'lines'],
+      'The choice has no reason [reason-wanted]',
+      'Add --because "…" in a sentence.',
+    ],
+    [
+      'a reason with nothing in it',
+      ['--choose', 'lines', '--because', ' '],
+      'The choice has no reason [reason-wanted]',
+      'Add --because',
+    ],
+    [
+      'no reason for the client either',
+      ['--client', 'chose', 'lines'],
+      'The choice has no reason [reason-wanted]',
+      'Add --because',
+    ],
+    [
+      'a treatment there is not',
+      ['--choose', 'ties', '--because', 'x'],
+      '"ties" is not a treatment [not-an-option] did you mean "tie"?',
+      'Use one of: leave, reassemble, backing, tie, lines.',
+    ],
+    [
+      'two decisions in one',
+      ['--choose', 'tie', '--client', 'chose', 'tie', '--because', 'x'],
+      '--choose and --client were given together [usage]',
+      'Record them one after the other.',
+    ],
+    [
+      'a reason without a decision',
+      ['--because', 'x'],
+      '--because was given, but nothing is recorded [usage]',
+      'Add --record, --choose TREATMENT or --client chose TREATMENT.',
+    ],
+  ])('is refused with %s, and nothing is written', (_, words, what, cure) => {
+    const text = bring('guest-room-percale');
+    const { code, out, err } = decide('guest-room-percale', ...words, ...QUICK);
+    expect({ code, out }).toEqual({ code: 2, out: '' });
+    expect(flat(err)).toContain(`error: ${what}`);
+    expect(flat(err)).toContain(cure);
+    expect(readFileSync(file('guest-room-percale'), 'utf8')).toBe(text);
+  });
+
+  test('choosing what is advised anyway does not pass for deciding otherwise', () => {
+    bring('guest-room-percale');
+    decide('guest-room-percale', '--choose', 'tie', '--because', 'As advised.', ...QUICK);
+    const text = readFileSync(file('guest-room-percale'), 'utf8');
+    expect(text).toContain('kind: recommended\n    chosen: tie\n    because: As advised.');
+    expect(text).not.toContain('overrides');
+  });
+});
+
+describe('the client’s choice', () => {
+  test('is kept with the options shown, the day and the rulebook, and the papers tell it', () => {
+    bring('guest-room-percale');
+    const { code, err, out } = decide(
+      'guest-room-percale',
+      ...['--client', 'chose', 'backing', '--because', 'She likes the back plain', '--json'],
+      ...QUICK,
+    );
+    expect(code).toBe(0);
+    expect(flat(err)).toContain("the client's choice: add a backing, held by tacks");
+    const answer = JSON.parse(out);
+    const text = readFileSync(file('guest-room-percale'), 'utf8');
+    expect(text).toContain('kind: client\n    chosen: backing\n    because: She likes the back plain\n');
+    expect(text).toContain(`    rulebook: ${answer.rulebook.digest}\n`);
+    for (const { treatment } of answer.options) expect(text).toContain(`      - ${treatment}\n`);
+    const sheet = run(folder, 'sheet', 'guest-room-percale', '--format', 'text', '--out', '-', ...QUICK).out;
+    expect(flat(sheet)).toContain(
+      'On 25 November 2026 you chose to give it a new back, held by a few small stitches. The reason given: She likes the back plain.',
+    );
+  });
+});

@@ -3,6 +3,7 @@ import { type Facts, widest } from '../findings/fact.ts';
 import { familyFacts, unitFacts } from '../findings/group-facts.ts';
 import type { SurveyedQuilt, UnitGroup } from '../findings/surveyed.ts';
 import type { GroupAction } from '../plans/model.ts';
+import { oncePer } from '../quantities/once.ts';
 import { judgeRule } from '../rulebook/fast.ts';
 import type { Rule, Rulebook } from '../rulebook/model.ts';
 import { Force } from './force.ts';
@@ -30,7 +31,7 @@ export function chooseActions(
   facts: Facts,
   open: OpenRules = 'do not ask',
 ): GroupAction[] {
-  const rules = rulebook.rules.filter((rule) => rule.group === 'units');
+  const rules = unitRules(rulebook);
   return apartFrom(mustStay, quilt.groups).flatMap(({ group, untouchable }): GroupAction[] => {
     if (group.count === 0) return [];
     if (untouchable) return [{ group, action: 'keep', rules: [] }];
@@ -48,6 +49,11 @@ export function chooseActions(
     ];
   });
 }
+
+/** Rules that say what is done with a unit. */
+export const unitRules = oncePer((rulebook: Rulebook): Rule[] =>
+  rulebook.rules.filter((rule) => rule.group === 'units'),
+);
 
 const strongest = (rules: readonly Rule[]): Action =>
   rules.reduce<Action>((action, rule) => {

@@ -1,6 +1,6 @@
 import { once } from '../quantities/once.ts';
 import { judge } from '../rulebook/comparisons.ts';
-import { and, not, or, type Truth } from '../rulebook/kleene.ts';
+import { both, either, not, type Truth } from '../rulebook/kleene.ts';
 import type { PlanTarget, Rule } from '../rulebook/model.ts';
 import type { Force } from './force.ts';
 import type { Option, Situation } from './situation.ts';
@@ -35,14 +35,19 @@ export function castVotes(situation: Situation, rules: readonly Rule[], force: F
   return {
     standings: votes(standing, (rule) => force.of(rule, undefined)),
     plans: situation.options.map((option, index) => {
-      const speaks = (rule: Rule, target: PlanTarget | undefined): Truth =>
-        target === undefined ? false : and([force.of(rule, index), meets(target, option)]);
+      // Whether the plan is meant is cheap to tell and mostly not so; then nobody need ask whether the rule holds.
+      const speaks = (rule: Rule, target: PlanTarget | undefined): Truth => {
+        const meant = target === undefined ? false : meets(target, option);
+        return meant === false ? false : both(meant, force.of(rule, index));
+      };
+      const misses = (rule: Rule, called: PlanTarget | undefined): Truth => {
+        const has = called === undefined ? true : meets(called, option);
+        return has === true ? false : both(not(has), force.of(rule, index));
+      };
       const removals = once(() =>
-        votes(removing, (rule) => {
-          const { callFor, ruleOut } = rule.effects;
-          const lacks = callFor === undefined ? false : not(meets(callFor, option));
-          return or([speaks(rule, ruleOut), and([force.of(rule, index), lacks])]);
-        }),
+        votes(removing, (rule) =>
+          either(speaks(rule, rule.effects.ruleOut), misses(rule, rule.effects.callFor)),
+        ),
       );
       const prefers = once(() => votes(preferring, (rule) => speaks(rule, rule.effects.prefer)));
       const avoids = once(() => votes(avoiding, (rule) => speaks(rule, rule.effects.avoid)));
@@ -62,14 +67,21 @@ export function castVotes(situation: Situation, rules: readonly Rule[], force: F
 }
 
 function votes(rules: readonly Rule[], truthOf: (rule: Rule) => Truth): Vote[] {
-  return rules.flatMap((rule): Vote[] => {
+  const cast: Vote[] = [];
+  for (const rule of rules) {
     const truth = truthOf(rule);
-    return truth === false ? [] : [{ rule, truth }];
-  });
+    if (truth !== false) cast.push({ rule, truth });
+  }
+  return cast;
 }
 
 /** Whether a plan is one of those an effect speaks of. */
-const meets = (target: PlanTarget, { facts }: Option): Truth =>
-  target === 'this plan'
-    ? true
-    : and(target.map((test) => judge(test.comparison, facts[test.key], test.operand)));
+function meets(target: PlanTarget, { facts }: Option): Truth {
+  if (target === 'this plan') return true;
+  let truth: Truth = true;
+  for (const { comparison, key, operand } of target) {
+    truth = both(truth, judge(comparison, facts[key], operand));
+    if (truth === false) return false;
+  }
+  return truth;
+}

@@ -1,6 +1,7 @@
 import type { QuiltCase } from '../casebook/model.ts';
 import { foundFacts } from '../findings/as-found.ts';
 import type { Facts } from '../findings/fact.ts';
+import { latestLook } from '../findings/latest-look.ts';
 import { surveyQuilt } from '../findings/survey-quilt.ts';
 import { inForce } from '../rulebook/assemble.ts';
 import { judgeRule } from '../rulebook/fast.ts';
@@ -24,8 +25,9 @@ export const certainDeclines = (
 ): readonly Rule[] => {
   const { vocabulary, figures } = knowledge;
   const rulebook = inForce(knowledge.rulebook, asOf);
+  const look = latestLook(quiltCase);
   const found: Facts = {
-    ...foundFacts(quiltCase, surveyQuilt(quiltCase, figures), vocabulary, figures),
+    ...foundFacts(look, surveyQuilt(look, figures), vocabulary, figures),
     'finding.washing_practice': studio.washing,
     ...(sized ? {} : { 'finding.area': undefined }),
   };

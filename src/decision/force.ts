@@ -1,3 +1,4 @@
+import { oncePer } from '../quantities/once.ts';
 import { and, not, or, type Truth } from '../rulebook/kleene.ts';
 import type { Rule } from '../rulebook/model.ts';
 import type { Verdicts } from './verdicts.ts';
@@ -9,20 +10,17 @@ import type { Verdicts } from './verdicts.ts';
  */
 export class Force {
   readonly #verdicts: Verdicts;
-  readonly #byId: ReadonlyMap<string, Rule>;
-  /** Rules whose force is the same for every plan. */
-  readonly #general: ReadonlySet<Rule>;
+  readonly #book: Book;
   readonly #once = new Map<Rule, Truth>();
   readonly #each = new Map<Rule, Truth[]>();
 
   constructor(rules: readonly Rule[], verdicts: Verdicts) {
     this.#verdicts = verdicts;
-    this.#byId = new Map(rules.map((rule) => [rule.id, rule]));
-    this.#general = new Set(rules.filter((rule) => !this.#readsPlans(rule)));
+    this.#book = bookOf(rules);
   }
 
   of(rule: Rule, option: number | undefined): Truth {
-    if (option === undefined || this.#general.has(rule)) {
+    if (option === undefined || this.#book.general.has(rule)) {
       if (!this.#once.has(rule)) this.#once.set(rule, this.#work(rule, undefined));
       return this.#once.get(rule);
     }
@@ -37,17 +35,27 @@ export class Force {
     return this.#verdicts.anyPlan(rule) === false;
   }
 
-  #readsPlans(rule: Rule): boolean {
-    return rule.perPlan || rule.yieldsTo.some((id) => this.#byId.get(id)?.perPlan === true);
-  }
-
   #work(rule: Rule, option: number | undefined): Truth {
     // A rule about plans says nothing of the quilt alone.
     if (rule.perPlan && option === undefined) return false;
     const own =
       rule.perPlan && option !== undefined ? this.#verdicts.plan(rule, option) : this.#verdicts.quilt(rule);
     if (own === false || rule.yieldsTo.length === 0) return own;
-    const others = rule.yieldsTo.map((id) => this.#byId.get(id)).filter((other) => other !== undefined);
+    const others = rule.yieldsTo.map((id) => this.#book.byId.get(id)).filter((other) => other !== undefined);
     return and([own, not(or(others.map((other) => this.of(other, option))))]);
   }
 }
+
+interface Book {
+  readonly byId: ReadonlyMap<string, Rule>;
+  /** Rules whose force is the same for every plan. */
+  readonly general: ReadonlySet<Rule>;
+}
+
+/** The same rules are put to thousands of readings of one quilt. */
+const bookOf = oncePer((rules: readonly Rule[]): Book => {
+  const byId = new Map(rules.map((rule) => [rule.id, rule]));
+  const readsPlans = (rule: Rule): boolean =>
+    rule.perPlan || rule.yieldsTo.some((id) => byId.get(id)?.perPlan === true);
+  return { byId, general: new Set(rules.filter((rule) => !readsPlans(rule))) };
+});

@@ -1,7 +1,7 @@
 import type { QuiltCase } from '../casebook/model.ts';
 import type { Use } from '../casebook/scales.ts';
 import { planFacts, type Wishes } from '../estimates/attributes.ts';
-import { estimatePlans } from '../estimates/estimate.ts';
+import { type EstimateContext, estimatePlans, type Work } from '../estimates/estimate.ts';
 import type { Estimates } from '../estimates/model.ts';
 import type { Fact, Facts } from '../findings/fact.ts';
 import { candidatePlans } from '../plans/candidates.ts';
@@ -33,12 +33,17 @@ export function prepare(
   return situationOf(reading, layPlans(reading, knowledge, studio), knowledge, asOf);
 }
 
-/** The candidate plans of a reading. Readings alike in all a plan is made from may share them. */
-export function layPlans(reading: Reading, knowledge: Knowledge, studio: StudioPractice): Laid {
+/** The candidate plans of a reading; `known` gives the work of plans that is worked out already, by their ids. */
+export function layPlans(
+  reading: Reading,
+  knowledge: Knowledge,
+  studio: StudioPractice,
+  known?: ReadonlyMap<string, Work>,
+): Laid {
   const { latest, quilt, found, actions, use } = reading;
   const { vocabulary, figures } = knowledge;
   const plans = candidatePlans(quilt, latest.quilt, actions, figures);
-  const estimates = estimatePlans(plans, {
+  const context: EstimateContext = {
     latest,
     use: use ?? UNKNOWN_USE,
     washing: washingOf(found, knowledge),
@@ -47,8 +52,8 @@ export function layPlans(reading: Reading, knowledge: Knowledge, studio: StudioP
     gradeOdds: vocabulary.family.get('fragility')?.options.map(({ likelihood }) => likelihood ?? 0),
     studio: studio.settings,
     figures,
-  });
-  return { plans, estimates };
+  };
+  return { plans, estimates: estimatePlans(plans, context, known) };
 }
 
 /** A reading with its plans, ready for the rules. */

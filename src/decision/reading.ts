@@ -3,14 +3,16 @@ import { USES, type Use } from '../casebook/scales.ts';
 import type { StudioSettings } from '../estimates/studio.ts';
 import { foundFacts } from '../findings/as-found.ts';
 import { type Facts, widest } from '../findings/fact.ts';
-import { latestLook } from '../findings/latest-look.ts';
+import { type LatestLook, latestLook } from '../findings/latest-look.ts';
 import { plannedFacts } from '../findings/planned.ts';
 import { surveyQuilt } from '../findings/survey-quilt.ts';
 import type { SurveyedQuilt } from '../findings/surveyed.ts';
 import type { GroupAction } from '../plans/model.ts';
+import { oncePer } from '../quantities/once.ts';
 import { judgeRule } from '../rulebook/fast.ts';
 import type { Knowledge } from '../rulebook/knowledge.ts';
-import { chooseActions } from './actions.ts';
+import type { Rulebook } from '../rulebook/model.ts';
+import { chooseActions, unitRules } from './actions.ts';
 
 /** How a studio works: its prices, and whether it washes by museum or by studio practice. */
 export interface StudioPractice {
@@ -33,33 +35,89 @@ export interface Reading {
   readonly actions: readonly GroupAction[];
 }
 
-export function takeReading(quiltCase: QuiltCase, knowledge: Knowledge, studio: StudioPractice): Reading {
-  const { vocabulary, figures, rulebook } = knowledge;
-  const { case: latest } = latestLook(quiltCase);
-  const quilt = surveyQuilt(quiltCase, figures);
-  const asked: Facts = {
-    ...foundFacts(quiltCase, quilt, vocabulary, figures),
-    'finding.washing_practice': studio.washing,
-  };
-  const refusedUses = refused(asked, knowledge);
-  const wanted = latest.client.intended_use;
-  const use = wanted !== undefined && refusedUses.includes(wanted) ? 'storage' : wanted;
-  const found: Facts = { ...asked, 'finding.intended_use': use };
-  const mustStay = latest.quilt.must_stay ?? [];
+export const takeReading = (quiltCase: QuiltCase, knowledge: Knowledge, studio: StudioPractice): Reading =>
+  new Reader(knowledge, studio).read(quiltCase);
+
+/**
+ * Reads many variants of one case. What two of them have in common is worked out once: most variants differ in an
+ * answer or two and leave the units, the cloth and what is done with each unit as they were.
+ */
+export class Reader {
+  readonly #knowledge: Knowledge;
+  readonly #studio: StudioPractice;
+  readonly #unitRuleKeys: readonly string[];
+  readonly #surveys = new Map<string, SurveyedQuilt>();
+  readonly #chosen = oncePer((_: SurveyedQuilt) => new Map<string, Treating>());
+
+  constructor(knowledge: Knowledge, studio: StudioPractice) {
+    this.#knowledge = knowledge;
+    this.#studio = studio;
+    const tests = unitRules(knowledge.rulebook).flatMap((rule) => rule.tests);
+    this.#unitRuleKeys = [...new Set(tests.map(({ key }) => key))];
+  }
+
+  read(quiltCase: QuiltCase): Reading {
+    const { vocabulary, figures, rulebook } = this.#knowledge;
+    const look = latestLook(quiltCase);
+    const { case: latest } = look;
+    const quilt = this.#survey(look);
+    const asked: Facts = {
+      ...foundFacts(look, quilt, vocabulary, figures),
+      'finding.washing_practice': this.#studio.washing,
+    };
+    const refusedUses = refused(asked, rulebook);
+    const wanted = latest.client.intended_use;
+    const use = wanted !== undefined && refusedUses.includes(wanted) ? 'storage' : wanted;
+    const found: Facts =
+      asked['finding.intended_use'] === use ? asked : { ...asked, 'finding.intended_use': use };
+    const { actions, planned } = this.#treat(quilt, latest.quilt.must_stay ?? [], found);
+    return { latest, quilt, asked, found, planned, use, refusedUses, actions };
+  }
+
+  #survey(look: LatestLook): SurveyedQuilt {
+    const { quilt, survey } = look.case;
+    const { findings: _answers, ...seen } = survey;
+    const key = JSON.stringify([quilt.size, quilt.layout, quilt.construction, seen, look.gradeSeen.families]);
+    const known = this.#surveys.get(key) ?? surveyQuilt(look, this.#knowledge.figures);
+    this.#surveys.set(key, known);
+    return known;
+  }
+
+  #treat(quilt: SurveyedQuilt, mustStay: readonly string[], found: Facts): Treating {
+    const memory = this.#chosen(quilt);
+    const key = JSON.stringify([mustStay, this.#unitRuleKeys.map((id) => found[id])]);
+    const known = memory.get(key) ?? treat(quilt, mustStay, found, this.#knowledge);
+    memory.set(key, known);
+    return known;
+  }
+}
+
+/** What is done with each group of units, and what then is known of the quilt. */
+type Treating = Pick<Reading, 'actions' | 'planned'>;
+
+function treat(
+  quilt: SurveyedQuilt,
+  mustStay: readonly string[],
+  found: Facts,
+  { vocabulary, figures, rulebook }: Knowledge,
+): Treating {
   const actions = chooseActions(quilt, mustStay, rulebook, found);
   const more = chooseActions(quilt, mustStay, rulebook, found, 'ask');
+  const facts = plannedFacts(quilt, actions, vocabulary, figures);
+  const decided = more.every(({ action }, index) => action === actions[index]?.action);
   // What is not known may call for more to be done: what then becomes of the quilt is known within bounds.
-  const planned = widest(
-    plannedFacts(quilt, actions, vocabulary, figures),
-    plannedFacts(quilt, more, vocabulary, figures),
-  );
-  return { latest, quilt, asked, found, planned, use, refusedUses, actions };
+  const planned = decided ? facts : widest(facts, plannedFacts(quilt, more, vocabulary, figures));
+  return { actions, planned };
 }
 
 /** Uses that a rule refuses on what is known. */
-function refused(asked: Facts, { rulebook }: Knowledge): Use[] {
-  const uses = rulebook.rules
-    .filter((rule) => rule.effects.refuseUse !== undefined && judgeRule(rule, asked) === true)
+function refused(asked: Facts, rulebook: Rulebook): Use[] {
+  const uses = refusingRules(rulebook)
+    .filter((rule) => judgeRule(rule, asked) === true)
     .map((rule) => rule.effects.refuseUse);
   return USES.filter((use) => uses.includes(use));
 }
+
+const refusingRules = oncePer((rulebook: Rulebook) =>
+  rulebook.rules.filter((rule) => rule.effects.refuseUse !== undefined),
+);

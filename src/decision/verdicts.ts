@@ -1,4 +1,5 @@
 import type { Facts } from '../findings/fact.ts';
+import { oncePer } from '../quantities/once.ts';
 import { RulesRun } from '../rulebook/engine.ts';
 import { judgeRule, judgeWhateverThePlan, traceRule } from '../rulebook/fast.ts';
 import type { Trace, Truth } from '../rulebook/kleene.ts';
@@ -20,8 +21,9 @@ export interface TracedVerdicts extends Verdicts {
   advise(option: number): Promise<void>;
 }
 
-export const stageRules = (rulebook: Rulebook): Rule[] =>
-  rulebook.rules.filter((rule) => rule.group !== 'units');
+export const stageRules = oncePer((rulebook: Rulebook): Rule[] =>
+  rulebook.rules.filter((rule) => rule.group !== 'units'),
+);
 
 /** Rules that refuse a use look at what was asked; all others at what is left to serve. */
 const factsFor = (rule: Rule, situation: Situation): Facts =>

@@ -34,14 +34,36 @@ const choice = (
 const known = (fact: Fact): fact is number | { lo: number; hi: number } =>
   typeof fact === 'number' || (fact !== undefined && isSpan(fact));
 
+/** As much of a plan as its gaps rest on. */
+type Gapped = Pick<Plan, 'batting' | 'gaps'>;
+
 /** The gap as a share of what the batting bears; nothing to bear where there is no batting. */
-function gapToRating({ batting, gaps }: Plan): Fact {
+function gapToRating({ batting, gaps }: Gapped): Fact {
   if (batting === 'none') return 0;
   if (!known(gaps.after) || !known(gaps.rated)) return undefined;
   const lo = lowest(gaps.after) / highest(gaps.rated);
   const hi = highest(gaps.after) / lowest(gaps.rated);
   return lo === hi ? lo : { lo, hi };
 }
+
+interface GapAttribute extends Attribute {
+  read(plan: Gapped): Fact;
+}
+
+/** What rules may ask of a plan's gaps: they rest on its specification, on no estimate and no wish. */
+const GAP_ATTRIBUTES: Readonly<Record<string, GapAttribute>> = {
+  gap_after: { label: 'the widest gap between fastenings', value: 'length', read: (plan) => plan.gaps.after },
+  rated_gap: { label: 'the gap the batting is rated for', value: 'length', read: (plan) => plan.gaps.rated },
+  gap_to_rating: {
+    label: 'the gap as a share of what the batting is rated for',
+    value: 'fraction',
+    read: gapToRating,
+  },
+};
+
+/** The gaps of a plan, as rules name them. */
+export const gapFacts = (plan: Gapped): Facts =>
+  Object.fromEntries(Object.entries(GAP_ATTRIBUTES).map(([id, { read }]) => [`plan.${id}`, read(plan)]));
 
 /**
  * What rules may ask of a plan: its specification and its estimates. One entry an attribute; rules, help and
@@ -94,13 +116,7 @@ export const PLAN_ATTRIBUTES: Readonly<Record<string, Attribute>> = {
     (plan) => plan.directions,
   ),
   opens: { label: 'whether the quilt is opened', value: 'yes/no', read: (plan) => plan.opens },
-  gap_after: { label: 'the widest gap between fastenings', value: 'length', read: (plan) => plan.gaps.after },
-  rated_gap: { label: 'the gap the batting is rated for', value: 'length', read: (plan) => plan.gaps.rated },
-  gap_to_rating: {
-    label: 'the gap as a share of what the batting is rated for',
-    value: 'fraction',
-    read: gapToRating,
-  },
+  ...GAP_ATTRIBUTES,
   'holes.new_old_cloth': {
     label: 'new holes in old cloth',
     value: 'count',

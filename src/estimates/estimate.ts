@@ -17,26 +17,30 @@ export interface EstimateContext extends Omit<ForecastContext, 'latest'> {
   readonly studio: StudioSettings;
 }
 
+/** What a plan takes to carry out, whatever the cloth then lasts. */
+export type Work = Omit<Estimates, 'life' | 'light'>;
+
 /**
  * Estimates for all plans of one quilt, in their order, each worked out when first asked for: rules and ranking ask
- * for few of them. Life posteriors are worked out once and shared.
+ * for few of them. Life posteriors are worked out once and shared. `known` gives the work of plans that is worked out
+ * already, by their ids.
  */
-export function estimatePlans(plans: readonly Plan[], context: EstimateContext): Estimates[] {
+export function estimatePlans(
+  plans: readonly Plan[],
+  context: EstimateContext,
+  known: ReadonlyMap<string, Work> = new Map(),
+): Estimates[] {
   const { latest, figures, studio } = context;
   const forecast = lifeForecaster(context);
   const sewing: SewingContext = sewingContext(latest);
   const light = once(() => fading(context.use, context.directLight, figures));
   const circumstances = { found: latest.quilt, hung: latest.client.hung, system: studio.units };
-  return plans.map((plan) => {
+  const workOf = (plan: Plan): Work => {
     const punctures = once(() => holes(plan, figures, sewing));
     const stuff = once(() => materials(plan, figures, circumstances));
     const work = once(() => hours(plan, figures, circumstances));
-    const life = once(() => forecast(plan, punctures()));
     const cost = once(() => price(plan, work(), stuff(), studio, figures));
     return {
-      get life() {
-        return life();
-      },
       get holes() {
         return punctures();
       },
@@ -46,11 +50,32 @@ export function estimatePlans(plans: readonly Plan[], context: EstimateContext):
       get materials() {
         return stuff();
       },
+      get price() {
+        return cost();
+      },
+    };
+  };
+  return plans.map((plan) => {
+    const work = known.get(plan.id) ?? workOf(plan);
+    const life = once(() => forecast(plan, work.holes));
+    return {
+      get life() {
+        return life();
+      },
       get light() {
         return light();
       },
+      get holes() {
+        return work.holes;
+      },
+      get hours() {
+        return work.hours;
+      },
+      get materials() {
+        return work.materials;
+      },
       get price() {
-        return cost();
+        return work.price;
       },
     };
   });

@@ -1,11 +1,11 @@
-import type { QuiltCase } from '../casebook/model.ts';
 import type { Figures } from '../figures/model.ts';
+import { oncePer, oncePerPair } from '../quantities/once.ts';
 import { dyeFacts } from './dye-facts.ts';
 import type { Fact, Facts } from './fact.ts';
 import { fibreFacts } from './fibre-facts.ts';
 import { fragilityFacts } from './fragility-facts.ts';
 import { joinFacts } from './join-facts.ts';
-import { latestLook } from './latest-look.ts';
+import type { LatestLook } from './latest-look.ts';
 import { lossFacts, worstFamilyLoss } from './loss-facts.ts';
 import { lossInOuterRowsOnly } from './outer-rows.ts';
 import { stateFacts, unseenShare } from './state-facts.ts';
@@ -16,24 +16,21 @@ import type { Vocabulary } from './vocabulary.ts';
 
 /**
  * Everything known of the quilt as it was found: `finding.<id>` for every finding of the vocabulary that is of the
- * quilt; undefined is unknown, spans are bounds. `quilt` is `surveyQuilt(c, figures)`.
+ * quilt; undefined is unknown, spans are bounds. `quilt` is `surveyQuilt(look, figures)`.
  */
 export const foundFacts = (
-  c: QuiltCase,
+  look: LatestLook,
   quilt: SurveyedQuilt,
   vocabulary: Vocabulary,
   figures: Figures,
 ): Facts => {
-  const look = latestLook(c);
   const stated = statedFacts(look, vocabulary);
   const derived = derivedFacts(quilt, figures);
   const fibres: Readonly<Record<string, Fact>> = fibreFacts(quilt, look.case.quilt.batting);
   const { made } = look.case.quilt;
-  const year = c.opened === undefined ? undefined : Number(c.opened.slice(0, 4));
-  const facts: Readonly<Record<string, Fact>> = {
-    ...stated,
-    ...derived,
-    ...fibres,
+  const cameIn = look.case.opened;
+  const year = cameIn === undefined ? undefined : Number(cameIn.slice(0, 4));
+  const own: Readonly<Record<string, Fact>> = {
     // Where there is no silk there is none to shatter.
     shattering_silk: stated.shattering_silk ?? (fibres.silk_present === false ? 0 : undefined),
     opened: look.opened,
@@ -43,15 +40,20 @@ export const foundFacts = (
     age_years: year === undefined || made?.about === undefined ? undefined : Math.max(0, year - made.about),
     area: quilt.size.width * quilt.size.height,
   };
-  return Object.fromEntries(
-    [...vocabulary.findings.values()]
-      .filter(({ per }) => per === 'quilt')
-      .map(({ id }) => [`finding.${id}`, facts[id]]),
-  );
+  const known = [own, fibres, derived, stated];
+  const facts: Record<string, Fact> = {};
+  // Thousands of readings are made where an answer is questioned: looked up, not merged.
+  for (const [id, key] of ofTheQuilt(vocabulary)) facts[key] = known.find((each) => id in each)?.[id];
+  return facts;
 };
 
+/** Findings of the quilt: their names in the vocabulary and as facts. */
+const ofTheQuilt = oncePer(({ findings }: Vocabulary) =>
+  [...findings.values()].flatMap(({ id, per }) => (per === 'quilt' ? [[id, `finding.${id}`] as const] : [])),
+);
+
 /** What follows from the units, families and joins. */
-const derivedFacts = (quilt: SurveyedQuilt, figures: Figures): Readonly<Record<string, Fact>> => {
+const derivedFacts = oncePerPair((quilt: SurveyedQuilt, figures: Figures): Readonly<Record<string, Fact>> => {
   const untouched: readonly Treated[] = quilt.groups.map((group) => ({ group, action: 'keep' }));
   const cloth = foundCloth(quilt);
   return {
@@ -63,7 +65,7 @@ const derivedFacts = (quilt: SurveyedQuilt, figures: Figures): Readonly<Record<s
     ...stateFacts(untouched),
     unseen_share: unseenShare(untouched),
   };
-};
+});
 
 /** Old fastenings are intact where few are missing; no joining is none to rely on. */
 const oldJoiningIntact = (stated: Readonly<Record<string, Fact>>, mark: number): Fact => {

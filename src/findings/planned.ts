@@ -1,4 +1,5 @@
 import type { Figures } from '../figures/model.ts';
+import { oncePer } from '../quantities/once.ts';
 import { dyeFacts } from './dye-facts.ts';
 import type { Fact, Facts } from './fact.ts';
 import { fragilityFacts } from './fragility-facts.ts';
@@ -28,9 +29,10 @@ export const plannedFacts = (
     ...stateFacts(actions),
     ...plannedJoinFacts(quilt, actions),
   };
-  return Object.fromEntries(
-    [...vocabulary.findings.values()]
-      .filter(({ planned }) => planned)
-      .map(({ id }) => [`planned.${id}`, facts[id]]),
-  );
+  return Object.fromEntries(asPlanned(vocabulary).map(([id, key]) => [key, facts[id]]));
 };
+
+/** Findings that exist as planned: their names in the vocabulary and as facts. */
+const asPlanned = oncePer(({ findings }: Vocabulary) =>
+  [...findings.values()].flatMap(({ id, planned }) => (planned ? [[id, `planned.${id}`] as const] : [])),
+);

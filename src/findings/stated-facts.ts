@@ -1,4 +1,5 @@
 import { GRADES, type Grade } from '../casebook/scales.ts';
+import { oncePer } from '../quantities/once.ts';
 import type { Fact } from './fact.ts';
 import type { LatestLook } from './latest-look.ts';
 import { seenGrade } from './survey-families.ts';
@@ -31,14 +32,16 @@ const statedFact = (look: LatestLook, def: FindingDef): Fact => {
   return typeof value === 'number' || typeof value === 'boolean' ? value : undefined;
 };
 
+const askedOfTheQuilt = oncePer(({ findings }: Vocabulary) =>
+  [...findings.values()].filter((def) => def.per === 'quilt' && def.at !== 'derived'),
+);
+
 /**
  * Findings stated in the case file, by id, with what follows from others where a finding falls away: a filling that
  * is not there has not moved.
  */
 export const statedFacts = (look: LatestLook, vocabulary: Vocabulary): Readonly<Record<string, Fact>> => {
-  const asked = [...vocabulary.findings.values()].filter(
-    (def) => def.per === 'quilt' && def.at !== 'derived',
-  );
+  const asked = askedOfTheQuilt(vocabulary);
   const stated: Record<string, Fact> = {};
   for (const def of asked) stated[def.id] = statedFact(look, def);
   const implied = asked.flatMap((def): [string, Fact][] => {

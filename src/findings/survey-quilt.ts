@@ -1,8 +1,7 @@
-import type { QuiltCase } from '../casebook/model.ts';
 import type { Figures } from '../figures/model.ts';
 import { layOut } from '../piecework/lay-out.ts';
 import { unitRows } from '../piecework/reading.ts';
-import { latestLook } from './latest-look.ts';
+import type { LatestLook } from './latest-look.ts';
 import { surveyFamilies } from './survey-families.ts';
 import { surveyGroups } from './survey-groups.ts';
 import { surveyJoins } from './survey-joins.ts';
@@ -12,8 +11,7 @@ import type { SurveyedQuilt } from './surveyed.ts';
  * What the latest looks at a quilt say of it, worked out once. The top is its whole units: strips, borders and the
  * half units at the edge of a quilt set on point belong to no share. Expects a case that has been read and checked.
  */
-export const surveyQuilt = (found: QuiltCase, figures: Figures): SurveyedQuilt => {
-  const { case: latest, gradeSeen } = latestLook(found);
+export const surveyQuilt = ({ case: latest, gradeSeen }: LatestLook, figures: Figures): SurveyedQuilt => {
   const { quilt, survey } = latest;
   const piecework = layOut(quilt.layout, quilt.size, quilt.construction);
   const positions = unitRows(piecework).map((row) => row.map((unit) => unit.at));

@@ -2,8 +2,10 @@ import type { Quilt } from '../casebook/model.ts';
 import { TREATMENTS } from '../casebook/scales.ts';
 import type { Figures } from '../figures/model.ts';
 import type { SurveyedQuilt } from '../findings/surveyed.ts';
+import type { Piecework } from '../piecework/model.ts';
+import { oncePer } from '../quantities/once.ts';
 import { gapAfter } from './gaps.ts';
-import type { GroupAction, Plan, PlanSpec } from './model.ts';
+import type { GroupAction, Plan, PlanGaps, PlanSpec } from './model.ts';
 import { fittingBatting, ratedGap } from './ratings.ts';
 import { resewnJoins } from './resewing.ts';
 import { notBeaten } from './spacings.ts';
@@ -20,16 +22,39 @@ export function candidatePlans(
   actions: readonly GroupAction[],
   figures: Figures,
 ): Plan[] {
+  return candidateSpecs(quilt.piecework, found).map((spec) => planOf(spec, quilt, found, actions, figures));
+}
+
+/** The gaps the same plans leave, in their order, without the plans themselves. */
+export const candidateGaps = (
+  quilt: SurveyedQuilt,
+  found: Quilt,
+  figures: Figures,
+): Pick<Plan, 'batting' | 'gaps'>[] =>
+  candidateSpecs(quilt.piecework, found).map((bare) => {
+    const { spec, gaps } = withGaps(bare, quilt, found, figures);
+    return { batting: spec.batting, gaps };
+  });
+
+/** They hang on the piecework and on what layers there are; one quilt is laid out many times when an answer is questioned. */
+function candidateSpecs(piecework: Piecework, found: Quilt): readonly PlanSpec[] {
   const layers: FoundLayers = {
     batting: found.batting?.kind ?? 'unknown',
     backing: found.backing?.kind ?? 'unknown',
   };
-  const specs = TREATMENTS.flatMap((treatment) => SPECS[treatment](layers));
-  const doable = specs.filter(
+  const memory = specsOf(piecework);
+  const key = JSON.stringify(layers);
+  const known = memory.get(key) ?? notBeaten(piecework, doableSpecs(layers, found));
+  memory.set(key, known);
+  return known;
+}
+
+const specsOf = oncePer((_: Piecework) => new Map<string, readonly PlanSpec[]>());
+
+const doableSpecs = (layers: FoundLayers, found: Quilt): PlanSpec[] =>
+  TREATMENTS.flatMap((treatment) => SPECS[treatment](layers)).filter(
     (spec) => spec.sewnBy === 'hand' || spec.joining === 'lines' || seamsInReach(spec, found),
   );
-  return notBeaten(quilt.piecework, doable).map((spec) => planOf(spec, quilt, found, actions, figures));
-}
 
 /** Completes a specification with what it means on this quilt. */
 export function planOf(
@@ -39,22 +64,32 @@ export function planOf(
   actions: readonly GroupAction[],
   figures: Figures,
 ): Plan {
-  const after = gapAfter(bare, quilt, found, figures);
-  const spec: PlanSpec =
-    bare.batting === 'replace' ? { ...bare, newBatting: fittingBatting(after, figures) } : bare;
-  const rated = ratedGap(spec, found, figures);
+  const { spec, gaps } = withGaps(bare, quilt, found, figures);
   return {
     ...spec,
-    id: nameOf(spec),
+    id: nameOf(bare),
     quilt,
     actions: spec.treatment === 'leave' ? untouched(actions) : actions,
     resewn: {
       joins: spec.treatment === 'leave' ? 0 : resewnJoins(quilt.joins, figures),
       by: seamsInReach(spec, found) ? spec.sewnBy : 'hand',
     },
-    gaps: { after, rated },
+    gaps,
     opens: opensQuilt(spec, hadBatting(found)),
   };
+}
+
+/** A specification with its new batting, where it has one, and the gaps that leaves. */
+function withGaps(
+  bare: PlanSpec,
+  quilt: SurveyedQuilt,
+  found: Quilt,
+  figures: Figures,
+): { spec: PlanSpec; gaps: PlanGaps } {
+  const after = gapAfter(bare, quilt, found, figures);
+  const spec: PlanSpec =
+    bare.batting === 'replace' ? { ...bare, newBatting: fittingBatting(after, figures) } : bare;
+  return { spec, gaps: { after, rated: ratedGap(spec, found, figures) } };
 }
 
 const hadBatting = ({ batting }: Quilt): boolean => batting?.kind !== 'none';
@@ -73,7 +108,7 @@ export const opensQuilt = (spec: Pick<PlanSpec, 'backing' | 'batting'>, hadBatti
 const untouched = (actions: readonly GroupAction[]): GroupAction[] =>
   actions.map(({ group }) => ({ group, action: 'keep', rules: [] }));
 
-const nameOf = (spec: PlanSpec): string =>
+const nameOf = oncePer((spec: PlanSpec): string =>
   [
     spec.treatment,
     `backing ${spec.backing}`,
@@ -81,4 +116,5 @@ const nameOf = (spec: PlanSpec): string =>
     ...(spec.pattern === 'none' ? [] : [spec.pattern]),
     ...(spec.directions === 'both' ? [] : [spec.directions]),
     ...(spec.treatment === 'leave' ? [] : [`by ${spec.sewnBy}`]),
-  ].join(', ');
+  ].join(', '),
+);

@@ -1,6 +1,7 @@
 import type { Quilt } from '../casebook/model.ts';
 import type { Figures } from '../figures/model.ts';
 import { type Fact, highest, isSpan } from '../findings/fact.ts';
+import { oncePer } from '../quantities/once.ts';
 import type { PlanSpec } from './model.ts';
 
 const NEW = 'plans.new_batting';
@@ -16,11 +17,16 @@ export function ratedGap(spec: PlanSpec, found: Quilt, figures: Figures): Fact {
 
 /** The new batting with the smallest rating that bears the gap; the strongest one where none does or the gap is unknown. */
 export function fittingBatting(gap: Fact, figures: Figures): string | undefined {
-  const rated = figures
-    .below(NEW)
-    .map((name) => ({ name, rating: figures.number(`${NEW}.${name}`) }))
-    .sort((a, b) => a.rating - b.rating || (a.name < b.name ? -1 : 1));
+  const rated = newBattings(figures);
   const need =
     typeof gap === 'number' || (gap !== undefined && isSpan(gap)) ? highest(gap) : Number.POSITIVE_INFINITY;
   return (rated.find(({ rating }) => rating >= need) ?? rated.at(-1))?.name;
 }
+
+/** New battings to choose from, the one with the smallest rating first. */
+const newBattings = oncePer((figures: Figures) =>
+  figures
+    .below(NEW)
+    .map((name) => ({ name, rating: figures.number(`${NEW}.${name}`) }))
+    .sort((a, b) => a.rating - b.rating || (a.name < b.name ? -1 : 1)),
+);

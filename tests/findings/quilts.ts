@@ -4,6 +4,7 @@ import { UNIT_STATES, type UnitState } from '../../src/casebook/scales.ts';
 import { foundFacts } from '../../src/findings/as-found.ts';
 import type { Facts } from '../../src/findings/fact.ts';
 import { plannedFacts } from '../../src/findings/planned.ts';
+import { latestLook } from '../../src/findings/latest-look.ts';
 import { surveyQuilt } from '../../src/findings/survey-quilt.ts';
 import type { SurveyedQuilt, UnitGroup } from '../../src/findings/surveyed.ts';
 import type { Treated } from '../../src/findings/takings.ts';
@@ -66,9 +67,9 @@ export const family = (fragility: NonNullable<Family['fragility']>, rest: Partia
   ...rest,
 });
 
-export const surveyed = (c: QuiltCase): SurveyedQuilt => surveyQuilt(c, figures);
+export const surveyed = (c: QuiltCase): SurveyedQuilt => surveyQuilt(latestLook(c), figures);
 
-export const found = (c: QuiltCase): Facts => foundFacts(c, surveyed(c), vocabulary, figures);
+export const found = (c: QuiltCase): Facts => foundFacts(latestLook(c), surveyed(c), vocabulary, figures);
 
 /** Facts as planned, with one action for each group. */
 export const planned = (c: QuiltCase, choose: (group: UnitGroup) => Action): Facts => {

@@ -29,7 +29,7 @@ export function knobsOf(
   const look = latestLook(quiltCase);
   const alone = standingAlone(look.case, look.opened);
   const style = { units: studio.settings.units, currency: studio.settings.currency };
-  const quilt = surveyQuilt(alone, knowledge.figures);
+  const quilt = surveyQuilt(latestLook(alone), knowledge.figures);
   return {
     alone,
     knobs: [

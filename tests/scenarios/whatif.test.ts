@@ -175,10 +175,10 @@ describe('what if, asked in a terminal', () => {
       columns,
       env: { NO_COLOR: '1' },
     });
-  /** Types some letters of a finding, waits until it stands first, and takes it. */
+  /** Types some letters of a finding, waits until they are drawn and it stands first, and takes it. */
   const take = async (session: Session, letters: string, name: string): Promise<void> => {
     session.type(letters);
-    await session.see(`> ${name}`);
+    await session.see(`letters ${letters} > ${name}`);
     session.type(ENTER);
   };
   const showAnswer = async (session: Session): Promise<void> => {
@@ -217,7 +217,8 @@ describe('what if, asked in a terminal', () => {
 
   test('at 40 columns no word is broken, and the sides stand one under the other', async () => {
     const session = sit(40);
-    await session.see('What would be otherwise? Type a few');
+    await session.see('What would be otherwise? Type a few letters');
+    await session.see('> intended use (now on a guest bed)');
     await take(session, 'inten', 'intended use (now on a guest bed)');
     await session.see('> kept in storage');
     session.type(ENTER);

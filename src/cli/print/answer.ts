@@ -40,7 +40,10 @@ function title(answer: Answer, { quilt }: QuiltCase, style: PageStyle): string[]
   return [
     paragraph(quilt.title === undefined ? answer.case : `${answer.case}: ${quilt.title}`, style),
     faint(
-      `as of ${answer.as_of}, rulebook ${answer.rulebook.version} (${answer.rulebook.digest.slice(0, 8)})`,
+      paragraph(
+        `as of ${answer.as_of}, rulebook ${answer.rulebook.version} (${answer.rulebook.digest.slice(0, 8)})`,
+        style,
+      ),
       style,
     ),
   ];
@@ -69,7 +72,7 @@ function reasons(all: readonly Reason[], style: PageStyle): string[] {
       .slice(0, REASONS_SHOWN)
       .map(
         (reason, index) =>
-          `${paragraph(reason.because, style, `  ${index + 1}. `)}\n     ${faint(`${reason.rule}; ${reason.evidence}`, style)}`,
+          `${paragraph(reason.because, style, `  ${index + 1}. `)}\n${faint(paragraph(`${reason.rule}; ${reason.evidence}`, style, '     '), style)}`,
       ),
   ];
 }

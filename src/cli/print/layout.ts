@@ -14,7 +14,8 @@ export const faint = (text: string, { color }: PageStyle): string =>
 export function paragraph(text: string, style: PageStyle, lead = '', hang = ' '.repeat(lead.length)): string {
   const lines: string[] = [];
   let line = lead;
-  for (const word of text.split(/\s+/).filter((each) => each !== '')) {
+  // A figure keeps its per cent sign beside it.
+  for (const word of text.split(/\s+(?!%)/).filter((each) => each !== '')) {
     const empty = line === lead || line === hang;
     const next = empty ? `${line}${word}` : `${line} ${word}`;
     if (next.length > style.width && !empty) {
@@ -25,7 +26,7 @@ export function paragraph(text: string, style: PageStyle, lead = '', hang = ' '.
   return [...lines, line].join('\n');
 }
 
-export const heading = (text: string, style: PageStyle): string => `\n${bold(text, style)}`;
+export const heading = (text: string, style: PageStyle): string => `\n${bold(paragraph(text, style), style)}`;
 
 /** `name` in a column of its own, the text beside it. */
 export const row = (name: string, text: string, style: PageStyle, column = 24): string =>

@@ -82,19 +82,30 @@ export const number = (bounds: Bounds) =>
   );
 
 /** Things that are counted: whole and not negative. */
-export const count = (min = 0) =>
+export const count = (min = 0, max = 1_000_000) =>
   field('a whole number', (raw) => {
     if (typeof raw !== 'number') return wrongKind('a whole number');
     return Number.isInteger(raw)
-      ? within(raw, { min, max: 1_000_000 })
+      ? within(raw, { min, max })
       : { code: 'wrong-kind', what: (name) => `${name} is ${raw}, but it counts whole things` };
   });
+
+/** Days of work on quilts: anything else is a slip in the year. */
+const FIRST_YEAR = 1900;
+const LAST_YEAR = 2100;
 
 /** A day, `2026-03-05`. */
 export const date = () =>
   field('a date such as 2026-03-05', (raw) => {
     const day = readDate(raw);
-    if (day !== undefined) return { value: day };
+    if (day !== undefined) {
+      const year = Number(day.slice(0, 4));
+      if (year >= FIRST_YEAR && year <= LAST_YEAR) return { value: day };
+      return {
+        code: 'out-of-range',
+        what: (name) => `${name} is ${day}; it should lie between ${FIRST_YEAR} and ${LAST_YEAR}`,
+      };
+    }
     const shaped = /^\d{4}-\d\d-\d\d$/.test(String(raw).trim());
     const why = shaped ? 'is not a day of the calendar' : 'is not a date';
     return { code: 'bad-date', what: (name, value) => `${name}: ${value} ${why}` };

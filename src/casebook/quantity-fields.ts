@@ -1,5 +1,5 @@
 import { z } from 'zod';
-import { readLength } from '../quantities/length.ts';
+import { readLength, systemOf } from '../quantities/length.ts';
 import { readShare } from '../quantities/share.ts';
 import { readWeight } from '../quantities/weight.ts';
 import { say } from '../source/said.ts';
@@ -53,14 +53,16 @@ export const share = () =>
     });
   });
 
-const sideBySide = (written: string): { width: number; height: number } | undefined => {
+const sideBySide = (written: string): { width: number; height: number; mixed: boolean } | undefined => {
   const [left, right, more] = written.split(/\s*[x×]\s*/i);
   if (left === undefined || right === undefined || more !== undefined) return undefined;
   const height = readLength(right);
   // "9 x 9 in": one unit for both is how people write it.
   const unit = /[^\d./\s½¼¾-].*$/.exec(right)?.[0] ?? '';
-  const width = readLength(left) ?? readLength(`${left} ${unit}`);
-  return width === undefined || height === undefined ? undefined : { width, height };
+  const leftToo = readLength(left) === undefined ? `${left} ${unit}` : left;
+  const width = readLength(leftToo);
+  if (width === undefined || height === undefined) return undefined;
+  return { width, height, mixed: systemOf(leftToo) !== systemOf(right) };
 };
 
 /** `9 in x 9 in`, width first. */
@@ -74,8 +76,15 @@ export const widthByHeight = () =>
         cure: 'Write both with their unit, width first, such as 9 in x 9 in.',
       });
     }
-    const { width, height } = sides;
-    if (Math.min(width, height) >= SHORTEST && Math.max(width, height) <= LONGEST.max) return sides;
+    const { width, height, mixed } = sides;
+    if (mixed) {
+      return say(context, {
+        code: 'mixed-units',
+        what: (name, shown) => `${name} is ${shown}: one side in inches, the other in metres`,
+      });
+    }
+    if (Math.min(width, height) >= SHORTEST && Math.max(width, height) <= LONGEST.max)
+      return { width, height };
     return say(context, {
       code: 'out-of-range',
       what: (name, shown) => `${name} is ${shown}; each side should lie between ${LONGEST.said}`,

@@ -37,17 +37,20 @@ const FIBRES = [
 export const fibre = () => choice(FIBRES);
 export const fragility = () => choice(GRADES);
 
+/** The largest quilt in units of an inch: no map has more rows, and no memory more units than that squared. */
+const MOST_ROWS = 400;
+
 const quiltFields = {
   title: text().exactOptional(),
   construction: choice(CONSTRUCTIONS).exactOptional(),
   made: group({
-    about: number({ min: 1600, max: 2200 }).exactOptional(),
+    about: number({ min: 1600, max: 2100 }).exactOptional(),
     sure: choice(['family account', 'inscribed', 'documented', 'guess']).exactOptional(),
   }).exactOptional(),
   layout: group({
     kind: choice(['edge to edge', 'sashed', 'on point', 'survey grid'], false),
-    rows: count(1),
-    columns: count(1),
+    rows: count(1, MOST_ROWS),
+    columns: count(1, MOST_ROWS),
     finished: widthByHeight().exactOptional(),
     pieces_per_unit: count(1).exactOptional(),
     sashing: length().exactOptional(),

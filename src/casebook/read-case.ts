@@ -4,7 +4,7 @@ import { readYaml } from '../source/read-yaml.ts';
 import type { Source } from '../source/source.ts';
 import { quoted } from '../source/spoken.ts';
 import { zodProblems } from '../source/zod-problems.ts';
-import { CHECKS } from './checks/all.ts';
+import { CHECKS, SECOND_LOOKS } from './checks/all.ts';
 import type { FindingReader } from './finding-reader.ts';
 import type { QuiltCase } from './model.ts';
 import { salvage } from './salvage.ts';
@@ -78,6 +78,8 @@ export const readCase = (file: string, text: string, readFinding: FindingReader)
   const quiltCase = result.success ? result.data : salvage(schema, value);
   if (quiltCase) {
     problems.push(...CHECKS.flatMap((check) => check({ source, quiltCase })));
+    if (problems.every(({ severity }) => severity === 'warning'))
+      problems.push(...SECOND_LOOKS.flatMap((check) => check({ source, quiltCase })));
     if (Reflect.get(value, 'case') === quiltCase.case)
       problems.push(...nameFits(file, quiltCase.case, source));
   }

@@ -4,7 +4,7 @@ import { roundNearest, roundUp } from './rounding.ts';
 /** Exact by definition since 1959. */
 export const MM_PER_INCH = 25.4;
 
-const INCHES: UnitTable = {
+const IMPERIAL: UnitTable = {
   in: 1,
   inch: 1,
   inches: 1,
@@ -17,13 +17,27 @@ const INCHES: UnitTable = {
   yds: 36,
   yard: 36,
   yards: 36,
+};
+const METRIC: UnitTable = {
   mm: 1 / MM_PER_INCH,
   cm: 10 / MM_PER_INCH,
   m: 1000 / MM_PER_INCH,
 };
 
-/** Inches from `4 1/2 in`, `4½"`, `5 ft 6 in`, `2 yd`, `10 cm`; undefined where there is no number or no unit. */
-export const readLength: (text: string) => number | undefined = measureReader(INCHES);
+const imperial = measureReader(IMPERIAL);
+const metric = measureReader(METRIC);
+
+/**
+ * Inches from `4 1/2 in`, `4½"`, `5 ft 6 in`, `2 yd`, `10 cm`; undefined where there is no number, no unit, or units
+ * of both systems.
+ */
+export const readLength = (text: string): number | undefined => imperial(text) ?? metric(text);
+
+/** The system a length is written in; undefined where it is none. */
+export const systemOf = (text: string): MeasureSystem | undefined => {
+  if (imperial(text) !== undefined) return 'inches';
+  return metric(text) === undefined ? undefined : 'metric';
+};
 
 export interface LengthStyle {
   /** Parts of an inch; 8 unless given. Metric is always shown to the millimetre. */

@@ -3,7 +3,10 @@ import { describe, expect, it } from 'vitest';
 import { readCase } from '../../src/casebook/read-case.ts';
 import { printProblem } from '../../src/problems/print.ts';
 import { changed, ORCHARD, readOrchard, threeFindings } from './reading.ts';
-import { SLIPS } from './slips.ts';
+import { SECOND_LOOK_SLIPS } from './second-looks.ts';
+import { SLIPS as SLIPS_OF_THE_PEN, type Slip } from './slips.ts';
+
+const SLIPS: readonly Slip[] = [...SLIPS_OF_THE_PEN, ...SECOND_LOOK_SLIPS];
 
 const FILE = 'cases/orchard-fourpatch.yaml';
 

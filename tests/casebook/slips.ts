@@ -75,7 +75,7 @@ export const SLIPS: readonly Slip[] = [
   },
   {
     name: 'a size missing',
-    from: '  size: { width: 60 1/2 in, height: 152.4 cm }\n',
+    from: '  size: { width: 60 1/2 in, height: 60 in }\n',
     to: '',
     said: ['7:1: error: size is missing [missing-key]'],
   },

@@ -1,3 +1,4 @@
+import { checkAbsent } from './absent.ts';
 import type { Check } from './check.ts';
 import { checkDates } from './dates.ts';
 import { checkFollowups } from './followups.ts';
@@ -6,6 +7,7 @@ import { checkMaps } from './maps.ts';
 import { checkPlaces } from './places.ts';
 import { checkSize } from './size.ts';
 import { checkSums } from './sums.ts';
+import { checkUnusual } from './unusual.ts';
 
 /** Everything that is checked once each line on its own is right. */
 export const CHECKS: readonly Check[] = [
@@ -17,3 +19,6 @@ export const CHECKS: readonly Check[] = [
   checkDates,
   checkFollowups,
 ];
+
+/** What is worth a second look, once nothing is wrong: neither faulty lines nor their stand-ins deserve one. */
+export const SECOND_LOOKS: readonly Check[] = [checkAbsent, checkUnusual];

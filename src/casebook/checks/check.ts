@@ -1,7 +1,7 @@
 import type { Problem } from '../../problems/problem.ts';
 import { valueAt } from '../../source/path-words.ts';
 import type { Path, Source } from '../../source/source.ts';
-import type { LayoutSpec, QuiltCase, Resurvey, Survey } from '../model.ts';
+import type { LayoutSpec, Quilt, QuiltCase, Resurvey, Survey } from '../model.ts';
 
 export interface CheckContext {
   readonly source: Source;
@@ -28,6 +28,16 @@ export const looks = ({ quiltCase }: CheckContext): Look[] => {
   }
   return all;
 };
+
+/** The quilt as first described, and what each later look says of it. */
+export const quilts = ({
+  quiltCase: { quilt, resurveys },
+}: CheckContext): readonly { readonly path: Path; readonly quilt: Partial<Quilt> }[] => [
+  { path: ['quilt'], quilt },
+  ...resurveys.flatMap((resurvey, index) =>
+    resurvey.quilt === undefined ? [] : [{ path: ['resurveys', index, 'quilt'], quilt: resurvey.quilt }],
+  ),
+];
 
 /** What the file itself says at a path, before anything was made of it. */
 export const written = (source: Source, path: Path): unknown => valueAt(source.value, path);

@@ -67,6 +67,7 @@ export const checkFollowups: Check = ({ source, quiltCase }) => {
         },
       );
     }
+    problems.push(...oftenWashed(followup, before ?? completed?.on, path, source.place));
     before = followup.on;
     problems.push(...tooMany(followup, has, [...path, 'openings'], source.place));
   }
@@ -82,6 +83,23 @@ export const checkFollowups: Check = ({ source, quiltCase }) => {
     }
   }
   return problems;
+};
+
+const DAYS_A_WEEK = 7;
+
+/** A quilt washed every week is worn out in three years: more than that is more often a slip. */
+const oftenWashed = (
+  { on, washings = 0 }: Followup,
+  since: string | undefined,
+  path: Path,
+  place: (path: Path) => Problem['place'] & {},
+): Problem[] => {
+  if (since === undefined || on <= since) return [];
+  const weeks = (Date.parse(on) - Date.parse(since)) / (DAYS_A_WEEK * 24 * 3_600_000);
+  if (washings <= Math.ceil(weeks)) return [];
+  const what = `${washings} washings since ${since} are more than one a week`;
+  const cure = 'Count the washings since the follow-up before, not those of its whole life.';
+  return [{ code: 'suspicious', severity: 'warning', what, cure, place: place([...path, 'washings']) }];
 };
 
 const tooMany = (

@@ -5,6 +5,9 @@ import { type Check, type CheckContext, type Look, looks, written } from './chec
 const CAUSES = ['thread', 'cloth', 'allowance'] as const;
 const error = { code: 'sum-mismatch', severity: 'error' } as const;
 
+/** So many seams do not come to be all open by chance. */
+const MANY = 20;
+
 const counted = ({ source, quiltCase }: CheckContext, { path, survey, layout }: Look): Problem[] => {
   const joins = survey.joins;
   if (!joins) return [];
@@ -17,6 +20,10 @@ const counted = ({ source, quiltCase }: CheckContext, { path, survey, layout }: 
     const what = `thread, cloth and allowance add up to ${sum}, but ${open} joins are open`;
     problems.push({ ...error, what, place: at('open') });
   }
+  if (open === undefined && inspected !== undefined && sum > inspected) {
+    const what = `thread, cloth and allowance add up to ${sum}, but only ${inspected} joins were inspected`;
+    problems.push({ ...error, what, place: at('inspected') });
+  }
   if (open !== undefined && inspected !== undefined && open > inspected) {
     const what = `${open} joins are open, but only ${inspected} were inspected`;
     problems.push({ ...error, what, place: at('open') });
@@ -26,6 +33,20 @@ const counted = ({ source, quiltCase }: CheckContext, { path, survey, layout }: 
   if (inspected !== undefined && total !== undefined && !cloth && inspected > total) {
     const what = `${inspected} joins were inspected, but the layout has only ${total}`;
     problems.push({ ...error, what, place: at('inspected') });
+  }
+  const broken = open ?? sum;
+  if (inspected === undefined && total !== undefined && !cloth && broken > total) {
+    const what = `${broken} joins are open, but the layout has only ${total}`;
+    problems.push({
+      ...error,
+      what,
+      place: open === undefined ? source.place([...path, 'joins'], 'key') : at('open'),
+    });
+  }
+  if (inspected !== undefined && inspected >= MANY && open === inspected) {
+    const what = `all ${inspected} joins inspected are open`;
+    const cure = 'Count under inspected every join looked at, the sound ones too.';
+    problems.push({ code: 'suspicious', severity: 'warning', what, cure, place: at('inspected') });
   }
   const listed = joins.open_at?.length;
   const stated = written(source, [...path, 'joins', 'open']);

@@ -32,6 +32,11 @@ export const SHAPE_CODES = {
     'Lengths, areas, weights and shares need a number and a unit, such as 4 1/2 in, 12 cm, 60 in2, 3.2 lb or 5 %.',
     'Write number, space, unit.',
   ),
+  'mixed-units': entry(
+    'Inches and centimetres in one size',
+    'Nobody measures one side with one tape and the other with another, so one of the two units is a slip.',
+    'Write both sides in the same unit.',
+  ),
   'bad-date': entry(
     'A date that cannot be read',
     'Dates are written year-month-day so that nobody mixes up day and month.',

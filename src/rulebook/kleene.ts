@@ -28,13 +28,6 @@ export const both = (a: Truth, b: Truth): Truth =>
 export const either = (a: Truth, b: Truth): Truth =>
   a === true || b === true ? true : a === undefined || b === undefined ? undefined : false;
 
-/** The same of two. */
-export const both = (a: Truth, b: Truth): Truth =>
-  a === false || b === false ? false : a === undefined || b === undefined ? undefined : true;
-
-export const either = (a: Truth, b: Truth): Truth =>
-  a === true || b === true ? true : a === undefined || b === undefined ? undefined : false;
-
 export const not = (truth: Truth): Truth => (truth === undefined ? undefined : !truth);
 
 /** Where each leaf's verdict comes from, made ready once for each test: the facts, or the engine's result. */

@@ -31,6 +31,21 @@ describe('choosing otherwise than recommended', () => {
     expect('problems' in result && result.problems.map(({ code }) => code)).toContain('stop-stands');
   });
 
+  it('nor where the rules left no plan, and the answer is to decline for that', async () => {
+    const stopped = await decided('cellar-baskets.yaml');
+    const outcome = {
+      ...stopped.outcome,
+      standing: 'decline' as const,
+      nothingLeft: true,
+      standingRules: [],
+    };
+    const result = overridesOf(
+      { treatment: 'reassemble', because, riskNote: 'All owners know.' },
+      { ...stopped, outcome },
+    );
+    expect('problems' in result && result.problems.map(({ code }) => code)).toEqual(['stop-stands']);
+  });
+
   it('wants a risk note against a referral', async () => {
     const referred = await decided('album-of-1874.yaml');
     expect(referred.answer.standing).toBe('refer');

@@ -9,6 +9,8 @@ export interface Circumstances {
   /** The quilt as found. */
   readonly found?: Quilt | undefined;
   readonly hung?: boolean | undefined;
+  /** Somebody has looked inside: damage that was hidden is among what was found, and the second stage is at hand. */
+  readonly opened?: boolean | undefined;
   /** Measures in notes; inches unless given. */
   readonly system?: MeasureSystem | undefined;
 }

@@ -34,12 +34,13 @@ export function estimatePlans(
   const forecast = lifeForecaster(context);
   const sewing: SewingContext = sewingContext(latest);
   const light = once(() => fading(context.use, context.directLight, figures));
-  const circumstances = { found: latest.quilt, hung: latest.client.hung, system: studio.units };
+  const opened = hasBeenOpened(latest);
+  const circumstances = { found: latest.quilt, hung: latest.client.hung, opened, system: studio.units };
   const workOf = (plan: Plan): Work => {
     const punctures = once(() => holes(plan, figures, sewing));
     const stuff = once(() => materials(plan, figures, circumstances));
     const work = once(() => hours(plan, figures, circumstances));
-    const cost = once(() => price(plan, work(), stuff(), studio, figures));
+    const cost = once(() => price(plan, work(), stuff(), studio, figures, opened));
     return {
       get holes() {
         return punctures();
@@ -80,6 +81,9 @@ export function estimatePlans(
     };
   });
 }
+
+const hasBeenOpened = ({ survey, resurveys }: QuiltCase): boolean =>
+  survey.findings.opened === true || resurveys.some(({ opened }) => opened === true);
 
 function sewingContext({ quilt, client }: QuiltCase): SewingContext {
   const { joining, sewn, backing } = quilt;

@@ -10,7 +10,8 @@ import type { StudioSettings } from './studio.ts';
  * What a plan costs the client: hours with the contingency on top, at the studio's rate, and materials, as the 10th
  * percentile, average and 90th percentile of their sum; rounded, and never below the smallest job. The floor is the likely hours
  * without contingency and the likely materials: whoever charges less works below the studio's own rate.
- * A plan that opens the quilt has a hold point, because its second stage can only be priced once it is open.
+ * A plan that opens the quilt has a hold point, because its second stage can only be priced once it is open; `opened`
+ * says that it is, and then this is the price of the second stage.
  */
 export const price = (
   plan: Plan,
@@ -18,6 +19,7 @@ export const price = (
   materials: MaterialsEstimate,
   studio: StudioSettings,
   figures: Figures,
+  opened = false,
 ): PriceEstimate => {
   const stuff = sumIndependent(materials.items.map(({ cost }) => cost));
   const contingency = 1 + figures.number('studio.contingency');
@@ -32,6 +34,6 @@ export const price = (
     floor: roundMoneyUp(hours.likely * studio.ratePerHour + stuff.likely, studio.rounding),
     deposit: Math.min(likely, roundMoneyUp(likely * studio.deposit, studio.rounding)),
     materials: stuff,
-    holdPoint: plan.opens,
+    holdPoint: plan.opens && !opened,
   };
 };

@@ -207,6 +207,8 @@ describe('what an operation counts', () => {
     expect(hidden?.hours.low).toBe(0);
     expect(hidden?.hours.high).toBeGreaterThan(2 * (hidden?.hours.likely ?? 0));
     expect(named({ ...patchwork, opens: false }, 'patches found on opening')).toBeUndefined();
+    // Somebody has looked inside: what was hidden is among what was found.
+    expect(named(patchwork, 'patches found on opening', { opened: true })).toBeUndefined();
   });
 
   test('a fabric is searched for once a family', () => {

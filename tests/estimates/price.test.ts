@@ -56,6 +56,8 @@ describe('a price', () => {
   test('has a hold point exactly where the quilt is opened', () => {
     expect(price(patchwork, exactly(50), bought(), studio, figures).holdPoint).toBe(true);
     expect(price(spread, exactly(50), bought(), studio, figures).holdPoint).toBe(false);
+    // Once somebody has looked inside, this is the second stage itself.
+    expect(price(patchwork, exactly(50), bought(), studio, figures, true).holdPoint).toBe(false);
   });
 
   test('carries the studio’s currency', () => {

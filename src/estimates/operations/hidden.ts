@@ -36,7 +36,7 @@ export const HIDDEN: readonly Operation[] = [
     unit: 'patches',
     work: (job) => {
       const units = thoughtSound(job);
-      if (!job.plan.opens || units === 0) return undefined;
+      if (!job.plan.opens || job.opened || units === 0) return undefined;
       const known = expected(job.figures);
       const work = known.get(units) ?? hiddenWork(units, job.figures);
       known.set(units, work);

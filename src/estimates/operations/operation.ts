@@ -14,6 +14,8 @@ export interface Job {
   readonly plan: Plan;
   readonly found: Quilt | undefined;
   readonly hung: boolean;
+  /** Whether it lies open, so that nothing is hidden any more. */
+  readonly opened: boolean;
   readonly figures: Figures;
   /** Ties or tacks to sew. */
   readonly points: number;
@@ -38,13 +40,14 @@ export interface Operation {
   readonly work: (job: Job) => { readonly count: number; readonly hours: Range } | undefined;
 }
 
-export const jobOf = (plan: Plan, figures: Figures, { found, hung }: Circumstances): Job => {
+export const jobOf = (plan: Plan, figures: Figures, { found, hung, opened }: Circumstances): Job => {
   const { size, piecework } = plan.quilt;
   const { points, length } = joiningGeometry(piecework, plan);
   return {
     plan,
     found,
     hung: hung ?? false,
+    opened: opened ?? false,
     figures,
     points: points.length,
     lines: length,

@@ -15,7 +15,7 @@ export function exactKey({ latest, quilt, actions, use, found }: Reading): strin
     [size, layout, construction, batting, backing, binding, joining, weight, sewn],
     latest.history,
     [hung, wanted_years, budget, use],
-    ['washing_planned', 'direct_light', 'age_years'].map((id) => found[`finding.${id}`]),
+    ['washing_planned', 'direct_light', 'age_years', 'opened'].map((id) => found[`finding.${id}`]),
     actions.map(({ action }) => action),
   ]);
 }

@@ -110,7 +110,7 @@ function hours(writing: Writing): Section {
       {
         kind: 'paragraph',
         tone: 'small',
-        text: 'Not every step goes badly at once, so the range of the whole is narrower than its steps added up.',
+        text: 'From and to leave out the shortest of ten such jobs and the longest. Not every step goes badly at once, so the range of the whole is narrower than its steps added up.',
       },
     ],
   };

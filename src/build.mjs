@@ -52,6 +52,13 @@ await build({
   outfile: `${outdir}/program.js`,
   plugins: [oneLanguage, shareProblems('program')],
 });
+// A thread has a program of its own: it cannot share the class of problems that front and program share.
+await build({
+  ...common,
+  entryPoints: ['src/cli/workers/try-worker.ts'],
+  outfile: `${outdir}/try-worker.js`,
+  plugins: [oneLanguage],
+});
 await copyFile('src/build/launcher.cjs', `${outdir}/main.js`);
 await chmod(`${outdir}/main.js`, 0o755);
 await writeFile(`${outdir}/package.json`, '{ "type": "commonjs" }\n');

@@ -28,7 +28,22 @@ export const RULES_ANALYSIS: readonly CommandSpec[] = [
     name: 'rules try',
     summary: 'try other rules over all cases: whose answer changes, and because of which rule',
     args: [],
-    options: [{ flags: '--with <folder>', help: 'the folder of rules to try' }, ...COMMON],
+    options: [
+      { flags: '--with <folder>', help: 'the folder of rules to try' },
+      {
+        flags: '--generated <count>',
+        help: 'try them on so many invented cases, drawn by the likelihoods in findings.yaml, instead of those there are',
+      },
+      {
+        flags: '--seed <number>',
+        help: 'draw other invented cases; the same number draws the same (default: 1)',
+      },
+      {
+        flags: '--workers <count>',
+        help: 'threads to use (default: one a core, where there are many cases)',
+      },
+      ...COMMON,
+    ],
     example: 'mendwise rules try --with rules-next',
     load: () => import('../run/rules-try.ts'),
   },

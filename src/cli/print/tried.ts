@@ -1,4 +1,5 @@
 import type { CaseChange } from '../../analysis/compare.ts';
+import { gravestFirst } from '../../analysis/tried/tally.ts';
 import { sayOutcome } from '../../experience/repair-outcome.ts';
 import { counted } from './labels.ts';
 import { bold, heading, type PageStyle, paragraph } from './layout.ts';
@@ -30,15 +31,11 @@ export function printTried(
     ...(sums.length === 0
       ? []
       : [paragraph(sums.map(({ of, count }) => `${of}: ${count}`).join('; '), style, '  ')]),
-    ...[...changes].sort((a, b) => gravity(a) - gravity(b)).map((change) => printChange(change, style)),
+    ...gravestFirst(changes).map((change) => printChange(change, style)),
   ].join('\n');
 }
 
-const GRAVEST = ['reading', 'standing', 'treatment', 'refused uses'];
-const gravity = ({ changes }: CaseChange): number =>
-  Math.min(...changes.map(({ of }) => (GRAVEST.includes(of) ? GRAVEST.indexOf(of) : GRAVEST.length)));
-
-function printChange(
+export function printChange(
   { case: name, from, changes, because, decided, outcome }: CaseChange,
   style: PageStyle,
 ): string {

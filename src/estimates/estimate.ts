@@ -32,7 +32,7 @@ export function estimatePlans(
 ): Estimates[] {
   const { latest, figures, studio } = context;
   const forecast = lifeForecaster(context);
-  const sewing: SewingContext = sewingContext(latest);
+  const sewing: SewingContext = { ...sewingContext(latest), system: studio.units };
   const light = once(() => fading(context.use, context.directLight, figures));
   const opened = hasBeenOpened(latest);
   const circumstances = { found: latest.quilt, hung: latest.client.hung, opened, system: studio.units };

@@ -1,5 +1,6 @@
 import type { Job, Layer, Punctures, Sewing } from './sewing.ts';
 import { throughTheBack } from './sewing.ts';
+import { sewnLength } from './spoken.ts';
 import { STITCHES } from './stitches.ts';
 
 /** Basting rows or pins along one side: one at each end and every `apart` inches between. */
@@ -73,7 +74,7 @@ const one = (
       perforation: 0,
       removed: 0,
       assumptions: [
-        `${operation[0]?.toUpperCase()}${operation.slice(1)}: ${Math.round(amount)} ${unit === 'in' ? 'in of thread' : 'pins'}.`,
+        `${operation[0]?.toUpperCase()}${operation.slice(1)}: ${unit === 'in' ? `${sewnLength(amount, job.context.system)} of thread` : `${Math.round(amount)} pins`}.`,
       ],
     },
   ];

@@ -2,6 +2,7 @@ import type { Action } from '../../casebook/scales.ts';
 import { type Ground, groundOf } from './ground.ts';
 import { needleInUse } from './needles.ts';
 import type { Job, Layout, Sewing } from './sewing.ts';
+import { closeness, sewnLength } from './spoken.ts';
 import { perforation, STITCHES, type StitchKind } from './stitches.ts';
 
 interface Cover {
@@ -36,6 +37,7 @@ export const sewCovers = (job: Job): readonly Sewing[] =>
     const setting = job.figures.number(cover.setting);
     const stitch = STITCHES[cover.stitch];
     const perInch = stitch.ground(setting);
+    const { system } = job.context;
     return [
       {
         operation: cover.operation,
@@ -55,7 +57,7 @@ export const sewCovers = (job: Job): readonly Sewing[] =>
           old + strips > 0 ? perforation(cover.stitch, setting, needleInUse('hand', job.figures)) : 0,
         removed: 0,
         assumptions: [
-          `${Math.round(total)} in of edge at ${setting} stitches per inch for ${cover.operation}, in the seams.`,
+          `${sewnLength(total, system)} of edge at ${closeness(setting, 'stitches', system)} for ${cover.operation}, in the seams.`,
         ],
       },
     ];

@@ -1,6 +1,7 @@
 import { resewn } from '../resewn.ts';
 import { originalPerInch, seamStitch } from './seams.ts';
 import type { Job, Sewing } from './sewing.ts';
+import { sewnLength } from './spoken.ts';
 
 /**
  * Open joins, and those sewn again with them: each hole goes through both neighbours' allowances. Joins of units that
@@ -24,7 +25,7 @@ export const resewJoins = (job: Job): readonly Sewing[] => {
       perforation: oldSides > 0 ? stitch.perforation : 0,
       removed: oldSides * originalPerInch(job),
       assumptions: [
-        `${Math.round(inches)} in of joins sewn again by ${plan.resewn.by}, through ${newSides > 0 ? 'both' : 'two old'} cloths.`,
+        `${sewnLength(inches, job.context.system)} of joins sewn again by ${plan.resewn.by}, through ${newSides > 0 ? 'both' : 'two old'} cloths.`,
         ...(plan.resewn.joins > joins + 1e-9
           ? ['Joins of replaced units are counted with setting them in.']
           : []),

@@ -4,6 +4,7 @@ import { inOldCloth, landed } from './landing.ts';
 import { needleInUse } from './needles.ts';
 import type { Job, Sewing } from './sewing.ts';
 import { throughTheBack } from './sewing.ts';
+import { closeness } from './spoken.ts';
 import { MM_PER_INCH, perforation, STITCHES } from './stitches.ts';
 
 /** How lines of quilting are sewn: by hand as the original was, where that was counted on hand work. */
@@ -47,8 +48,8 @@ export const sewLines = (job: Job): readonly Sewing[] => {
       removed: 0,
       assumptions: [
         kind === 'running'
-          ? `Lines sewn by hand at ${setting} stitches per inch counted on top: ${perInch} holes per inch.`
-          : `Lines sewn by machine at ${setting} mm a stitch: ${(MM_PER_INCH / setting).toFixed(1)} holes per inch.`,
+          ? `Lines sewn by hand at ${closeness(setting, 'stitches', context.system)} counted on top: ${closeness(perInch, 'holes', context.system)}.`
+          : `Lines sewn by machine at ${setting} mm a stitch: ${closeness(MM_PER_INCH / setting, 'holes', context.system)}.`,
         ...(plan.quilt.piecework.kind === 'survey grid'
           ? ['Lines follow the seams nearest to the survey grid and are as long as its lines.']
           : []),

@@ -1,5 +1,6 @@
 import type { Figures } from '../../figures/model.ts';
 import type { Plan } from '../../plans/model.ts';
+import type { MeasureSystem } from '../../quantities/measure.ts';
 import type { Tops } from './tops.ts';
 
 /** What is known of the old work beside the plan; whatever is absent is unknown and the figures' usual holds. */
@@ -21,6 +22,8 @@ export interface SewingContext {
   readonly sleeve?: boolean | undefined;
   /** By default where the backing is new. */
   readonly newBinding?: boolean | undefined;
+  /** Measures in assumptions; inches unless given. */
+  readonly system?: MeasureSystem | undefined;
 }
 
 export type Layer = 'face' | 'allowance' | 'backing' | 'new cloth';

@@ -1,3 +1,4 @@
+import { formatLength } from '../../quantities/length.ts';
 import { roundUnits } from './outlines.ts';
 import { originalPerInch, seamStitch } from './seams.ts';
 import { type Job, oncePerTop, type Sewing } from './sewing.ts';
@@ -55,7 +56,9 @@ export const restuffUnits = (job: Job): readonly Sewing[] => {
       punctures: [{ layer: 'allowance', holes, reused: 0, ...(job.tops.mapped ? { over: () => over } : {}) }],
       perforation: 0,
       removed: 2 * length * originalPerInch(job),
-      assumptions: [`A stuffed unit is opened over ${opening} in.`],
+      assumptions: [
+        `A stuffed unit is opened over ${formatLength(opening, job.context.system ?? 'inches')}.`,
+      ],
     },
   ];
 };

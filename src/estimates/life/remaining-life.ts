@@ -140,7 +140,7 @@ function untilHandled(input: LifeInput, element: LifeElement, { horizon }: LifeP
     weakestLink: element.name,
     use: input.use,
     assumptions: [
-      `No forecast is offered: ${element.name} is ${GRADES.at(-1)} and lasts only until it is next handled.`,
+      `No forecast is offered. The part that gives way first, ${element.name}, is ${GRADES.at(-1)} and lasts until it is next handled.`,
       ...(input.assumptions ?? []),
     ],
     chance: undefined,

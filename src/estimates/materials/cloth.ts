@@ -3,7 +3,7 @@ import { fits } from '../../quantities/rounding.ts';
 import type { MaterialItem } from '../model.ts';
 import { cornerCut, settingCut, squareCut } from './cut-size.ts';
 import { type FamilyPieces, type Pieces, piecesByFamily, type Shape } from './pieces.ts';
-import { type Shelf, type Shopping, sizeText } from './shopping.ts';
+import { piecesText, type Shelf, type Shopping, sizeText } from './shopping.ts';
 import { sparesFor, stripsFor, yards, yardsToBuy } from './yardage.ts';
 
 type Size = { readonly width: number; readonly height: number };
@@ -79,7 +79,7 @@ const cutList = (
   if (strips === undefined) return undefined;
   const spareText = spares > 0 ? ` (${spares} spare)` : '';
   const cutText = `${needed} cut ${sizeText(shopping, size)}${after}`;
-  const text = `${count + spares} ${shape}s${spareText}, ${cutText}, from ${strips.strips} strips of ${strips.piecesEach}`;
+  const text = `${count + spares} ${count + spares === 1 ? shape : `${shape}s`}${spareText}, ${cutText}, from ${strips.strips} ${strips.strips === 1 ? 'strip' : 'strips'} of ${strips.piecesEach}`;
   return { length: strips.length, text };
 };
 
@@ -103,7 +103,7 @@ const byArea = (shopping: Shopping, what: string, { pieces, area }: FamilyPieces
     amount,
     unit: 'yd',
     cost: { low: part('low'), likely: part('likely'), high: part('high') },
-    note: `At least this much by area for ${total(pieces)} pieces: ${why}. Measure before buying.`,
+    note: `At least this much by area for ${piecesText(total(pieces))}: ${why}. Measure before buying.`,
   };
 };
 
@@ -125,8 +125,8 @@ const laid =
     const amount = toBuy(shopping, strips?.length ?? area / usable);
     const note =
       piece && fits(usable, piece.width) > 0
-        ? `${count} pieces of ${sizeText(shopping, piece)}`
-        : `At least this much by area for ${count} pieces; their sizes are not on record.`;
+        ? `${piecesText(count)} of ${sizeText(shopping, piece)}`
+        : `At least this much by area for ${piecesText(count)}, whose sizes are not on record.`;
     return [{ what, amount, unit: 'yd', cost: times(figures.range(cost), amount), note }];
   };
 

@@ -5,7 +5,7 @@ import { resewn } from '../resewn.ts';
 import { piecesByFamily } from './pieces.ts';
 import type { Shelf, Shopping } from './shopping.ts';
 import { threadFromRatios, threadPerInch } from './thread.ts';
-import { yards } from './yardage.ts';
+import { threadLength, yards } from './yardage.ts';
 
 /** Inches of thread by what it is sewn into. */
 const seams = ({ plan, figures }: Shopping): number => {
@@ -55,7 +55,7 @@ const tacks = ({ plan, figures, points }: Shopping): number =>
 
 /** Sewing thread for all of it, in whole spools. */
 export const sewingThread: Shelf = (shopping) => {
-  const { figures } = shopping;
+  const { figures, system } = shopping;
   const inches = [seams, restored, lines, units, edge, tacks].reduce((sum, part) => sum + part(shopping), 0);
   if (inches === 0) return [];
   const needed = yards(inches) * (1 + figures.number('materials.thread.waste'));
@@ -66,13 +66,13 @@ export const sewingThread: Shelf = (shopping) => {
       amount,
       unit: 'spools',
       cost: times(figures.range('materials.thread.price'), amount),
-      note: `about ${Math.ceil(needed)} yd`,
+      note: `about ${threadLength(needed, system)}`,
     },
   ];
 };
 
 /** Pearl cotton or floss for ties, in whole balls. */
-export const tieThread: Shelf = ({ plan, figures, points }) => {
+export const tieThread: Shelf = ({ plan, figures, points, system }) => {
   if (plan.joining !== 'ties' || points === 0) return [];
   const each = figures.range('materials.ties.each');
   const balls = (inches: number): number =>
@@ -83,6 +83,6 @@ export const tieThread: Shelf = ({ plan, figures, points }) => {
     likely: price.likely * balls(each.likely),
     high: price.high * balls(each.high),
   };
-  const note = `${points} ties, about ${Math.ceil(yards(points * each.likely))} yd`;
+  const note = `${points} ties, about ${threadLength(yards(points * each.likely), system)}`;
   return [{ what: 'pearl cotton or floss for ties', amount: balls(each.likely), unit: 'spools', cost, note }];
 };

@@ -45,6 +45,9 @@ export const goShopping = (plan: Plan, figures: Figures, circumstances: Circumst
   };
 };
 
+/** `1 piece`, `12 pieces`. */
+export const piecesText = (count: number): string => `${count} ${count === 1 ? 'piece' : 'pieces'}`;
+
 /** A size as a cutter reads it, rounded up. */
 export const sizeText = (
   { system }: Shopping,

@@ -5,7 +5,7 @@ import type { Shelf, Shopping } from './shopping.ts';
 import { yardsToBuy } from './yardage.ts';
 
 const stripNote = ({ system }: Shopping, strips: number, width: number, length: number): string =>
-  `${strips} strips ${formatLength(width, system)} wide, for ${formatLength(length, system, { rounding: 'up' })}`;
+  `${strips} ${strips === 1 ? 'strip' : 'strips'} ${formatLength(width, system)} wide, for ${formatLength(length, system, { rounding: 'up' })}`;
 
 const toBuy = ({ figures }: Shopping, inches: number): number =>
   yardsToBuy(inches, 0, figures.number('materials.yard_step'));

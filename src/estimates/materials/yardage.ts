@@ -1,3 +1,5 @@
+import { MM_PER_INCH } from '../../quantities/length.ts';
+import type { MeasureSystem } from '../../quantities/measure.ts';
 import { fits, roundUp } from '../../quantities/rounding.ts';
 
 const INCHES_PER_YARD = 36;
@@ -44,3 +46,9 @@ export const yards = (inches: number): number => inches / INCHES_PER_YARD;
 /** Yards to buy: waste added, rounded up to what shops cut. */
 export const yardsToBuy = (inches: number, waste: number, step: number): number =>
   roundUp(yards(inches) * (1 + waste), step);
+
+/** Whole yards or metres of thread, `18 yd` or `17 m`, rounded up. */
+export const threadLength = (yards: number, system: MeasureSystem): string =>
+  system === 'inches'
+    ? `${Math.ceil(yards)} yd`
+    : `${Math.ceil((yards * INCHES_PER_YARD * MM_PER_INCH) / 1000)} m`;

@@ -86,7 +86,7 @@ function otherwise(each: Alternative, settled: Settled, say: Saying): RatherThan
   const own = settled.situation.options[each.option];
   if (own === undefined || each.outcome === 'recommended') return [];
   const reasons = each.reasons.map(({ rule, option }) => quote(settled, say, rule, option, false));
-  return [ratherThan(each, recommendedOption(settled)?.option, own, reasons, say.figures)];
+  return [ratherThan(each, recommendedOption(settled)?.option, own, reasons, say)];
 }
 
 function optionShown(

@@ -26,7 +26,10 @@ export function sayingFor(subjects: Subjects, style: SayingStyle): Saying {
     figures: {
       count: (value) => Math.round(value).toLocaleString('en-US'),
       money: (value) => formatMoney(value, style.currency),
-      years: (value) => `${decimal(value, 0)} ${Math.round(value) === 1 ? 'year' : 'years'}`,
+      years: (value) => {
+        const shown = decimal(value, value < 10 ? 1 : 0);
+        return `${shown} ${shown === '1' ? 'year' : 'years'}`;
+      },
     },
     length: (fact) => sayValue({ ...bare, kind: 'length', options: [] }, fact, style),
   };

@@ -2,7 +2,7 @@ import type { Fact, Facts } from '../findings/fact.ts';
 import { comparison } from '../rulebook/comparisons.ts';
 import type { Operand, Test } from '../rulebook/model.ts';
 import { fillPlaceholders } from '../rulebook/placeholders.ts';
-import type { Subject, Subjects } from '../rulebook/subjects.ts';
+import { isOrdered, type Subject, type Subjects } from '../rulebook/subjects.ts';
 
 /** Says one fact in words and in the studio's units: "17 %", "between weak and failing", "4 1/2 in", "not known". */
 export type SayFact = (subject: Subject, fact: Fact) => string;
@@ -44,11 +44,25 @@ export class Words {
     ].join(' ');
   }
 
+  /**
+   * The label of a reason's finding (`loss`, or `planned.loss`) that is measured, counted or set on a scale; undefined
+   * for a choice, a yes or a no, and for what a plan specifies.
+   */
+  measured(finding: string): string | undefined {
+    const planned = finding.startsWith('planned.');
+    const subject = planned
+      ? this.#subjects.find('planned', finding.slice('planned.'.length))
+      : this.#subjects.find('finding', finding);
+    if (subject === undefined || !isOrdered(subject)) return undefined;
+    return planned ? `${subject.label}, once the repair is done` : subject.label;
+  }
+
   /** A rule's sentence with its placeholders filled from the facts at hand. */
   sentence(text: string, facts: Facts): string {
-    return fillPlaceholders(text, this.#subjects, (subject) =>
+    const filled = fillPlaceholders(text, this.#subjects, (subject) =>
       this.#say(subject, facts[`${subject.kind}.${subject.id}`]),
     );
+    return text.startsWith('{') ? `${filled.charAt(0).toUpperCase()}${filled.slice(1)}` : filled;
   }
 
   #operand(subject: Subject, operand: Operand, between: string): string {

@@ -26,7 +26,7 @@ const SAYINGS: Readonly<Record<Kind, (def: Sayable, value: number, style: Saying
   choice: named,
   'yes/no': (_def, value) => String(value),
   fraction: (_def, value) => formatShare(value),
-  count: (_def, value) => decimal(value, 0),
+  count: (_def, value) => Math.round(value).toLocaleString('en-US'),
   number: (def, value) => {
     // A calendar year takes no word and no decimals.
     if (def.unit === undefined || def.unit === 'year') return decimal(value, 1);
@@ -39,7 +39,7 @@ const SAYINGS: Readonly<Record<Kind, (def: Sayable, value: number, style: Saying
   years: (_def, value) => `${decimal(value, 1)} ${value === 1 ? 'year' : 'years'}`,
 };
 
-/** A fact in words: `17 %`, `weak`, `between weak and failing`, `4 1/2 in`, `yes`, `not known`. */
+/** A fact in words: `17 %`, `weak`, `weak or fragile`, `between weak and failing`, `4 1/2 in`, `yes`, `not known`. */
 export const sayValue = (def: Sayable, fact: Fact, style: SayingStyle): string => {
   if (fact === undefined) return 'not known';
   if (typeof fact === 'boolean') return fact ? 'yes' : 'no';
@@ -51,5 +51,7 @@ export const sayValue = (def: Sayable, fact: Fact, style: SayingStyle): string =
     if (fact.lo <= def.range.min) return `at most ${say(fact.hi)}`;
   }
   const [lo, hi] = [say(fact.lo), say(fact.hi)];
-  return lo === hi ? `about ${lo}` : `between ${lo} and ${hi}`;
+  if (lo === hi) return `about ${lo}`;
+  // One of two neighbours on a scale of names; nothing lies between them.
+  return def.ordered && fact.hi - fact.lo === 1 ? `${lo} or ${hi}` : `between ${lo} and ${hi}`;
 };

@@ -81,9 +81,12 @@ function ratherThan(answer: Answer, style: PageStyle): string[] {
   if (answer.rather_than.length === 0) return [];
   return [
     heading(answer.treatment === null ? 'What was considered' : 'Rather than', style),
-    ...answer.rather_than.map(({ treatment, sentence }) =>
-      row(TREATMENT_WORDS[treatment], sentence, style, 30),
-    ),
+    ...answer.rather_than.map(({ treatment, sentence }, index, all) => {
+      const said = all.slice(0, index).find((other) => other.sentence === sentence);
+      const why =
+        said === undefined ? sentence : `For the same reason as “${TREATMENT_WORDS[said.treatment]}”.`;
+      return row(TREATMENT_WORDS[treatment], why, style, 30);
+    }),
   ];
 }
 
@@ -96,7 +99,7 @@ function unknowns(answer: Answer, style: PageStyle): string[] {
   const rest = answer.open.length - open.length;
   return [
     heading('Not known, and could change this', style),
-    ...open.map((each) => paragraph(each.label, style, '  - ')),
+    ...open.map((each) => paragraph(sentenceCase(each.label), style, '  - ')),
     ...(rest > 0 ? [`  and ${rest} more`] : []),
   ];
 }
@@ -113,9 +116,9 @@ function checks(all: readonly CheckNext[], provisional: boolean, style: PageStyl
       ),
     ];
   }
-  const lines = all.slice(0, CHECKS_SHOWN).map(({ label, could_lead_to: leads }) => {
-    const ends = leads.map((each) => `${each.value}: ${outcomeWords(each)}`);
-    return paragraph(`${label} (${ends.join('; ')})`, style, '  - ');
+  const lines = all.slice(0, CHECKS_SHOWN).map(({ label, how, could_lead_to: leads }) => {
+    const ends = leads.map((each) => `“${each.value}” would lead to: ${outcomeWords(each)}`);
+    return paragraph(`${sentenceCase(label)}. ${how} ${sentenceCase(ends.join('; '))}.`, style, '  - ');
   });
   const rest = all.length - lines.length;
   return [heading('Find out next', style), ...lines, ...(rest > 0 ? [`  and ${rest} more`] : [])];

@@ -26,11 +26,7 @@ export function estimateRows(estimates: AnswerEstimates, style: PageStyle): stri
       `${yearsRange(life)} ${USE_WORDS[life.use] ?? life.use} (8 chances in 10). Likely to give way first: ${life.weakest_link}.`,
       style,
     ),
-    row(
-      'New holes in old cloth',
-      `${newHoles(estimates).toLocaleString('en-US')}: ${holes.new_old_face.toLocaleString('en-US')} in its face, ${holes.new_old_allowance.toLocaleString('en-US')} in seam allowances, ${holes.new_old_backing.toLocaleString('en-US')} in the old backing. ${counted(holes.reused, 'old hole')} used again.`,
-      style,
-    ),
+    row('New holes in old cloth', holeSentence(holes), style),
     row(
       'Hours of work',
       `${Math.round(hours.low)} to ${Math.round(hours.high)}, likely ${Math.round(hours.likely)}`,
@@ -44,6 +40,28 @@ export function estimateRows(estimates: AnswerEstimates, style: PageStyle): stri
     ...(light === null ? [] : [row('Fading on display', fadeSentence(light), style)]),
   ];
 }
+
+/** How many holes fall where; where there are none, that alone. */
+function holeSentence({
+  new_old_face: face,
+  new_old_allowance: seams,
+  new_old_backing: back,
+  reused,
+}: Holes): string {
+  const places = [
+    [face, 'in its face'],
+    [seams, 'in seam allowances'],
+    [back, 'in the old backing'],
+  ] as const;
+  const some = places.flatMap(([count, where]) =>
+    count === 0 ? [] : [`${count.toLocaleString('en-US')} ${where}`],
+  );
+  const all = (face + seams + back).toLocaleString('en-US');
+  const fresh = some.length === 0 ? 'None.' : `${all}: ${some.join(', ')}.`;
+  return reused === 0 ? fresh : `${fresh} ${counted(reused, 'old hole')} used again.`;
+}
+
+type Holes = AnswerEstimates['holes'];
 
 /** What a year's light comes to, when a fade first shows, and what delays it. */
 function fadeSentence({ lux_hours_per_year: dose, years_to_fade: fade, rotated }: Light): string {

@@ -1,12 +1,12 @@
 import type { Answer, WouldChange } from '../../decision/answer-model.ts';
-import { outcomeWords } from './labels.ts';
+import { counted, outcomeWords, sentenceCase } from './labels.ts';
 import { heading, type PageStyle, paragraph } from './layout.ts';
 
 /** What would change the answer, and in how many readings of the same quilt it stands; nothing where it was not asked. */
 export function firmnessRows(answer: Answer, style: PageStyle): string[] {
   const { would_change: changes, holds_in: holds } = answer;
   if (changes === null || holds === null) return [];
-  const otherwise = holds.otherwise.map((each) => `${each.times} times ${outcomeWords(each)}`);
+  const otherwise = holds.otherwise.map((each) => `${counted(each.times, 'time')} ${outcomeWords(each)}`);
   return [
     ...(answer.standing === 'decline' ? waysToYes(changes, style) : turns(changes, style)),
     heading(`The same in ${holds.same} of ${holds.of} plausible readings of this quilt`, style),
@@ -49,7 +49,7 @@ const led = (name: string, changes: readonly WouldChange[], style: PageStyle): s
 
 const line = ({ changes, ...then }: WouldChange, style: PageStyle): string =>
   paragraph(
-    `${changes.map(({ label, from, to }) => `${label}: ${to} (now ${from})`).join('; and ')}. Then: ${outcomeWords(then)}.`,
+    `${sentenceCase(changes.map(({ label, from, to }) => `${label}: ${to} (now ${from})`).join('; and '))}. Then: ${outcomeWords(then)}.`,
     style,
     '  - ',
   );

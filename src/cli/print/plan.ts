@@ -44,7 +44,7 @@ function battingOf(plan: AnswerPlan): string {
 
 function joining({ joining: kind, pattern, directions, gap_after, sewn_by }: AnswerPlan): string[] {
   if (kind === 'none') return [];
-  const way = directions === 'both' ? '' : `, ${directions} only`;
+  const way = directions === 'both' ? '' : `, ${directions} and not both ways`;
   const hand = kind === 'lines' ? ` by ${sewn_by}` : '';
   return [`${kind}${hand} at ${pattern}${way}, ${gap_after} apart at most`];
 }

@@ -32,7 +32,7 @@ const counter = (
     marks: [],
   },
   most: max,
-  say: (value) => String(value),
+  say: (value) => value.toLocaleString('en-US'),
   set: (quiltCase, value) => set(quiltCase, Math.min(max, whole(value))),
 });
 

@@ -62,9 +62,12 @@ const nameFits = (file: string, name: string, source: Source): Problem[] => {
 /** Reads a case file. Pure: `text` is the whole file, `file` its name. Everything wrong comes back at once. */
 export const readCase = (file: string, text: string, readFinding: FindingReader): CaseReading => {
   const read = readYaml(file, text);
-  if ('problems' in read) return { problems: read.problems };
-  const { source } = read;
-  const { value } = source;
+  return 'problems' in read ? { problems: read.problems } : readCaseSource(read.source, readFinding);
+};
+
+/** Reads what a case file holds, once it has been read as YAML. */
+export const readCaseSource = (source: Source, readFinding: FindingReader): CaseReading => {
+  const { file, value } = source;
   if (value === null || typeof value !== 'object' || Array.isArray(value)) {
     const what = `a case begins with the line mendwise: 1, but this file holds ${quoted(value)}`;
     return { source, problems: [{ code: 'wrong-kind', severity: 'error', what, place: source.place([]) }] };

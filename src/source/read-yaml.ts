@@ -11,7 +11,7 @@ import { textPlaces } from './text-place.ts';
 export type Reading = { readonly source: Source } | { readonly problems: Problem[] };
 
 /** Data whose groups have no prototype, so that no key can reach anything but data. */
-const bare = (value: unknown): unknown => {
+export const bare = (value: unknown): unknown => {
   if (Array.isArray(value)) return value.map(bare);
   if (value === null || typeof value !== 'object') return value;
   const group: Record<string, unknown> = Object.create(null);

@@ -88,6 +88,8 @@ const strangeMarks = (
 };
 
 const folded = (source: Source, path: Path): Problem[] => {
+  // Without the sign nothing is folded, and the document need not be asked.
+  if (!source.text.includes('>')) return [];
   const node: unknown = source.doc.getIn(path, true);
   if (!isScalar(node) || node.type !== 'BLOCK_FOLDED') return [];
   const what = `the lines of ${path.at(-1)} run together, because of the > after it`;

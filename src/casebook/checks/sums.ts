@@ -25,14 +25,14 @@ const sharesFit = ({ source }: CheckContext, { path, survey }: Look): Problem[] 
   const families = Object.values(survey.families ?? {});
   const shares = families.flatMap(({ share }) => (share === undefined ? [] : [share]));
   const sum = total(shares);
-  const place = source.place([...path, 'families'], 'key');
+  const place = () => source.place([...path, 'families'], 'key');
   const cure = 'Shares are of the whole top, so together they make 100 %.';
   // Estimates by eye are rounded: 2 % either way is not worth a message.
   const slack = 0.02 + 1e-9;
   if (sum > 1 + slack)
-    return [{ ...error, what: `the families' shares add up to ${percent(sum)}`, cure, place }];
+    return [{ ...error, what: `the families' shares add up to ${percent(sum)}`, cure, place: place() }];
   if (shares.length === 0 || shares.length < families.length || sum >= 1 - slack) return [];
-  return [{ ...error, what: `the families' shares add up to only ${percent(sum)}`, cure, place }];
+  return [{ ...error, what: `the families' shares add up to only ${percent(sum)}`, cure, place: place() }];
 };
 
 const lostFit = ({ source }: CheckContext, { path, survey, layout }: Look): Problem[] => {
@@ -40,7 +40,6 @@ const lostFit = ({ source }: CheckContext, { path, survey, layout }: Look): Prob
   const lost = families.flatMap((family) => (family.lost === undefined ? [] : [family.lost]));
   if (families.length === 0 || lost.length < families.length) return [];
   const sum = total(lost);
-  const place = source.place([...path, 'families'], 'key');
   // On a survey grid the map shows cells, while families count patches.
   const mapped = layout?.kind === 'survey grid' ? undefined : survey.units;
   const stated = survey.counts
@@ -48,6 +47,7 @@ const lostFit = ({ source }: CheckContext, { path, survey, layout }: Look): Prob
     : mapped?.flat().filter((state) => state === 'lost').length;
   if (stated === undefined || stated === sum) return [];
   const other = survey.counts ? 'the counts have' : 'the map shows';
+  const place = source.place([...path, 'families'], 'key');
   return [{ ...error, what: `the families have ${sum} lost units together, but ${other} ${stated}`, place }];
 };
 

@@ -16,6 +16,9 @@ const AHEAD = 2;
 /** Results held back for one that is late, as a multiple of what is being worked on: memory stays bounded. */
 const HELD = 8;
 
+/** Megabytes of a thread. Much dies young here; a wider nursery keeps it from being moved about first. */
+const LIMITS = { maxYoungGenerationSizeMb: 96, maxOldGenerationSizeMb: 1024 } as const;
+
 export interface Crew {
   readonly file: URL;
   readonly count: number;
@@ -54,7 +57,7 @@ export async function inOrder<Task, Result>(
         if (over && taken === handed) done();
       };
       for (let index = 0; index < count; index += 1) {
-        const worker = new Worker(file, { workerData: data });
+        const worker = new Worker(file, { workerData: data, resourceLimits: LIMITS });
         workers.push(worker);
         worker.on('message', (answer: Answered<Result>) => {
           try {

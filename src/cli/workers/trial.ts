@@ -1,9 +1,10 @@
 import { type CaseChange, compareOn, type TriedCase } from '../../analysis/compare.ts';
-import { generatedCase, nameOf, textOf } from '../../analysis/generated/generated-case.ts';
+import { generatedCase, nameOf } from '../../analysis/generated/generated-case.ts';
 import { type Books, layBooks } from '../../analysis/tried/books.ts';
-import { readCase } from '../../casebook/read-case.ts';
+import { readCaseSource } from '../../casebook/read-case.ts';
 import { findingReader } from '../../findings/validators.ts';
 import type { Vocabulary } from '../../findings/vocabulary.ts';
+import { sourceOfData } from '../../source/source-of-data.ts';
 import { type CasePlace, readPlace } from '../all-cases.ts';
 import { loadKnowledge, openStudio, relativeName, type Studio, type StudioOptions } from '../studio.ts';
 
@@ -82,9 +83,12 @@ export class Trial {
   /** Drawn from the findings as they are: the candidate may then be unable to read what it no longer has. */
   #generated(seed: number, number: number): TriedCase {
     const name = nameOf(seed, number);
-    const text = textOf(generatedCase(this.books.before.vocabulary, seed, number));
+    const draft = generatedCase(this.books.before.vocabulary, seed, number);
     const by = (vocabulary: Vocabulary): TriedCase['current'] => {
-      const { case: quiltCase, problems } = readCase(name, text, findingReader(vocabulary));
+      const { case: quiltCase, problems } = readCaseSource(
+        sourceOfData(name, draft),
+        findingReader(vocabulary),
+      );
       return quiltCase ?? fault(problems);
     };
     const current = by(this.books.before.vocabulary);

@@ -79,6 +79,7 @@ export class Reader {
     const { findings: _answers, ...seen } = survey;
     const key = JSON.stringify([quilt.size, quilt.layout, quilt.construction, seen, look.gradeSeen.families]);
     const known = this.#surveys.get(key) ?? surveyQuilt(look, this.#knowledge.figures);
+    if (this.#surveys.size >= MOST_KEPT) this.#surveys.clear();
     this.#surveys.set(key, known);
     return known;
   }
@@ -91,6 +92,9 @@ export class Reader {
     return known;
   }
 }
+
+/** Surveys kept at most: a long interview reads thousands of variants. */
+const MOST_KEPT = 1000;
 
 /** What is done with each group of units, and what then is known of the quilt. */
 type Treating = Pick<Reading, 'actions' | 'planned'>;

@@ -2,7 +2,7 @@ import { existsSync, mkdtempSync, readFileSync, rmSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { afterEach, beforeEach, describe, expect, inject, test } from 'vitest';
-import { ENQUIRY } from '../../src/cli/ask/enquiry.ts';
+import { ENQUIRY, ENQUIRY_OPENING } from '../../src/cli/ask/enquiry.ts';
 import { follow } from './follow.ts';
 import { CTRL_C, plain, Session } from './session.ts';
 
@@ -11,7 +11,7 @@ const SCRIPT = {
   'survey.findings.damp': 'no',
   'survey.findings.odour': 'close',
   'quilt.size.width': '72 in',
-  'quilt.size.height': '204 cm',
+  'quilt.size.height': '80 in',
   'quilt.title': 'Star quilt',
   'client.ref': 'C-101',
   'client.intended_use': 'guest_bed',
@@ -22,6 +22,8 @@ const SCRIPT = {
   'history.0.washing': 'hand',
   'history.1.use': 'no more',
 };
+
+const opening = ENQUIRY_OPENING;
 
 let folder: string;
 let session: Session | undefined;
@@ -46,12 +48,12 @@ afterEach(() => {
 describe('an enquiry in a terminal', () => {
   test('asks its way to a case and says where it stands', async () => {
     const terminal = open('enquiry star-quilt');
-    await follow(terminal, ENQUIRY, SCRIPT);
+    await follow(terminal, ENQUIRY, SCRIPT, { opening });
     await terminal.see('Written to cases/star-quilt.yaml');
     await terminal.see('Next: mendwise decide star-quilt');
     expect(await terminal.end()).toBe(0);
     const text = caseText('star-quilt');
-    expect(text).toContain('size: { width: 72 in, height: 204 cm }');
+    expect(text).toContain('size: { width: 72 in, height: 80 in }');
     expect(text).toContain('budget: 1100');
     expect(text).toContain('- { use: regular_bed, years: 20, washing: hand }');
     expect(text).toContain('seen: photos');
@@ -63,7 +65,7 @@ describe('an enquiry in a terminal', () => {
 
   test('Ctrl-C keeps every confirmed answer, and the same command goes on', async () => {
     const first = open('enquiry star-quilt');
-    const answers = await follow(first, ENQUIRY, SCRIPT, { until: 'client.intended_use' });
+    const answers = await follow(first, ENQUIRY, SCRIPT, { opening, until: 'client.intended_use' });
     await first.see('How will it be used');
     first.type(CTRL_C);
     expect(await first.end()).toBe(130);
@@ -74,7 +76,7 @@ describe('an enquiry in a terminal', () => {
     const second = open('enquiry star-quilt');
     await second.see('going on where it stopped');
     await second.see('Already answered');
-    await follow(second, ENQUIRY, SCRIPT, { from: answers });
+    await follow(second, ENQUIRY, SCRIPT, { opening, from: answers });
     expect(await second.end()).toBe(0);
     expect(second.screen).not.toContain('How wide is it');
     for (const said of [
@@ -85,6 +87,18 @@ describe('an enquiry in a terminal', () => {
       'ref: C-101',
     ])
       expect(caseText('star-quilt')).toContain(said);
+  });
+
+  test('asks what bears on the answer, and stops where nothing still open does', async () => {
+    const terminal = open('enquiry star-quilt');
+    const answers = await follow(terminal, ENQUIRY, SCRIPT, { opening, settled: 'stop' });
+    await terminal.see('Written to cases/star-quilt.yaml');
+    expect(await terminal.end()).toBe(0);
+    // Asked, because it bears on the answer; not asked, because with nothing known of the cloth it does not.
+    expect(answers).toHaveProperty('client.intended_use', 'guest_bed');
+    expect(terminal.screen).not.toContain('How was it used at first?');
+    expect(terminal.screen).toMatch(/\d+ questions are left; they make hours, price and years surer/);
+    expect(caseText('star-quilt')).not.toContain('history');
   });
 
   test('a quilt that is certain to be declined ends early, with its size', async () => {
@@ -109,6 +123,7 @@ describe('an enquiry in a terminal', () => {
     await follow(terminal, ENQUIRY, SCRIPT, {
       from: { survey: { findings: { sewage_or_fuel: 'no' } } },
       until: 'quilt.size.width',
+      opening,
     });
     await terminal.answer('How wide is it', '72');
     await terminal.see('without a unit');

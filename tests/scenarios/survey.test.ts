@@ -2,7 +2,7 @@ import { mkdirSync, mkdtempSync, readFileSync, rmSync, writeFileSync } from 'nod
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { afterEach, beforeEach, describe, expect, inject, test } from 'vitest';
-import { SURVEY } from '../../src/cli/ask/survey.ts';
+import { SURVEY, SURVEY_OPENING } from '../../src/cli/ask/survey.ts';
 import { follow } from './follow.ts';
 import { CLEAR, CTRL_C, ENTER, Session } from './session.ts';
 
@@ -61,7 +61,11 @@ afterEach(() => {
 describe('a survey in a terminal', () => {
   test('takes the map row by row, refuses a wrong row, survives Ctrl-C and does a row again', async () => {
     const first = open();
-    const answers = await follow(first, SURVEY, SCRIPT, { from: BEFORE, until: 'survey.units.A' });
+    const answers = await follow(first, SURVEY, SCRIPT, {
+      from: BEFORE,
+      until: 'survey.units.A',
+      opening: SURVEY_OPENING,
+    });
     await first.see('h a hole, less than a quarter gone');
     await first.answer('Row A, 4 marks', '. . w');
     await first.see('Row A has 3 marks, but the layout has 4 units there');
@@ -84,7 +88,12 @@ describe('a survey in a terminal', () => {
       ...answers,
       survey: { ...Object(answers.survey), units: '. . w .\n. x . .\n? ? ? ?\n' },
     };
-    await follow(second, SURVEY, SCRIPT, { from: mapped, until: 'survey.joins.cloth' });
+    await follow(second, SURVEY, SCRIPT, {
+      from: mapped,
+      until: 'survey.joins.cloth',
+      opening: SURVEY_OPENING,
+      begun: 'units',
+    });
     await second.answer('the cloth tore', '2');
     await second.see('but 3 joins are open');
     second.type(`${CLEAR}1${ENTER}`);
@@ -92,7 +101,7 @@ describe('a survey in a terminal', () => {
       ...mapped,
       survey: { ...Object(mapped.survey), joins: { inspected: 17, open: 3, thread: 2, cloth: 1 } },
     };
-    await follow(second, SURVEY, SCRIPT, { from: rest });
+    await follow(second, SURVEY, SCRIPT, { from: rest, opening: SURVEY_OPENING, begun: 'seams' });
     expect(await second.end()).toBe(0);
     const text = file('small-quilt.yaml');
     expect(text).toContain('# Kept by hand: this note stays.');

@@ -1,7 +1,16 @@
 import type { Vocabulary } from '../../findings/vocabulary.ts';
 import { type Answers, mergedAnswers } from './answers.ts';
 import { candidateOf } from './candidate.ts';
-import { type Flaw, missingOf, nextQuestion, type Question, questionsOf, type Section } from './question.ts';
+import { type Course, nextThatMatters, openQuestions } from './course.ts';
+import {
+  type Flaw,
+  type Hearing,
+  missingOf,
+  nextQuestion,
+  type Question,
+  questionsOf,
+  type Section,
+} from './question.ts';
 
 /** What came back from a prompt. */
 export type Reply =
@@ -27,6 +36,10 @@ export interface Talk {
   readonly prompter: Prompter;
   /** Called with everything said, each time an answer is confirmed, before the next question is put. */
   confirmed(said: Answers): Promise<void>;
+  /** Where what is asked next follows what matters; in the interview's own order where this is absent. */
+  readonly course?: Course;
+  /** Told once that nothing still open bears on the answer; true ends the interview, except for what it cannot end without. */
+  settled?(open: readonly Question[], hearing: Hearing): Promise<boolean>;
   /** Asked at the start and after each answer; true ends the interview early, except for what it cannot end without. */
   enough(answers: Answers): Promise<boolean>;
 }
@@ -38,22 +51,34 @@ export async function converse(talk: Talk): Promise<Answers> {
   let again: string | undefined;
   // What was known before may be enough already.
   let stopped = await talk.enough(mergedAnswers(known, said));
-  const before: Answers[] = [];
+  let course = talk.course;
+  let stretch: string | undefined;
+  const before: { said: Answers; stretch: string | undefined }[] = [];
   const shown = new Set<string>();
   for (;;) {
     const hearing = { answers: mergedAnswers(known, said), vocabulary };
     const question: Question | undefined =
       (again === undefined ? undefined : questionsOf(interview, hearing).find(({ id }) => id === again)) ??
-      (stopped ? missingOf(interview, hearing)[0] : nextQuestion(interview, hearing));
+      (stopped
+        ? missingOf(interview, hearing)[0]
+        : course === undefined
+          ? nextQuestion(interview, hearing)
+          : nextThatMatters(interview, hearing, course, stretch));
     again = undefined;
-    if (question === undefined) return said;
+    if (question === undefined) {
+      const open = openQuestions(interview, hearing);
+      if (stopped || course === undefined || open.length === 0) return said;
+      course = undefined;
+      stopped = (await talk.settled?.(open, hearing)) ?? true;
+      continue;
+    }
     introduce(question, shown, prompter);
     const reply = await prompter.ask(question, (raw) => faultOf(question, raw, vocabulary));
     if (reply.kind === 'back') {
       const earlier = before.pop();
       if (earlier === undefined) prompter.tell(['This is the first question of this sitting.']);
       else {
-        said = earlier;
+        ({ said, stretch } = earlier);
         await talk.confirmed(said);
       }
       continue;
@@ -65,7 +90,8 @@ export async function converse(talk: Talk): Promise<Answers> {
     const taken = question.take(reply.raw);
     if ('again' in taken) again = taken.again;
     if (!('answers' in taken)) continue;
-    before.push(said);
+    before.push({ said, stretch });
+    stretch = question.stretch;
     said = newlySaid(known, taken.answers);
     await talk.confirmed(said);
     if (!stopped) stopped = await talk.enough(taken.answers);

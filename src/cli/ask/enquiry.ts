@@ -12,6 +12,9 @@ const canTell = (def: FindingDef): boolean =>
 
 const inGroup = (group: string) => (def: FindingDef) => def.group === group && canTell(def);
 
+/** Sections asked in full whatever the answer: safety, the size and whose it is. */
+export const ENQUIRY_OPENING = 3;
+
 /** Safety first: a quilt that is not safe to handle needs no other question answered. */
 export const ENQUIRY: readonly Section[] = [
   findingsSection(inGroup('safety')),

@@ -1,8 +1,9 @@
+import { FABRICS } from '../../decision/questions/bearing.ts';
 import { ASIDE, answerAt, isGroup, textAt, withAnswer } from './answers.ts';
 import { findingQuestion } from './finding-question.ts';
 import { layoutOf } from './layout-section.ts';
 import { plainQuestion } from './plain-question.ts';
-import type { Hearing, Question, Section } from './question.ts';
+import { type Hearing, inStretch, type Question, type Section } from './question.ts';
 
 const INTRO = ['Each fabric: cloth fails by the fabric, not by the block'];
 
@@ -23,11 +24,15 @@ export const familiesBy = ({ answers }: Hearing): unknown =>
 /** Names the fabrics, then grades each: everything the vocabulary asks of a family. */
 export const familiesSection: Section = (hearing) => {
   const families = familiesOf(hearing);
-  return [
-    namesQuestion(hearing),
-    ...(families.length > 1 ? [whereQuestion(hearing)] : []),
-    ...families.flatMap(({ letter, name }) => familyQuestions(hearing, letter, name)),
-  ];
+  return inStretch(
+    'fabrics',
+    [],
+    [
+      { ...namesQuestion(hearing), bearsOn: [FABRICS] },
+      ...(families.length > 1 ? [whereQuestion(hearing)] : []),
+      ...families.flatMap(({ letter, name }) => familyQuestions(hearing, letter, name)),
+    ],
+  );
 };
 
 const namesQuestion = ({ answers }: Hearing): Question => ({
@@ -87,6 +92,7 @@ const familyQuestions = (hearing: Hearing, letter: string, name: string | undefi
     .map((def) =>
       findingQuestion(def, hearing, {
         path: def.at.split('.').map((step) => (step === '*' ? letter : step)),
+        family: letter,
         about: name === undefined ? letter : `${letter}, ${name}`,
         intro: INTRO,
       }),

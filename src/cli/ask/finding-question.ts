@@ -55,6 +55,8 @@ interface Placed {
   readonly about?: string;
   readonly intro?: readonly string[];
   readonly required?: boolean;
+  /** The letter of the fabric it is a finding of. */
+  readonly family?: string;
 }
 
 /** The question a finding asks: words, choices, signs and checks all come from the vocabulary. */
@@ -67,7 +69,8 @@ export const findingQuestion = (
   const seen = textAt(answers, ['survey', 'seen']) === 'photos' ? 'photos' : 'in hand';
   const example = exampleOf(def);
   const lead = about === undefined ? '' : `${about}: `;
-  return plainQuestion(answers, {
+  const name = placed.family === undefined ? def.id : `${placed.family}.${def.id}`;
+  const question = plainQuestion(answers, {
     path,
     ask: `${lead}${def.question ?? def.label}`,
     label: `${lead}${def.label}`,
@@ -81,4 +84,5 @@ export const findingQuestion = (
       return 'unknown' in written || saysNothing(raw) ? { value: 'unknown' } : written;
     },
   });
+  return { ...question, bearsOn: [name] };
 };

@@ -1,6 +1,6 @@
 import { ASIDE, answerAt, UNKNOWN, withAnswer } from './answers.ts';
 import { asNumber, plainQuestion } from './plain-question.ts';
-import type { Hearing, Question, Section } from './question.ts';
+import { type Hearing, inStretch, type Question, type Section } from './question.ts';
 
 const NO_MORE = 'no more';
 
@@ -13,7 +13,7 @@ export const historySection: Section = (hearing) => {
   const asked = Array.from({ length: spells }, (_, index) => spellQuestions(hearing, index)).flat();
   // A history that is there already was told by somebody; it is not asked for again.
   const complete = spells > 0 && answerAt(answers, [ASIDE, 'history-asked']) === undefined;
-  return done || complete ? asked : [...asked, useQuestion(hearing, spells)];
+  return inStretch('history', [], done || complete ? asked : [...asked, useQuestion(hearing, spells)]);
 };
 
 const useQuestion = (hearing: Hearing, index: number): Question => {

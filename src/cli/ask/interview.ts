@@ -22,6 +22,8 @@ export interface InterviewPlan {
   /** The command that resumes it: `enquiry`, `survey`. */
   readonly command: string;
   readonly sections: readonly Section[];
+  /** How many sections are asked in full before what matters decides what comes next; all of them where absent. */
+  readonly opening?: number;
   /** What counts as answered at the start, from what the case says. */
   known(answers: Answers): Answers;
   /** The last word on everything said, before it is written. */

@@ -1,7 +1,7 @@
 import type { LayoutSpec } from '../../casebook/model.ts';
 import { answerAt, numberAt, textAt } from './answers.ts';
 import { asNumber, plainQuestion } from './plain-question.ts';
-import type { Hearing, Question, Section } from './question.ts';
+import { type Hearing, inStretch, type Question, type Section } from './question.ts';
 
 const KINDS: Readonly<Record<LayoutSpec['kind'], string>> = {
   'edge to edge': 'blocks or patches edge to edge',
@@ -47,9 +47,10 @@ export const layoutSection: Section = ({ answers }) => {
       'How to look: Stand at the foot and look at the top. Without a map of units the survey can only give numbers.',
     ],
   });
-  if (!isKind(kind)) return [first];
+  const layout = (questions: readonly Question[]) => inStretch('layout', ['lost'], questions);
+  if (!isKind(kind)) return layout([first]);
   const grid = kind === 'survey grid';
-  return [
+  return layout([
     first,
     count('rows', 'How many rows?', true, 'Count down the left side.'),
     count(
@@ -93,5 +94,5 @@ export const layoutSection: Section = ({ answers }) => {
             'A plain square is one piece, a nine-patch nine.',
           ),
         ]),
-  ];
+  ]);
 };

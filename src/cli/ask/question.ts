@@ -26,6 +26,10 @@ export interface Question {
   /** Cannot be passed over. */
   readonly required: boolean;
   readonly answered: boolean;
+  /** What it bears on, by the names of `bearingOn`: its finding, what lies behind it, what is counted. */
+  readonly bearsOn?: readonly string[];
+  /** The stretch it belongs to, gone through in order once begun: the layout, the fabrics, the map. */
+  readonly stretch?: string;
   /** Not one of a row of questions: there is no going back from it. */
   readonly standsAlone?: true;
   take(raw: string): Taken;
@@ -53,6 +57,13 @@ export const questionsOf = (interview: readonly Section[], hearing: Hearing): re
 /** The next question to put, or nothing where all that make sense are answered. Pure. */
 export const nextQuestion = (interview: readonly Section[], hearing: Hearing): Question | undefined =>
   questionsOf(interview, hearing).find(({ answered }) => !answered);
+
+/** Marks the questions of a stretch, all of which bear on the same where they do not say otherwise. */
+export const inStretch = (
+  stretch: string,
+  bearsOn: readonly string[],
+  questions: readonly Question[],
+): Question[] => questions.map((question) => ({ bearsOn, ...question, stretch }));
 
 /** What an interview cannot end without and does not know yet. */
 export const missingOf = (interview: readonly Section[], hearing: Hearing): readonly Question[] =>

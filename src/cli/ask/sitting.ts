@@ -1,10 +1,14 @@
 import { existsSync } from 'node:fs';
 import { certainDeclines } from '../../decision/certain-declines.ts';
+import { Bearings } from '../../decision/questions/bearing.ts';
+import type { Vocabulary } from '../../findings/vocabulary.ts';
 import { ProblemError } from '../../problems/problem.ts';
+import { counted, outcomeWords } from '../print/labels.ts';
 import { relativeName, type Studio } from '../studio.ts';
 import { type Answers, answerAt, mergedAnswers } from './answers.ts';
 import { candidateOf } from './candidate.ts';
 import { converse, type Prompter } from './converse.ts';
+import type { Course } from './course.ts';
 import type { Draft } from './draft.ts';
 import type { InterviewSetting } from './interview.ts';
 import { type Question, questionsOf } from './question.ts';
@@ -22,6 +26,7 @@ export async function sit(
   const start = questionsOf(plan.sections, { answers: mergedAnswers(known, given), vocabulary });
   prompter.tell(opening(name, draft.resumed, start));
   const told = new Set<string>();
+  const bearings = new Bearings(studio.knowledge, studio.practice, terminal.today());
   try {
     return await converse({
       interview: plan.sections,
@@ -30,11 +35,28 @@ export async function sit(
       said: given,
       prompter,
       confirmed: draft.save,
+      ...(plan.opening === undefined ? {} : { course: courseOf(plan.opening, bearings, vocabulary) }),
+      settled: async (open, { answers }) => {
+        const { case: quiltCase } = candidateOf(answers, vocabulary);
+        const verdict = quiltCase === undefined ? undefined : bearings.verdict(quiltCase);
+        prompter.tell([
+          verdict === undefined
+            ? 'Nothing still open here changes the answer.'
+            : `Nothing still open here changes the answer: ${outcomeWords(verdict)}.`,
+          `${counted(open.length, 'question')} ${open.length === 1 ? 'is' : 'are'} left; they make hours, price and years surer.`,
+        ]);
+        return offerToStop(prompter);
+      },
       enough: async (answers) => {
         const rules = declines(answers, studio, terminal.today()).filter(({ id }) => !told.has(id));
         const [rule] = rules;
         for (const { id } of rules) told.add(id);
-        return rule === undefined ? false : offerToStop(rule.title, prompter);
+        if (rule === undefined) return false;
+        prompter.tell([
+          `On what has been said this quilt will be declined: ${rule.title}.`,
+          'No later answer changes that. If it was a slip, go on and choose back.',
+        ]);
+        return offerToStop(prompter);
       },
     });
   } catch (error) {
@@ -72,11 +94,15 @@ const declines = (answers: Answers, studio: Studio, day: string) => {
   return certainDeclines(quiltCase, studio.knowledge, studio.practice, day, sized);
 };
 
-const offerToStop = async (title: string, prompter: Prompter): Promise<boolean> => {
-  prompter.tell([
-    `On what has been said this quilt will be declined: ${title}.`,
-    'No later answer changes that. If it was a slip, go on and choose back.',
-  ]);
+const courseOf = (opening: number, bearings: Bearings, vocabulary: Vocabulary): Course => ({
+  opening,
+  bearing: ({ answers }, askable) => {
+    const { case: quiltCase } = candidateOf(answers, vocabulary);
+    return quiltCase === undefined ? [] : bearings.on(quiltCase, askable);
+  },
+});
+
+const offerToStop = async (prompter: Prompter): Promise<boolean> => {
   const reply = await prompter.ask(
     {
       id: 'stop',

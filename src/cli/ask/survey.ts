@@ -48,10 +48,11 @@ const openOnes = findingsSection((def) => def.who === 'client');
 
 /** What only the client can tell comes last, and only if it is wanted: the quilt lies on the table now. */
 const clientSection: Section = (hearing) => {
-  const open = openOnes(hearing).filter(({ answered }) => !answered).length;
+  const unanswered = openOnes(hearing).filter(({ answered }) => !answered);
+  const open = unanswered.length;
   const path = [ASIDE, 'client'];
   if (open === 0 && answerAt(hearing.answers, path) === undefined) return [];
-  const gate = plainQuestion(hearing.answers, {
+  const asked = plainQuestion(hearing.answers, {
     path,
     ask: `Only the client can answer ${open} more. Ask them now?`,
     label: 'questions to the client',
@@ -61,8 +62,12 @@ const clientSection: Section = (hearing) => {
     ],
     intro: ['From the client'],
   });
+  const gate = { ...asked, bearsOn: unanswered.flatMap(({ bearsOn = [] }) => bearsOn) };
   return answerAt(hearing.answers, path) === 'yes' ? [gate, ...openOnes(hearing)] : [gate];
 };
+
+/** Sections asked in full whatever the answer: how it is seen, safety, and the size. */
+export const SURVEY_OPENING = 3;
 
 /** Safety first, then what can be seen of the whole, each fabric, each unit and each seam, then all else. */
 export const SURVEY: readonly Section[] = [

@@ -6,7 +6,7 @@ import { familiesBy, familiesOf } from './families-section.ts';
 import { layoutOf } from './layout-section.ts';
 import { mapQuestions } from './map-questions.ts';
 import { asNumber, plainQuestion } from './plain-question.ts';
-import type { Hearing, Question, Section, Taken } from './question.ts';
+import { type Hearing, inStretch, type Question, type Section, type Taken } from './question.ts';
 
 const INTRO = ['The state of each unit'];
 
@@ -27,30 +27,34 @@ export const unitsSection: Section = (hearing) => {
   const { answers, vocabulary } = hearing;
   const layout = layoutOf(hearing);
   const by = unitsBy(hearing);
-  return [
-    wayQuestion(hearing),
-    ...(by === 'map' && layout !== undefined
-      ? mapQuestions(hearing, {
-          name: 'units',
-          layout,
-          legend: legend(vocabulary),
-          blank: '?',
-          label: 'units',
-        })
-      : []),
-    ...(by === 'counts' ? countQuestions(hearing) : []),
-    ...(familiesBy(hearing) === 'map' &&
-    layout !== undefined &&
-    textAt(answers, [ASIDE, 'families']) !== 'share'
-      ? mapQuestions(hearing, {
-          name: 'family_map',
-          layout,
-          legend: familyLegend(hearing),
-          blank: undefined,
-          label: 'fabrics',
-        })
-      : []),
-  ];
+  return inStretch(
+    'units',
+    ['lost'],
+    [
+      wayQuestion(hearing),
+      ...(by === 'map' && layout !== undefined
+        ? mapQuestions(hearing, {
+            name: 'units',
+            layout,
+            legend: legend(vocabulary),
+            blank: '?',
+            label: 'units',
+          })
+        : []),
+      ...(by === 'counts' ? countQuestions(hearing) : []),
+      ...(familiesBy(hearing) === 'map' &&
+      layout !== undefined &&
+      textAt(answers, [ASIDE, 'families']) !== 'share'
+        ? mapQuestions(hearing, {
+            name: 'family_map',
+            layout,
+            legend: familyLegend(hearing),
+            blank: undefined,
+            label: 'fabrics',
+          })
+        : []),
+    ],
+  );
 };
 
 const familyLegend = (hearing: Hearing): string[] => [

@@ -1,6 +1,6 @@
 import { ProblemError } from '../../problems/problem.ts';
 import { answerAt, mergedAnswers } from '../ask/answers.ts';
-import { ENQUIRY } from '../ask/enquiry.ts';
+import { ENQUIRY, ENQUIRY_OPENING } from '../ask/enquiry.ts';
 import type { InterviewPlan } from '../ask/interview.ts';
 import { checkedCaseName, nameQuestion } from '../ask/interview-name.ts';
 import type { Action } from '../command.ts';
@@ -11,6 +11,7 @@ import { mayAsk, openPrompter, runInterview } from './interview.ts';
 const PLAN: InterviewPlan = {
   command: 'enquiry',
   sections: ENQUIRY,
+  opening: ENQUIRY_OPENING,
   known: (answers) => answers,
   // A first message comes with photos: nobody has had it in hand yet.
   finish: (said, before) =>

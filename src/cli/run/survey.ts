@@ -4,7 +4,7 @@ import type { Vocabulary } from '../../findings/vocabulary.ts';
 import { type Answers, answerAt, mergedAnswers, UNKNOWN, withAnswer } from '../ask/answers.ts';
 import type { InterviewPlan } from '../ask/interview.ts';
 import { checkedCaseName, noSuchCase } from '../ask/interview-name.ts';
-import { gradePaths, SURVEY } from '../ask/survey.ts';
+import { gradePaths, SURVEY, SURVEY_OPENING } from '../ask/survey.ts';
 import type { Action } from '../command.ts';
 import { studioOptions } from '../command.ts';
 import { openStudio } from '../studio.ts';
@@ -30,6 +30,7 @@ export const action: Action = async (typed, terminal) => {
 const surveyPlan = (vocabulary: Vocabulary, terminal: Terminal): InterviewPlan => ({
   command: 'survey',
   sections: SURVEY,
+  opening: SURVEY_OPENING,
   known: (answers) => {
     if (answerAt(answers, SEEN) !== 'photos') return answers;
     return withoutGrades(withAnswer(answers, SEEN, undefined), vocabulary);

@@ -34,9 +34,12 @@ export function workKey({ latest, actions }: Reading): string {
 export const gapsKey = ({ latest: { quilt } }: Reading): string =>
   JSON.stringify([quilt.joining?.gap, quilt.joining?.missing, quilt.batting?.rated_gap]);
 
-/** What, beyond the rules, ranks one plan before another. */
-export const wishesKey = ({ latest, use }: Reading): string =>
-  JSON.stringify([use, latest.client.wanted_years]);
+/** What, beyond that, the cloth that stitches enter, its life, and all that is held against a wish hang on. */
+export const clothKey = ({ quilt, latest, use, found }: Reading): string =>
+  JSON.stringify([
+    [use, latest.client.wanted_years, latest.client.budget, found['finding.deadline_weeks']],
+    Object.values(quilt.families).map(({ letter, fragility }) => [letter, fragility]),
+  ]);
 
 /** On which side of each test the facts lie, a mark a test. */
 export const sides = (facts: Facts, tests: readonly Test[]): string =>

@@ -17,18 +17,10 @@ const STEPS: Partial<Record<FindingDef['kind'], number>> = {
   years: 1,
 };
 
-/** Nobody asks what would change if these were otherwise: how the quilt was seen is a fact, and money moves no standing. */
-const NEVER = new Set([
-  'seen',
-  'opened',
-  'washing_practice',
-  'storage_only_ok',
-  'wanted_years',
-  'budget',
-  'made_sure',
-]);
-/** What a person may suppose all the same: the wishes and figures that are kept out of the search for changes. */
-export const SUPPOSABLE: ReadonlySet<string> = new Set(['seen', 'wanted_years', 'budget', 'made_sure']);
+/** Nobody asks what would change if these were otherwise: how the quilt was seen is a fact. */
+const NEVER = new Set(['seen', 'opened', 'washing_practice', 'storage_only_ok', 'made_sure']);
+/** What a person may suppose all the same: what is kept out of the search for changes. */
+export const SUPPOSABLE: ReadonlySet<string> = new Set(['seen', 'made_sure']);
 /** Worth finding out, but no second look changes them. */
 const STATED = new Set(['monetary_value', 'stitches_per_inch', 'deadline_weeks']);
 

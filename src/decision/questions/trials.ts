@@ -15,12 +15,12 @@ import { Reader, type Reading, type StudioPractice } from '../reading.ts';
 import { byGravity, conclude, settle } from '../settle.ts';
 import { fastVerdicts, stageRules } from '../verdicts.ts';
 import {
+  clothKey,
   exactKey,
   gapSides,
   gapsKey,
   sides,
   testsOf,
-  wishesKey,
   withThoseYieldedTo,
   workKey,
 } from './alike.ts';
@@ -79,9 +79,9 @@ export class Trials {
   /** Standing and treatment of a variant. */
   answer(variant: QuiltCase): Verdict {
     const reading = this.#reader.read(variant);
-    const plansKey = () => exactKey(reading);
-    return this.#conclude(reading, this.#exact, plansKey, () =>
-      layPlans(reading, this.#knowledge, this.#studio),
+    const plans = () => exactKey(reading);
+    return this.#conclude(reading, this.#exact, plans, () =>
+      this.#weigh(reading, layPlans(reading, this.#knowledge, this.#studio)),
     );
   }
 
@@ -93,8 +93,10 @@ export class Trials {
   roughAnswer(variant: QuiltCase): Verdict {
     const reading = this.#reader.read(variant);
     const work = once(() => workKey(reading));
-    const plansKey = () => `${work()}${wishesKey(reading)}${this.#gapSides(reading, work())}`;
-    return this.#conclude(reading, this.#rough, plansKey, () => this.#layRoughly(reading, work()));
+    const plans = () => `${work()}${clothKey(reading)}${this.#gapSides(reading, work())}`;
+    return this.#conclude(reading, this.#rough, plans, () =>
+      this.#weigh(reading, this.#layRoughly(reading, work())),
+    );
   }
 
   /** Which side of every threshold a variant lies on: variants alike in this differ in nothing a quilt rule reads. */
@@ -123,14 +125,14 @@ export class Trials {
     reading: Reading,
     memory: Map<string, Weighed>,
     plansKey: () => string,
-    lay: () => Laid,
+    weigh: () => Weighed,
   ): Verdict {
     const facts: Facts = { ...reading.found, ...reading.planned };
     // A decline that holds whatever the price is one whichever plan is best.
     const priceless = this.#standingRules(facts);
     if (priceless[0]?.effects.stand === 'decline') return { standing: 'decline', treatment: null };
     const key = `${sides(facts, this.#weighingTests)}|${plansKey()}`;
-    const weighed = memory.get(key) ?? this.#weigh(reading, lay());
+    const weighed = memory.get(key) ?? weigh();
     memory.set(key, weighed);
     const worth = weighed.valueOverPrice(reading.found);
     const standing =
@@ -148,7 +150,8 @@ export class Trials {
 
   #weigh(reading: Reading, laid: Laid): Weighed {
     const situation = situationOf(reading, laid, this.#knowledge, this.#asOf);
-    const ballot = castVotes(situation, this.#rules, new Force(this.#rules, fastVerdicts(situation)));
+    const force = new Force(this.#rules, fastVerdicts(situation));
+    const ballot = castVotes(situation, this.#rules, force);
     const { best } = settle(situation, ballot);
     return {
       preferred: best === undefined ? undefined : situation.options[best]?.plan.treatment,

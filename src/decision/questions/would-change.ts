@@ -15,24 +15,27 @@ export interface Flip {
   readonly verdict: Verdict;
 }
 
-/** Pairs are tried where no single change does it; this many at most, so that an answer never waits for long. */
+/** Pairs tried at most, so that an answer never waits for long. */
 const MOST_PAIRS = 150;
 /** More than this nobody reads. */
 const MOST_FOR_EACH = 4;
 
 /**
- * The smallest changes that alter standing or treatment: one finding where one will do, else two. For a measure the
- * value is the nearest one that flips it: one step back does not.
+ * The smallest changes that alter standing or treatment, for the client to choose and for a helper to look at again:
+ * one finding where one will do, else two. For a measure the value is the nearest one that flips it: one step back
+ * does not.
  */
 export function flips(quiltCase: QuiltCase, knobs: readonly Knob[], trials: Trials): Flip[] {
   const base = trials.answer(quiltCase);
   const known = knobs.filter((knob) => knob.current !== undefined && knob.turns);
   const single = known.flatMap((knob) => singleFlips(quiltCase, knob, base, trials));
-  const found = single.length > 0 ? single : pairFlips(quiltCase, known, base, trials);
-  const of = (who: Knob['who']): Flip[] =>
-    found.filter(({ turns }) => whose(turns) === who).slice(0, MOST_FOR_EACH);
-  return [...of('client'), ...of('re-check')];
+  const lacking = WHO.filter((who) => !single.some(({ turns }) => whose(turns) === who));
+  const pairs = lacking.length === 0 ? [] : pairFlips(quiltCase, known, base, trials, lacking);
+  const found = [...single, ...pairs];
+  return WHO.flatMap((who) => found.filter(({ turns }) => whose(turns) === who).slice(0, MOST_FOR_EACH));
 }
+
+const WHO = ['client', 're-check'] as const;
 
 function singleFlips(quiltCase: QuiltCase, knob: Knob, base: Verdict, trials: Trials): Flip[] {
   const trier =
@@ -104,22 +107,37 @@ function firstFlip(not: number, does: number, tryAt: (steps: number) => Flip | u
 
 const round = (value: number): number => Math.round(value * 1e6) / 1e6;
 
-/** Two changes at once: those that alter something a rule reads, though not the answer, are combined. */
-function pairFlips(quiltCase: QuiltCase, knobs: readonly Knob[], base: Verdict, trials: Trials): Flip[] {
+/**
+ * Two changes at once, for those who have no single one: turns that alter something a rule reads, though not the
+ * answer, are combined.
+ */
+function pairFlips(
+  quiltCase: QuiltCase,
+  knobs: readonly Knob[],
+  base: Verdict,
+  trials: Trials,
+  lacking: readonly Knob['who'][],
+): Flip[] {
   const cell = trials.cell(quiltCase);
   const turns = knobs.flatMap((knob) => knob.others.map((value): Turn => ({ knob, value })));
-  const felt = turns.filter(({ knob, value }) => trials.cell(knob.set(quiltCase, value)) !== cell);
+  const felt = turns.filter(({ knob, value }) => {
+    const variant = knob.set(quiltCase, value);
+    return trials.cell(variant) !== cell && sameVerdict(trials.roughAnswer(variant), base);
+  });
   const found: Flip[] = [];
   let tried = 0;
   for (const [index, first] of felt.entries()) {
     for (const second of felt.slice(index + 1)) {
-      if (first.knob === second.knob) continue;
+      const pair = [first, second];
+      if (first.knob === second.knob || !lacking.includes(whose(pair))) continue;
       tried += 1;
       if (tried > MOST_PAIRS) return found;
-      const verdict = trials.roughAnswer(
-        second.knob.set(first.knob.set(quiltCase, first.value), second.value),
-      );
-      if (!sameVerdict(verdict, base)) found.push({ turns: [first, second], verdict });
+      const both = second.knob.set(first.knob.set(quiltCase, first.value), second.value);
+      const verdict = trials.roughAnswer(both);
+      if (sameVerdict(verdict, base)) continue;
+      // Nobody wishes for what makes the answer graver.
+      const wished = pair.some(({ knob }) => knob.who === 'client');
+      if (!wished || !isGraver(verdict.standing, base.standing)) found.push({ turns: pair, verdict });
     }
   }
   return found;

@@ -1,0 +1,100 @@
+import type { QuiltCase } from '../../casebook/model.ts';
+import { inForce } from '../../rulebook/assemble.ts';
+import { traceRule } from '../../rulebook/fast.ts';
+import type { Knowledge } from '../../rulebook/knowledge.ts';
+import { castVotes } from '../ballot.ts';
+import { Force } from '../force.ts';
+import { prepare, type StudioPractice } from '../prepare.ts';
+import { opening } from '../provisional.ts';
+import { Reader } from '../reading.ts';
+import { settle } from '../settle.ts';
+import { leftOpen } from '../spoke.ts';
+import { fastVerdicts, stageRules } from '../verdicts.ts';
+import { knobsOf } from './ask.ts';
+import { checkNext } from './check-next.ts';
+import type { Knob } from './knob.ts';
+import { Trials, type Verdict } from './trials.ts';
+
+/** Stands among the names where no fabric of the top has been told: the rules ask of cloth all the time. */
+export const FABRICS = 'fabrics';
+
+interface Found {
+  readonly told: string;
+  readonly askable: ReadonlySet<string>;
+  readonly on: readonly string[];
+}
+
+/**
+ * What an interview should ask next. One of these serves a whole sitting: what was worked out after one answer is
+ * kept for the next.
+ */
+export class Bearings {
+  readonly #knowledge: Knowledge;
+  readonly #studio: StudioPractice;
+  readonly #asOf: string;
+  readonly #trials: Trials;
+  readonly #reader: Reader;
+  #last: Found | undefined;
+
+  constructor(knowledge: Knowledge, studio: StudioPractice, asOf: string) {
+    this.#knowledge = { ...knowledge, rulebook: inForce(knowledge.rulebook, asOf) };
+    this.#studio = studio;
+    this.#asOf = asOf;
+    this.#trials = new Trials(this.#knowledge, studio, asOf);
+    this.#reader = new Reader(this.#knowledge, studio);
+  }
+
+  /** The answer if nothing more were asked. */
+  verdict(quiltCase: QuiltCase): Verdict {
+    return this.#trials.answer(quiltCase);
+  }
+
+  /**
+   * Of what can still be asked (`askable`: names of findings, `A.fragility`, `joins.open`, `lost`, and FABRICS), what
+   * bears on the answer, the most telling first; empty where nothing does. First what changes standing or treatment by
+   * itself, as in check-next; where nothing does, what the rules wait for that could change them only together.
+   */
+  on(quiltCase: QuiltCase, askable: ReadonlySet<string>): readonly string[] {
+    const told = JSON.stringify(quiltCase);
+    const last = this.#last;
+    // A question passed over leaves the case as it was.
+    const same = last?.told === told && [...askable].every((name) => last.askable.has(name));
+    const on = same ? last.on.filter((name) => askable.has(name)) : this.#work(quiltCase, askable);
+    this.#last = { told, askable, on };
+    return on;
+  }
+
+  #work(quiltCase: QuiltCase, askable: ReadonlySet<string>): readonly string[] {
+    const { alone, knobs } = knobsOf(quiltCase, this.#knowledge, this.#studio);
+    const open = knobs.filter(({ id, current }) => current === undefined && askable.has(id));
+    const telling = checkNext(alone, open, this.#trials).map(({ finding }) => finding);
+    const unnamed = askable.has(FABRICS) && Object.keys(alone.survey.families ?? {}).length === 0;
+    if (telling.length > 0) return unnamed ? [FABRICS, ...telling] : telling;
+    const waited = this.#waitedFor(alone);
+    if (waited.length === 0) return [];
+    return [...(unnamed ? [FABRICS] : []), ...this.#moving(waited, alone, open)];
+  }
+
+  /** Facts that rules wait for which could still change standing or treatment. */
+  #waitedFor(quiltCase: QuiltCase): readonly string[] {
+    const situation = prepare(quiltCase, this.#knowledge, this.#studio, this.#asOf);
+    const rules = stageRules(this.#knowledge.rulebook);
+    const ballot = castVotes(situation, rules, new Force(rules, fastVerdicts(situation)));
+    const open = opening(situation, ballot, settle(situation, ballot));
+    const tests = open.flatMap((rule) => leftOpen(traceRule(rule, situation.facts)));
+    return [...new Set(tests.map(({ key }) => key))];
+  }
+
+  /** What is not known and moves one of these facts, the cheapest to find out first. */
+  #moving(keys: readonly string[], quiltCase: QuiltCase, open: readonly Knob[]): string[] {
+    const read = (variant: QuiltCase): string => {
+      const { found, planned } = this.#reader.read(variant);
+      return JSON.stringify(keys.map((key) => found[key] ?? planned[key]));
+    };
+    const now = read(quiltCase);
+    return open
+      .filter((knob) => knob.likely.some(({ value }) => read(knob.set(quiltCase, value)) !== now))
+      .sort((a, b) => a.cost - b.cost)
+      .map(({ id }) => id);
+  }
+}

@@ -1,0 +1,89 @@
+import fc from 'fast-check';
+import { describe, expect, it } from 'vitest';
+import { knobsOf, questionAnswer } from '../../../src/decision/questions/ask.ts';
+import { Bearings, FABRICS } from '../../../src/decision/questions/bearing.ts';
+import { sameVerdict, Trials } from '../../../src/decision/questions/trials.ts';
+import { AS_OF, CASE_FILES, caseFrom, practice, shipped, shippedCase } from '../shipped.ts';
+
+const bearings = () => new Bearings(shipped, practice, AS_OF);
+
+const EVERYTHING = new Set([
+  ...shipped.vocabulary.findings.keys(),
+  ...['A', 'B', 'C', 'D', 'E', 'F'].flatMap((letter) =>
+    [...shipped.vocabulary.family.keys()].map((id) => `${letter}.${id}`),
+  ),
+  'joins.open',
+  'joins.cloth',
+  'lost',
+  FABRICS,
+]);
+
+const bare = { mendwise: 1, case: 'random', quilt: { size: { width: '60 in', height: '80 in' } } };
+
+describe('what an interview should ask next', () => {
+  it('asks of the cloth first where no fabric has been told', () => {
+    const quilt = caseFrom({ ...bare, survey: { seen: 'in hand' } });
+    expect(bearings().on(quilt, EVERYTHING)[0]).toBe(FABRICS);
+  });
+
+  it('asks nothing more of a quilt that is declined whatever else is found', () => {
+    const quilt = caseFrom({
+      ...bare,
+      survey: { seen: 'in hand', findings: { sewage_or_fuel: true } },
+    });
+    expect(bearings().on(quilt, EVERYTHING)).toEqual([]);
+    expect(bearings().verdict(quilt)).toEqual({ standing: 'decline', treatment: null });
+  });
+
+  it('names only what can still be asked', () => {
+    const quilt = caseFrom({ ...bare, survey: { seen: 'photos' } });
+    const askable = new Set(['monetary_value', 'made_about']);
+    const on = bearings().on(quilt, askable);
+    expect(on.length).toBeGreaterThan(0);
+    for (const name of on) expect(askable.has(name)).toBe(true);
+  });
+
+  it('puts first what check-next puts first', async () => {
+    const quilt = shippedCase('message-with-pictures.yaml');
+    const { check_next } = await questionAnswer(quilt, shipped, practice, AS_OF);
+    expect(check_next?.length).toBeGreaterThan(0);
+    expect(bearings().on(quilt, EVERYTHING)).toEqual(check_next?.map(({ finding }) => finding));
+  });
+
+  it('gives the same after a question was passed over, without what was asked', () => {
+    const quilt = caseFrom({ ...bare, survey: { seen: 'in hand' } });
+    const kept = bearings();
+    const [first, ...rest] = kept.on(quilt, EVERYTHING);
+    const left = new Set([...EVERYTHING].filter((name) => name !== first));
+    expect(kept.on(quilt, left)).toEqual(rest);
+  });
+
+  it('is right to stop: where nothing bears on the answer, no answers together change it', () => {
+    const settled = CASE_FILES.map(shippedCase).filter(
+      (quilt) => bearings().on(quilt, EVERYTHING).length === 0,
+    );
+    expect(settled.length).toBeGreaterThan(3);
+    const trials = new Trials(shipped, practice, AS_OF);
+    for (const quilt of settled) {
+      const { alone, knobs } = knobsOf(quilt, shipped, practice);
+      const open = knobs.filter(
+        ({ id, current, likely }) => current === undefined && EVERYTHING.has(id) && likely.length > 0,
+      );
+      const base = trials.answer(alone);
+      const answers = open.map((knob) =>
+        fc.option(fc.constantFrom(...knob.likely.map(({ value }) => value)), { nil: undefined }),
+      );
+      fc.assert(
+        fc.property(fc.tuple(...answers), (given) => {
+          const told = given.reduce(
+            (sofar, value, index) =>
+              value === undefined ? sofar : (open[index]?.set(sofar, value) ?? sofar),
+            alone,
+          );
+          return sameVerdict(trials.answer(told), base);
+        }),
+        { numRuns: 25 },
+      );
+    }
+  });
+});

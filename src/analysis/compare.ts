@@ -65,6 +65,9 @@ export function compareOn(tried: TriedCase, books: Books, asOf: string): CaseCha
     const again: Prepared = prepareOr([is, was], candidate, knowledge, practice, asOf);
     return fingerprint(again.situation, knowledge, again.verdicts);
   };
+  // With one rule put back that alone says something else, the candidate is the current book in all but name.
+  const [only, ...others] = speaking;
+  if (is === was && only !== undefined && others.length === 0) return told(changes, [only.id]);
   return told(changes, causes(books.changed, speaking, comesOutAs, after));
 }
 

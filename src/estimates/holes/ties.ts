@@ -7,6 +7,9 @@ import { CLOTHS } from './tops.ts';
 
 const NAMES = { ties: 'ties', tacks: 'tacks' } as const;
 
+const counted = (count: number, kind: keyof typeof NAMES): string =>
+  `${count} ${count === 1 ? kind.slice(0, -1) : kind}`;
+
 /** Which points of one kind of place enter which cloth; each point counts as one. */
 const landPoints = (
   points: readonly JoiningPoint[],
@@ -61,7 +64,7 @@ export const sewPoints = (job: Job): readonly Sewing[] => {
       ],
       perforation: 0,
       removed: 0,
-      assumptions: [`${points.length} ${NAMES[plan.joining]} of ${each} holes each in every layer.`],
+      assumptions: [`${counted(points.length, plan.joining)} of ${each} holes each in every layer.`],
     },
   ];
 };

@@ -1,23 +1,15 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
-import type { Answer, Reason } from '../../src/decision/answer-model.ts';
+import type { Reason } from '../../src/decision/answer-model.ts';
 import { type Decision, decide } from '../../src/decision/decide.ts';
 import { type Written, written } from '../arbitraries/cases.ts';
+import { sentencesIn } from '../language/answer-sentences.ts';
+import { slipsInSentence } from '../language/slips.ts';
+import { unwantedIn } from '../language/words.ts';
 import { outcomeOf, situationOf } from './settling.ts';
 import { AS_OF, caseFrom, knowledgeWith, practice, shipped } from './shipped.ts';
 
 const decided = (text: Written): Promise<Decision> => decide(caseFrom(text), shipped, practice, AS_OF);
-
-/** The sentences of an answer that a client or a helper may read. */
-const sentences = (answer: Answer): string[] => [
-  ...answer.reasons.map(({ because }) => because),
-  ...answer.rather_than.map(({ sentence }) => sentence),
-  ...[...answer.cautions, ...answer.conditions, ...answer.offers, ...answer.asks].map(({ text }) => text),
-  ...answer.options.flatMap(({ for: pro, against }) => [...pro, ...against].map(({ text }) => text)),
-];
-
-/** Words no client is told: they promise, or they make light of a doubt. */
-const FORBIDDEN = /\b(guaranteed?|safe|safely|only|just|simply|obviously)\b/i;
 
 const keysOf = (id: string): Set<string> => {
   const rule = shipped.rulebook.rules.find((each) => each.id === id);
@@ -40,11 +32,8 @@ describe('an answer to any case', () => {
         ]);
         const all = [...answer.reasons, ...answer.rather_than.flatMap(({ reasons }) => reasons)];
         expect(all.flatMap(quotes)).toEqual([]);
-        for (const sentence of sentences(answer)) {
-          expect(sentence, 'placeholders are filled').not.toMatch(/[{}]|undefined|NaN|\[object/);
-          expect(sentence).not.toMatch(FORBIDDEN);
-          expect(sentence).toMatch(/^["A-Z].*[.?]$/s);
-        }
+        for (const { text: sentence } of sentencesIn(answer))
+          expect([...slipsInSentence(sentence, 'inches'), ...unwantedIn(sentence)], sentence).toEqual([]);
       }),
       { numRuns: 8 },
     );

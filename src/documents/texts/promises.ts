@@ -1,5 +1,5 @@
 /** Words that promise, press or play down: a client should choose without them. */
-const PRESSING = [
+export const PRESSING = [
   'guarantee',
   'guaranteed',
   'safe',

@@ -1,0 +1,160 @@
+import { readdirSync } from 'node:fs';
+import readability from 'text-readability';
+import { beforeAll, describe, expect, it } from 'vitest';
+import type { QuiltCase } from '../../src/casebook/model.ts';
+import { openCase } from '../../src/cli/open-case.ts';
+import { printAnswer } from '../../src/cli/print/answer.ts';
+import { printComparison } from '../../src/cli/print/comparison.ts';
+import { openStudio, type Studio } from '../../src/cli/studio.ts';
+import type { Answer } from '../../src/decision/answer-model.ts';
+import { decide } from '../../src/decision/decide.ts';
+import { knobsOf, questionAnswer } from '../../src/decision/questions/ask.ts';
+import { compareAnswers } from '../../src/decision/questions/compare.ts';
+import type { MeasureSystem } from '../../src/quantities/measure.ts';
+import { sentencesIn, type Told, wordsIn } from './answer-sentences.ts';
+import { slipsInSentence, slipsInWords } from './slips.ts';
+import { unwantedIn } from './words.ts';
+
+const DAY = '2026-11-25';
+
+/** Flesch 1948: 60 and more is plain English, read with ease at 13 to 15 years. */
+const PLAIN = 60;
+/** Words in a sentence, figures in brackets included; common practice, no source. */
+const LONGEST = 40;
+
+/** Cases of a folder, without the other surveys that lie beside some (`name.helper-b.yaml`). */
+const casesIn = (folder: string): string[] =>
+  readdirSync(new URL(`../../${folder}`, import.meta.url))
+    .filter((name) => /^[^.]+\.yaml$/.test(name) && name !== 'studio.yaml')
+    .sort()
+    .map((name) => `${folder}/${name}`);
+
+const WORKED = casesIn('cases');
+const ALL = ['cases', 'cases/demo', 'cases/studio-practice', 'cases/threshold'].flatMap(casesIn);
+/** The sweeps take longest: every second worked case has them. */
+const ASKED = WORKED.filter((_, index) => index % 2 === 0);
+/** Every tenth case is answered in a studio that measures in centimetres. */
+const METRIC = [...WORKED, ...ALL.filter((_, index) => index % 10 === 0)];
+
+interface Answered {
+  readonly file: string;
+  readonly units: MeasureSystem;
+  readonly answer: Answer;
+  readonly quiltCase: QuiltCase;
+}
+
+const answered: Answered[] = [];
+
+async function answerTo(
+  file: string,
+  studio: Studio,
+  units: MeasureSystem,
+  asked: boolean,
+): Promise<Answered> {
+  const opened = await openCase(file, studio);
+  const practice = { ...studio.practice, settings: { ...studio.practice.settings, units } };
+  const { answer } = await decide(opened.case, studio.knowledge, practice, DAY);
+  const questions = asked ? await questionAnswer(opened.case, studio.knowledge, practice, DAY) : {};
+  return { file, units, answer: { ...answer, ...questions }, quiltCase: opened.case };
+}
+
+beforeAll(async () => {
+  const studio = await openStudio({});
+  for (const file of ALL) answered.push(await answerTo(file, studio, 'inches', ASKED.includes(file)));
+  for (const file of METRIC)
+    answered.push(await answerTo(file, studio, 'metric', file === ASKED[1] || file === ASKED[4]));
+}, 600_000);
+
+/** Everything wrong with the texts that `read` finds in the answers: what, in which text, of which case. */
+function wrongIn(
+  read: (answer: Answer) => readonly Told[],
+  slips: (text: string, units: MeasureSystem) => readonly string[],
+): string[] {
+  const wrong = new Map<string, string>();
+  for (const { file, units, answer } of answered)
+    for (const { at, text } of read(answer))
+      for (const slip of slips(text, units)) wrong.set(`${slip} | ${at}: ${text}`, `${file} (${units})`);
+  return [...wrong].map(([slip, file]) => `${file}: ${slip}`);
+}
+
+describe('the sentences of an answer, over all shipped cases', () => {
+  it('come from every worked, demonstration and threshold case', () => {
+    expect(answered.length).toBeGreaterThan(350);
+  });
+
+  it('hold no word that presses, promises or hedges', () => {
+    expect(wrongIn(sentencesIn, unwantedIn)).toEqual([]);
+    expect(wrongIn(wordsIn, unwantedIn)).toEqual([]);
+  });
+
+  it('are whole sentences in one system of measures, with nothing of the machine in them', () => {
+    expect(wrongIn(sentencesIn, slipsInSentence)).toEqual([]);
+  });
+
+  it('are built from labels and values with nothing of the machine in them', () => {
+    expect(wrongIn(wordsIn, slipsInWords)).toEqual([]);
+  });
+
+  it('read as plain English, case by case', () => {
+    const hard = answered.flatMap(({ file, answer }) => {
+      const text = sentencesIn(answer)
+        .filter(({ at }) => at !== 'assumptions')
+        .map((each) => each.text)
+        .join(' ');
+      const ease = readability.fleschReadingEase(text);
+      return ease < PLAIN ? [`${file}: ${ease}`] : [];
+    });
+    expect(hard).toEqual([]);
+  });
+
+  it('have no sentence too long to be read in one breath', () => {
+    const long = answered
+      .flatMap(({ answer }) => sentencesIn(answer))
+      .flatMap(({ text }) => text.split(/(?<=[.?!]) /))
+      .filter((sentence) => sentence.split(' ').length > LONGEST);
+    expect([...new Set(long)]).toEqual([]);
+  });
+});
+
+/** Lines of a page as text; the line that names a rule and its evidence is a reference. */
+const linesOf = (page: string): string[] =>
+  page
+    .split('\n')
+    .filter((line) => !/^ {5}[a-z0-9-]+; /.test(line))
+    .map((line) => line.trim().replace(/ {2,}/g, ': '));
+
+const WIDE = { width: 10_000, color: false };
+
+const wrongOn = (page: string, units: MeasureSystem): string[] =>
+  linesOf(page).flatMap((line) =>
+    [...slipsInWords(line, units), ...unwantedIn(line)].map((slip) => `${slip} | ${line}`),
+  );
+
+describe('an answer in the terminal', () => {
+  it('has the same plain words on its page', () => {
+    const wrong = answered.flatMap(({ file, units, answer, quiltCase }) =>
+      wrongOn(printAnswer(answer, quiltCase, WIDE), units).map((slip) => `${file}: ${slip}`),
+    );
+    expect(wrong).toEqual([]);
+  });
+
+  it('has them where it is laid beside what it would be for another use', async () => {
+    const { knowledge, practice } = await openStudio({});
+    const wrong: string[] = [];
+    for (const { file, units, answer, quiltCase } of answered) {
+      if (!ASKED.includes(file)) continue;
+      const studio = { ...practice, settings: { ...practice.settings, units } };
+      const { alone, knobs } = knobsOf(quiltCase, knowledge, studio);
+      const use = knobs.find(({ id }) => id === 'intended_use');
+      for (const value of ['storage', 'regular_bed'] as const) {
+        if (use === undefined || use.current === value) continue;
+        const other = (await decide(use.set(alone, value), knowledge, studio, DAY)).answer;
+        const from = use.current === undefined ? 'not known' : use.say(use.current);
+        const change = { finding: use.id, label: use.label, from, to: use.say(value) };
+        const page = printComparison(answer.case, compareAnswers(answer, other, [change]), WIDE);
+        wrong.push(...wrongOn(page, units).map((slip) => `${file}: ${slip}`));
+      }
+    }
+    expect(wrong).toEqual([]);
+  });
+});

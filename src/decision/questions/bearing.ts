@@ -24,15 +24,11 @@ interface Found {
   readonly on: readonly string[];
 }
 
-/**
- * What an interview should ask next. One of these serves a whole sitting: what was worked out after one answer is
- * kept for the next.
- */
+/** What an interview should ask next. One of these serves a whole sitting: a question passed over costs nothing. */
 export class Bearings {
   readonly #knowledge: Knowledge;
   readonly #studio: StudioPractice;
   readonly #asOf: string;
-  readonly #trials: Trials;
   readonly #reader: Reader;
   #last: Found | undefined;
 
@@ -40,13 +36,12 @@ export class Bearings {
     this.#knowledge = { ...knowledge, rulebook: inForce(knowledge.rulebook, asOf) };
     this.#studio = studio;
     this.#asOf = asOf;
-    this.#trials = new Trials(this.#knowledge, studio, asOf);
     this.#reader = new Reader(this.#knowledge, studio);
   }
 
   /** The answer if nothing more were asked. */
   verdict(quiltCase: QuiltCase): Verdict {
-    return this.#trials.answer(quiltCase);
+    return this.#trials().answer(quiltCase);
   }
 
   /**
@@ -59,15 +54,22 @@ export class Bearings {
     const last = this.#last;
     // A question passed over leaves the case as it was.
     const same = last?.told === told && [...askable].every((name) => last.askable.has(name));
-    const on = same ? last.on.filter((name) => askable.has(name)) : this.#work(quiltCase, askable);
+    const left = same ? last.on.filter((name) => askable.has(name)) : [];
+    // Where all that tells by itself has been asked, there may be what tells only together.
+    const on = left.length > 0 ? left : this.#work(quiltCase, askable);
     this.#last = { told, askable, on };
     return on;
+  }
+
+  /** New for each case: what they share is alike only among variants of one. */
+  #trials(): Trials {
+    return new Trials(this.#knowledge, this.#studio, this.#asOf);
   }
 
   #work(quiltCase: QuiltCase, askable: ReadonlySet<string>): readonly string[] {
     const { alone, knobs } = knobsOf(quiltCase, this.#knowledge, this.#studio);
     const open = knobs.filter(({ id, current }) => current === undefined && askable.has(id));
-    const telling = checkNext(alone, open, this.#trials).map(({ finding }) => finding);
+    const telling = checkNext(alone, open, this.#trials()).map(({ finding }) => finding);
     const unnamed = askable.has(FABRICS) && Object.keys(alone.survey.families ?? {}).length === 0;
     if (telling.length > 0) return unnamed ? [FABRICS, ...telling] : telling;
     const waited = this.#waitedFor(alone);

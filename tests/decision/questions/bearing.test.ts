@@ -58,6 +58,15 @@ describe('what an interview should ask next', () => {
     expect(kept.on(quilt, left)).toEqual(rest);
   });
 
+  it('asks what tells only together once all that tells by itself was passed over', () => {
+    const quilt = caseFrom({ ...bare, survey: { seen: 'photos' } });
+    const kept = bearings();
+    const alone = kept.on(quilt, EVERYTHING);
+    expect(alone).not.toContain('intended_use');
+    const left = new Set([...EVERYTHING].filter((name) => !alone.includes(name)));
+    expect(kept.on(quilt, left)).toContain('intended_use');
+  });
+
   it('is right to stop: where nothing bears on the answer, no answers together change it', () => {
     const settled = CASE_FILES.map(shippedCase).filter(
       (quilt) => bearings().on(quilt, EVERYTHING).length === 0,

@@ -5,7 +5,8 @@ import { ProblemError } from '../problems/problem.ts';
 import { keepKnowledge } from '../rulebook/kept/knowledge.ts';
 import { readKnowledge } from '../rulebook/knowledge.ts';
 import { KNOWLEDGE_FILES } from '../rulebook/knowledge-files.ts';
-import { keptText, keyOf } from './rules-cache.ts';
+import { keptText } from './kept-files.ts';
+import { keyOf } from './rules-cache.ts';
 
 // Run by the build: reads and checks the shipped rules once for everybody.
 const [, , rules = 'rules', target = 'dist/rules.json', build = ''] = process.argv;

@@ -26,11 +26,12 @@ export function casePath(name: string, studio: Pick<Studio, 'casesFolder'>): str
 /** Reads a case; throws ProblemError with everything wrong in it. */
 export async function openCase(name: string, studio: Studio): Promise<OpenCase> {
   const path = casePath(name, studio);
-  const reading = readCase(
-    relativeName(path),
-    await loadText(path),
-    findingReader(studio.knowledge.vocabulary),
-  );
+  return openText(path, await loadText(path), studio);
+}
+
+/** The same from a text that was loaded before. */
+export function openText(path: string, text: string, studio: Studio): OpenCase {
+  const reading = readCase(relativeName(path), text, findingReader(studio.knowledge.vocabulary));
   if (reading.case === undefined || reading.source === undefined) throw new ProblemError(reading.problems);
   return { path, case: reading.case, source: reading.source, warnings: reading.problems };
 }

@@ -24,12 +24,15 @@ export const monthsAfter = (day: string, months: number): string => {
   return `${pad(y, 4)}-${pad(m + 1, 2)}-${pad(Math.min(date, lengths[m] ?? 31), 2)}`;
 };
 
+/** As much of a case as says which follow-ups it owes. */
+export type FollowedUp = Pick<QuiltCase, 'case' | 'completed' | 'followups'>;
+
 /**
  * The latest follow-up a case owes on a day, or undefined where it owes none: nothing was finished, the first one is
  * not yet due, or every one due was made. A follow-up up to a month early answers for the one due.
  */
 export const dueFollowup = (
-  quiltCase: QuiltCase,
+  quiltCase: FollowedUp,
   today: string,
   figures: Figures,
 ): DueFollowup | undefined => {

@@ -1,6 +1,8 @@
 import { readFileSync } from 'node:fs';
 import { describe, expect, it } from 'vitest';
-import { keptText, keyOf, readKept } from '../../src/cli/rules-cache.ts';
+import { keptText, readKept } from '../../src/cli/kept-files.ts';
+import { keyOf } from '../../src/cli/rules-cache.ts';
+import type { KeptKnowledge } from '../../src/rulebook/kept/knowledge.ts';
 import { findKnowledge, keepKnowledge } from '../../src/rulebook/kept/knowledge.ts';
 import { readKnowledge, type TextFile } from '../../src/rulebook/knowledge.ts';
 import { KNOWLEDGE_FILES } from '../../src/rulebook/knowledge-files.ts';
@@ -19,7 +21,7 @@ describe('rules kept for the next start', () => {
   const fresh = read(files);
   const key = keyOf(files, KNOWLEDGE_FILES, 'this build');
   const text = keptText(key, keepKnowledge(fresh, files));
-  const kept = readKept(text, key);
+  const kept = readKept<KeptKnowledge>(text, key);
   const found = kept && findKnowledge(kept, files);
 
   it('are the rules that were read, places included', () => {
@@ -51,13 +53,13 @@ describe('rules kept for the next start', () => {
     ['no line break', 'x'.repeat(100)],
   ])('are not used with %s', (_, spoilt) => {
     expect(spoilt).not.toBe(text);
-    expect(readKept(spoilt, key)).toBeUndefined();
+    expect(readKept<KeptKnowledge>(spoilt, key)).toBeUndefined();
   });
 
   it('are not used for other texts, or by another build', () => {
     const [first, ...others] = files;
     const edited = [{ file: first?.file ?? '', text: `${first?.text} ` }, ...others];
-    expect(readKept(text, keyOf(edited, KNOWLEDGE_FILES, 'this build'))).toBeUndefined();
-    expect(readKept(text, keyOf(files, KNOWLEDGE_FILES, 'the next build'))).toBeUndefined();
+    expect(readKept<KeptKnowledge>(text, keyOf(edited, KNOWLEDGE_FILES, 'this build'))).toBeUndefined();
+    expect(readKept<KeptKnowledge>(text, keyOf(files, KNOWLEDGE_FILES, 'the next build'))).toBeUndefined();
   });
 });

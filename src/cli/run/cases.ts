@@ -7,15 +7,17 @@ import { printChecked, printListed } from '../print/cases.ts';
 import { counted } from '../print/labels.ts';
 import { openStudio } from '../studio.ts';
 import { asOf } from './decide.ts';
-import { isUnread, type ListedCase, listCase, type UnreadCase } from './list-case.ts';
+import { isUnread, type ListedCase, type UnreadCase } from './list-case.ts';
+import { listCases } from './list-cases.ts';
 
 export const action: Action = async (typed, terminal) => {
   const wanted = filters(typed);
   const studio = await openStudio(studioOptions(typed));
   const { cases, drafts } = await caseFiles(studio.casesFolder);
   const day = asOf(typed, terminal);
-  const all: (ListedCase | UnreadCase)[] = [];
-  for (const path of cases) all.push(await listCase(path, studio, day));
+  const all = await listCases(cases, studio, day, (count) =>
+    terminal.err(`Deciding ${counted(count, 'case')} anew; the next list will come at once.`),
+  );
   // A case that does not read may be any of them, so it stays in every list.
   const kept = all.filter((each) => isUnread(each) || wanted.every((holds) => holds(each)));
   const shown = typed.options.due === true ? kept.toSorted(longestDueFirst) : kept;

@@ -1,13 +1,15 @@
 import { basename } from 'node:path';
 import type { QuiltCase } from '../../casebook/model.ts';
 import type { Treatment, Use } from '../../casebook/scales.ts';
-import type { Answer } from '../../decision/answer-model.ts';
 import { decide } from '../../decision/decide.ts';
 import { differences } from '../../decision/expectation.ts';
-import { type DueFollowup, dueFollowup } from '../../experience/due.ts';
+import { isProvisional, opening } from '../../decision/provisional.ts';
+import { dueFollowup, type FollowedUp } from '../../experience/due.ts';
+import { quickly } from '../../experience/outcome-of.ts';
+import type { Figures } from '../../figures/model.ts';
 import { type Problem, ProblemError } from '../../problems/problem.ts';
 import type { Standing } from '../../rulebook/model.ts';
-import { openCase } from '../open-case.ts';
+import { openText } from '../open-case.ts';
 import type { Studio } from '../studio.ts';
 
 /** One line of the list: a case that reads, with where it stands. */
@@ -36,33 +38,80 @@ export interface UnreadCase {
 
 export const isUnread = (each: ListedCase | UnreadCase): each is UnreadCase => 'problem' in each;
 
+/** What the list says of a case whatever the day, and as much of the case as tells what it owes on one. */
+export interface Listing {
+  readonly line: Omit<ListedCase, 'followup_due'>;
+  readonly followed: FollowedUp;
+}
+
+export function onDay({ line, followed }: Listing, day: string, figures: Figures): ListedCase {
+  const due = dueFollowup(followed, day, figures);
+  const { differs, ...rest } = line;
+  return { ...rest, followup_due: due === undefined ? null : { months: due.months, on: due.on }, differs };
+}
+
 /** Reads and decides one case; what is wrong with it becomes part of the list, so that the others still come. */
-export async function listCase(path: string, studio: Studio, asOf: string): Promise<ListedCase | UnreadCase> {
+export async function listCase(
+  path: string,
+  text: string,
+  studio: Studio,
+  asOf: string,
+): Promise<Listing | UnreadCase> {
   try {
-    const { case: quiltCase } = await openCase(path, studio);
-    const { answer } = await decide(quiltCase, studio.knowledge, studio.practice, asOf);
-    return listed(quiltCase, answer, dueFollowup(quiltCase, asOf, studio.knowledge.figures));
+    const { case: quiltCase } = openText(path, text, studio);
+    const { completed, followups } = quiltCase;
+    return {
+      line: await lineOf(quiltCase, studio, asOf),
+      followed: {
+        case: quiltCase.case,
+        ...(completed === undefined ? {} : { completed }),
+        ...(followups === undefined ? {} : { followups }),
+      },
+    };
   } catch (error) {
-    if (!(error instanceof ProblemError)) throw error;
-    const problem = error.problems.find(({ severity }) => severity === 'error');
-    if (problem === undefined) throw error;
-    return { case: basename(path).replace(/\.ya?ml$/i, ''), problem };
+    return unread(path, error);
   }
 }
 
-const listed = (quiltCase: QuiltCase, answer: Answer, due: DueFollowup | undefined): ListedCase => ({
-  case: quiltCase.case,
-  title: quiltCase.quilt.title ?? null,
-  standing: answer.standing,
-  treatment: answer.treatment,
-  provisional: answer.provisional,
-  intended_use: quiltCase.client.intended_use ?? null,
-  updated: updated(quiltCase),
-  decided: quiltCase.approved !== undefined || (quiltCase.decisions ?? []).length > 0,
-  followup_due: due === undefined ? null : { months: due.months, on: due.on },
-  differs:
-    quiltCase.expect === undefined ? null : differences(quiltCase.expect, answer).map(({ what }) => what),
-});
+/** A case that cannot be read, as a line of the list; any other fault is thrown on. */
+export function unread(path: string, error: unknown): UnreadCase {
+  if (!(error instanceof ProblemError)) throw error;
+  const problem = error.problems.find(({ severity }) => severity === 'error');
+  if (problem === undefined) throw error;
+  return { case: basename(path).replace(/\.ya?ml$/i, ''), problem };
+}
+
+async function lineOf(quiltCase: QuiltCase, studio: Studio, asOf: string): Promise<Listing['line']> {
+  const { standing, treatment, provisional, differs } = await standingOf(quiltCase, studio, asOf);
+  return {
+    case: quiltCase.case,
+    title: quiltCase.quilt.title ?? null,
+    standing,
+    treatment,
+    provisional,
+    intended_use: quiltCase.client.intended_use ?? null,
+    updated: updated(quiltCase),
+    decided: quiltCase.approved !== undefined || (quiltCase.decisions ?? []).length > 0,
+    differs,
+  };
+}
+
+type Stands = Pick<ListedCase, 'standing' | 'treatment' | 'provisional' | 'differs'>;
+
+/** What a case expects is held against the decision of record; where it expects nothing the fast path says the same. */
+async function standingOf(quiltCase: QuiltCase, studio: Studio, asOf: string): Promise<Stands> {
+  const { knowledge, practice } = studio;
+  if (quiltCase.expect !== undefined) {
+    const { answer } = await decide(quiltCase, knowledge, practice, asOf);
+    const { standing, treatment, provisional } = answer;
+    const differs = differences(quiltCase.expect, answer).map(({ what }) => what);
+    return { standing, treatment, provisional, differs };
+  }
+  const { situation, ballot, outcome } = quickly(quiltCase, { knowledge, practice, asOf });
+  const { standing, treatment } = outcome;
+  const provisional = isProvisional(situation, outcome, opening(situation, ballot, outcome));
+  return { standing, treatment, provisional, differs: null };
+}
 
 function updated({
   opened,

@@ -1,0 +1,98 @@
+import { cpSync, mkdirSync, mkdtempSync, readdirSync, readFileSync, rmSync, writeFileSync } from 'node:fs';
+import { tmpdir } from 'node:os';
+import { join } from 'node:path';
+import { afterEach, beforeEach, describe, expect, test } from 'vitest';
+import type { ListedCase } from '../../src/cli/run/list-case.ts';
+import { run } from './run.ts';
+
+const NAMES = ['bindweed-ninepatch', 'trunk-find', 'opera-cloak-crazy', 'message-with-pictures'];
+
+let folder: string;
+const at = (...parts: string[]): string => join(folder, ...parts);
+const list = (...args: string[]): ListedCase[] => {
+  const { code, out, err } = run(folder, 'cases', '--json', '--as-of', '2026-11-25', ...args);
+  expect(err).toBe('');
+  expect(code).toBe(0);
+  return JSON.parse(out) as ListedCase[];
+};
+const edit = (name: string, from: string | RegExp, to: string): void => {
+  const path = at('cases', `${name}.yaml`);
+  const text = readFileSync(path, 'utf8');
+  expect(text).toMatch(from);
+  writeFileSync(path, text.replace(from, to));
+};
+const keptFile = (): string => {
+  const [name = ''] = readdirSync(at('cache', 'mendwise')).filter((each) => each.startsWith('list-'));
+  return at('cache', 'mendwise', name);
+};
+
+beforeEach(() => {
+  folder = mkdtempSync(join(tmpdir(), 'mendwise-cases-'));
+  mkdirSync(at('cases'));
+  for (const name of NAMES) {
+    const text = readFileSync(join('cases', `${name}.yaml`), 'utf8');
+    // Without what they expect, as a studio's own cases are.
+    writeFileSync(at('cases', `${name}.yaml`), text.replace(/^expect:\n(?: .*\n|\n)*/m, ''));
+  }
+  process.env.XDG_CACHE_HOME = at('cache');
+});
+afterEach(() => {
+  delete process.env.XDG_CACHE_HOME;
+  rmSync(folder, { recursive: true, force: true });
+});
+
+describe('the list of cases', () => {
+  test('says of every case what its decision of record says', () => {
+    for (const { case: name, standing, treatment, provisional } of list()) {
+      const { out } = run(folder, 'decide', name, '--quick', '--json', '--as-of', '2026-11-25');
+      expect({ name, ...JSON.parse(out) }).toMatchObject({ name, standing, treatment, provisional });
+    }
+  });
+
+  test('comes out the same from what was kept as from the cases themselves', () => {
+    const first = list();
+    expect(readFileSync(keptFile(), 'utf8').length).toBeGreaterThan(200);
+    expect(list()).toEqual(first);
+    rmSync(at('cache'), { recursive: true });
+    expect(list()).toEqual(first);
+  });
+
+  test('decides a case anew once its text is another, and no case from what was cut short', () => {
+    const [before] = list().filter(({ case: name }) => name === 'bindweed-ninepatch');
+    edit('bindweed-ninepatch', /^survey:\n/m, 'survey:\n  x-none: { sewage_or_fuel: yes }\n');
+    const broken = run(folder, 'cases', '--json', '--as-of', '2026-11-25');
+    expect(broken.out).toContain('unknown-key');
+    expect(before?.standing).not.toBe('decline');
+    writeFileSync(keptFile(), readFileSync(keptFile(), 'utf8').slice(0, 300));
+    edit('bindweed-ninepatch', /^ {2}x-none: .*\n/m, '');
+    expect(list().find(({ case: name }) => name === 'bindweed-ninepatch')).toEqual(before);
+  });
+
+  test('decides anew once the rules are others', () => {
+    cpSync('rules', at('rules'), { recursive: true });
+    const keyNow = (): string => readFileSync(keptFile(), 'utf8').split(' ')[0] ?? '';
+    const before = list();
+    const first = keyNow();
+    const path = at('rules', 'figures.yaml');
+    writeFileSync(path, `${readFileSync(path, 'utf8')}\n# looked at again\n`);
+    expect(list()).toEqual(before);
+    expect(keyNow()).not.toBe(first);
+  });
+
+  test('tells what is due on the day it is asked, not on the day it was kept', () => {
+    edit('bindweed-ninepatch', /^survey:\n/m, 'completed: { on: 2026-09-10 }\nsurvey:\n');
+    const due = (day: string): unknown =>
+      (JSON.parse(run(folder, 'cases', '--json', '--as-of', day).out) as ListedCase[]).find(
+        ({ case: name }) => name === 'bindweed-ninepatch',
+      )?.followup_due;
+    expect(due('2026-10-01')).toBeNull();
+    expect(due('2027-04-01')).toMatchObject({ months: 6, on: '2027-03-10' });
+    expect(due('2026-10-01')).toBeNull();
+  });
+
+  test('goes without keeping where the cache cannot be written', () => {
+    writeFileSync(at('cache'), 'a file where a folder should be');
+    expect(list()).toHaveLength(NAMES.length);
+    expect(list()).toHaveLength(NAMES.length);
+  });
+});

@@ -158,7 +158,7 @@ describe('a decline says what would let us say yes', () => {
     expect(out.match(/would let us say yes/g)).toHaveLength(1);
     const told = under(out, 'What would let us say yes\n');
     expect(told).toMatch(
-      /If the client chooses: - intended use: .*If a second look finds: - how fragile the fabric is/,
+      /If the client chooses: - Intended use: .*If a second look finds: - How fragile the fabric is/,
     );
     expect(told).toContain('on a guest bed (now on a child’s bed or in heavy use). Then: go ahead, tie it.');
     expect(out).not.toContain('a second look would have to find');
@@ -173,7 +173,7 @@ describe('a decline says what would let us say yes', () => {
 
   test('also where a second look alone could bring it', () => {
     const told = under(decline('honeycomb-remnant'), 'What would let us say yes\n');
-    expect(told).toMatch(/^What would let us say yes If a second look finds: - number of lost patches: \d+/);
+    expect(told).toMatch(/^What would let us say yes If a second look finds: - Number of lost patches: \d+/);
   });
 
   test('and where nothing realistic would, says so, in the letter too', () => {

@@ -104,6 +104,16 @@ function unknowns(answer: Answer, style: PageStyle): string[] {
   ];
 }
 
+/** What each answer would lead to; answers that lead to the same stand together. */
+function ends(leads: CheckNext['could_lead_to']): string[] {
+  const ways = new Map<string, string[]>();
+  for (const each of leads) {
+    const end = outcomeWords(each);
+    ways.set(end, [...(ways.get(end) ?? []), `“${each.value}”`]);
+  }
+  return [...ways].map(([end, values]) => `${values.join(' or ')} would lead to: ${end}`);
+}
+
 /** The unknowns that could still change the answer, the most telling first. */
 function checks(all: readonly CheckNext[], provisional: boolean, style: PageStyle): string[] {
   if (all.length === 0) {
@@ -117,8 +127,7 @@ function checks(all: readonly CheckNext[], provisional: boolean, style: PageStyl
     ];
   }
   const lines = all.slice(0, CHECKS_SHOWN).map(({ label, how, could_lead_to: leads }) => {
-    const ends = leads.map((each) => `“${each.value}” would lead to: ${outcomeWords(each)}`);
-    return paragraph(`${sentenceCase(label)}. ${how} ${sentenceCase(ends.join('; '))}.`, style, '  - ');
+    return paragraph(`${sentenceCase(label)}. ${how} ${ends(leads).join('; ')}.`, style, '  - ');
   });
   const rest = all.length - lines.length;
   return [heading('Find out next', style), ...lines, ...(rest > 0 ? [`  and ${rest} more`] : [])];

@@ -1,4 +1,3 @@
-import { once } from '../quantities/once.ts';
 import { judge } from '../rulebook/comparisons.ts';
 import { both, either, not, type Truth } from '../rulebook/kleene.ts';
 import type { PlanTarget, Rule } from '../rulebook/model.ts';
@@ -34,36 +33,64 @@ export function castVotes(situation: Situation, rules: readonly Rule[], force: F
   const standing = speaking.filter(({ effects }) => effects.stand !== undefined);
   return {
     standings: votes(standing, (rule) => force.of(rule, undefined)),
-    plans: situation.options.map((option, index) => {
-      // Whether the plan is meant is cheap to tell and mostly not so; then nobody need ask whether the rule holds.
-      const speaks = (rule: Rule, target: PlanTarget | undefined): Truth => {
-        const meant = target === undefined ? false : meets(target, option);
-        return meant === false ? false : both(meant, force.of(rule, index));
-      };
-      const misses = (rule: Rule, called: PlanTarget | undefined): Truth => {
-        const has = called === undefined ? true : meets(called, option);
-        return has === true ? false : both(not(has), force.of(rule, index));
-      };
-      const removals = once(() =>
-        votes(removing, (rule) =>
-          either(speaks(rule, rule.effects.ruleOut), misses(rule, rule.effects.callFor)),
-        ),
-      );
-      const prefers = once(() => votes(preferring, (rule) => speaks(rule, rule.effects.prefer)));
-      const avoids = once(() => votes(avoiding, (rule) => speaks(rule, rule.effects.avoid)));
-      return {
-        get removals() {
-          return removals();
-        },
-        get prefers() {
-          return prefers();
-        },
-        get avoids() {
-          return avoids();
-        },
-      };
-    }),
+    plans: situation.options.map(
+      (option, index) => new Polled({ removing, preferring, avoiding }, option, index, force),
+    ),
   };
+}
+
+/** Rules that may say something of a plan, by what they would say. */
+interface Voters {
+  readonly removing: readonly Rule[];
+  readonly preferring: readonly Rule[];
+  readonly avoiding: readonly Rule[];
+}
+
+/** The votes on one plan, taken when somebody asks. */
+class Polled implements PlanVotes {
+  readonly #voters: Voters;
+  readonly #option: Option;
+  readonly #index: number;
+  readonly #force: Force;
+  #removals: readonly Vote[] | undefined;
+  #prefers: readonly Vote[] | undefined;
+  #avoids: readonly Vote[] | undefined;
+
+  constructor(voters: Voters, option: Option, index: number, force: Force) {
+    this.#voters = voters;
+    this.#option = option;
+    this.#index = index;
+    this.#force = force;
+  }
+
+  get removals(): readonly Vote[] {
+    this.#removals ??= votes(this.#voters.removing, (rule) =>
+      either(this.#speaks(rule, rule.effects.ruleOut), this.#misses(rule, rule.effects.callFor)),
+    );
+    return this.#removals;
+  }
+
+  get prefers(): readonly Vote[] {
+    this.#prefers ??= votes(this.#voters.preferring, (rule) => this.#speaks(rule, rule.effects.prefer));
+    return this.#prefers;
+  }
+
+  get avoids(): readonly Vote[] {
+    this.#avoids ??= votes(this.#voters.avoiding, (rule) => this.#speaks(rule, rule.effects.avoid));
+    return this.#avoids;
+  }
+
+  /** Whether the plan is meant is cheap to tell and mostly not so; then nobody need ask whether the rule holds. */
+  #speaks(rule: Rule, target: PlanTarget | undefined): Truth {
+    const meant = target === undefined ? false : meets(target, this.#option);
+    return meant === false ? false : both(meant, this.#force.of(rule, this.#index));
+  }
+
+  /** Whether the plan lacks what a rule calls for. */
+  #misses(rule: Rule, called: PlanTarget | undefined): Truth {
+    const has = called === undefined ? true : meets(called, this.#option);
+    return has === true ? false : both(not(has), this.#force.of(rule, this.#index));
+  }
 }
 
 function votes(rules: readonly Rule[], truthOf: (rule: Rule) => Truth): Vote[] {

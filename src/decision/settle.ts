@@ -1,7 +1,7 @@
 import type { Treatment } from '../casebook/scales.ts';
 import { once } from '../quantities/once.ts';
 import type { Rule, Standing } from '../rulebook/model.ts';
-import type { Ballot, Vote } from './ballot.ts';
+import type { Ballot, PlanVotes, Vote } from './ballot.ts';
 import { firstOf, type Ranked, rank } from './rank.ts';
 import type { Situation } from './situation.ts';
 
@@ -52,22 +52,7 @@ export function settle(
       .filter(({ rule, truth }) => rule !== without && (truth === true || readUndecided(rule)))
       .map(({ rule }) => rule);
   const standingRules = counted(ballot.standings).sort(byGravity);
-  const fates = ballot.plans.map((votes): Fate => {
-    const removedBy = once(() => counted(votes.removals));
-    const prefers = once(() => counted(votes.prefers));
-    const avoids = once(() => counted(votes.avoids));
-    return {
-      get removedBy() {
-        return removedBy();
-      },
-      get prefers() {
-        return prefers();
-      },
-      get avoids() {
-        return avoids();
-      },
-    };
-  });
+  const fates = ballot.plans.map((votes) => new CountedFate(votes, counted));
   // Most questions are about the first plan alone; the order of the others is worked out where it is asked for.
   const ranking = once(() => rank(situation, fates));
   const best = firstOf(situation, fates);
@@ -82,6 +67,35 @@ export function settle(
     },
     best,
   };
+}
+
+/** Counted when asked for: most plans are removed, and then nobody asks the rest. Thousands are made in a sweep. */
+class CountedFate implements Fate {
+  readonly #votes: PlanVotes;
+  readonly #count: (votes: readonly Vote[]) => readonly Rule[];
+  #removedBy: readonly Rule[] | undefined;
+  #prefers: readonly Rule[] | undefined;
+  #avoids: readonly Rule[] | undefined;
+
+  constructor(votes: PlanVotes, count: (votes: readonly Vote[]) => readonly Rule[]) {
+    this.#votes = votes;
+    this.#count = count;
+  }
+
+  get removedBy(): readonly Rule[] {
+    this.#removedBy ??= this.#count(this.#votes.removals);
+    return this.#removedBy;
+  }
+
+  get prefers(): readonly Rule[] {
+    this.#prefers ??= this.#count(this.#votes.prefers);
+    return this.#prefers;
+  }
+
+  get avoids(): readonly Rule[] {
+    this.#avoids ??= this.#count(this.#votes.avoids);
+    return this.#avoids;
+  }
 }
 
 /** Standing and treatment from the rules that set a standing, gravest first, and the treatment of the best plan left. */

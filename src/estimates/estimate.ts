@@ -2,13 +2,10 @@ import type { QuiltCase } from '../casebook/model.ts';
 import type { Plan } from '../plans/model.ts';
 import { once } from '../quantities/once.ts';
 import { fading } from './fading.ts';
-import { holes } from './holes/holes.ts';
 import type { SewingContext } from './holes/sewing.ts';
-import { hours } from './hours.ts';
 import { type ForecastContext, lifeForecaster } from './life/forecaster.ts';
-import { materials } from './materials/materials.ts';
 import type { Estimates } from './model.ts';
-import { price } from './price.ts';
+import { PlanEstimates, PlanWork, type Shared, type Work } from './plan-estimates.ts';
 import type { StudioSettings } from './studio.ts';
 
 /** What every plan of one quilt is estimated from. `latest` is the case as its latest looks leave it. */
@@ -16,9 +13,6 @@ export interface EstimateContext extends Omit<ForecastContext, 'latest'> {
   readonly latest: QuiltCase;
   readonly studio: StudioSettings;
 }
-
-/** What a plan takes to carry out, whatever the cloth then lasts. */
-export type Work = Omit<Estimates, 'life' | 'light'>;
 
 /**
  * Estimates for all plans of one quilt, in their order, each worked out when first asked for: rules and ranking ask
@@ -36,50 +30,10 @@ export function estimatePlans(
   const light = once(() => fading(context.use, context.directLight, figures));
   const opened = hasBeenOpened(latest);
   const circumstances = { found: latest.quilt, hung: latest.client.hung, opened, system: studio.units };
-  const workOf = (plan: Plan): Work => {
-    const punctures = once(() => holes(plan, figures, sewing));
-    const stuff = once(() => materials(plan, figures, circumstances));
-    const work = once(() => hours(plan, figures, circumstances));
-    const cost = once(() => price(plan, work(), stuff(), studio, figures, opened));
-    return {
-      get holes() {
-        return punctures();
-      },
-      get hours() {
-        return work();
-      },
-      get materials() {
-        return stuff();
-      },
-      get price() {
-        return cost();
-      },
-    };
-  };
-  return plans.map((plan) => {
-    const work = known.get(plan.id) ?? workOf(plan);
-    const life = once(() => forecast(plan, work.holes));
-    return {
-      get life() {
-        return life();
-      },
-      get light() {
-        return light();
-      },
-      get holes() {
-        return work.holes;
-      },
-      get hours() {
-        return work.hours;
-      },
-      get materials() {
-        return work.materials;
-      },
-      get price() {
-        return work.price;
-      },
-    };
-  });
+  const shared: Shared = { forecast, light, sewing, circumstances, studio, figures };
+  return plans.map(
+    (plan) => new PlanEstimates(plan, known.get(plan.id) ?? new PlanWork(plan, shared), shared),
+  );
 }
 
 const hasBeenOpened = ({ survey, resurveys }: QuiltCase): boolean =>

@@ -1,6 +1,6 @@
 import type { QuiltCase } from '../../casebook/model.ts';
 import type { Treatment } from '../../casebook/scales.ts';
-import type { Work } from '../../estimates/estimate.ts';
+import type { Work } from '../../estimates/plan-estimates.ts';
 import type { Facts } from '../../findings/fact.ts';
 import { candidateGaps } from '../../plans/candidates.ts';
 import { once } from '../../quantities/once.ts';

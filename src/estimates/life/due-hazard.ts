@@ -11,7 +11,7 @@ export interface DueHazard {
   readonly survival: Float64Array;
 }
 
-const INTERVALS = 400;
+const INTERVALS = 200;
 const TAIL = 1e-6;
 
 export function dueHazard(units: number, share: number, fineness: number): DueHazard {

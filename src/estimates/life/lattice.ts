@@ -27,10 +27,10 @@ export interface Lattice {
   passed(q: number): PassedHazard;
 }
 
-/** Reach of the nodes in standard deviations, and how many nodes stand on one. 109 over r, 41 over k, about 15 over A. */
+/** Reach of the nodes in standard deviations, and how many nodes stand on one. 97 over r, 25 over k, about 15 over A. */
 const REACH = 6;
-const PER_SPREAD = 9;
-const SHAPE_NODES = 41;
+const PER_SPREAD = 8;
+const SHAPE_NODES = 25;
 const AGE_REACH = 3.5;
 const AGES_PER_SPREAD = 2;
 

@@ -1,0 +1,105 @@
+import type { Figures } from '../figures/model.ts';
+import type { Plan } from '../plans/model.ts';
+import type { Circumstances } from './circumstances.ts';
+import { holes } from './holes/holes.ts';
+import type { SewingContext } from './holes/sewing.ts';
+import { hours } from './hours.ts';
+import type { lifeForecaster } from './life/forecaster.ts';
+import { materials } from './materials/materials.ts';
+import type { Estimates } from './model.ts';
+import { price } from './price.ts';
+import type { StudioSettings } from './studio.ts';
+
+/** What a plan takes to carry out, whatever the cloth then lasts. */
+export type Work = Omit<Estimates, 'life' | 'light'>;
+
+/** What the estimates of all plans of one quilt rest on. */
+export interface Shared {
+  readonly forecast: ReturnType<typeof lifeForecaster>;
+  readonly light: () => Estimates['light'];
+  readonly sewing: SewingContext;
+  readonly circumstances: Circumstances;
+  readonly studio: StudioSettings;
+  readonly figures: Figures;
+}
+
+/** The work of one plan, each part worked out when first asked for; thousands are made where an answer is questioned. */
+export class PlanWork implements Work {
+  readonly #plan: Plan;
+  readonly #shared: Shared;
+  #holes: Work['holes'] | undefined;
+  #hours: Work['hours'] | undefined;
+  #materials: Work['materials'] | undefined;
+  #price: Work['price'] | undefined;
+
+  constructor(plan: Plan, shared: Shared) {
+    this.#plan = plan;
+    this.#shared = shared;
+  }
+
+  get holes(): Work['holes'] {
+    this.#holes ??= holes(this.#plan, this.#shared.figures, this.#shared.sewing);
+    return this.#holes;
+  }
+
+  get hours(): Work['hours'] {
+    this.#hours ??= hours(this.#plan, this.#shared.figures, this.#shared.circumstances);
+    return this.#hours;
+  }
+
+  get materials(): Work['materials'] {
+    this.#materials ??= materials(this.#plan, this.#shared.figures, this.#shared.circumstances);
+    return this.#materials;
+  }
+
+  get price(): Work['price'] {
+    const { studio, figures, circumstances } = this.#shared;
+    this.#price ??= price(
+      this.#plan,
+      this.hours,
+      this.materials,
+      studio,
+      figures,
+      circumstances.opened === true,
+    );
+    return this.#price;
+  }
+}
+
+export class PlanEstimates implements Estimates {
+  readonly #plan: Plan;
+  readonly #work: Work;
+  readonly #shared: Shared;
+  #life: Estimates['life'] | undefined;
+
+  constructor(plan: Plan, work: Work, shared: Shared) {
+    this.#plan = plan;
+    this.#work = work;
+    this.#shared = shared;
+  }
+
+  get life(): Estimates['life'] {
+    this.#life ??= this.#shared.forecast(this.#plan, this.#work.holes);
+    return this.#life;
+  }
+
+  get light(): Estimates['light'] {
+    return this.#shared.light();
+  }
+
+  get holes(): Estimates['holes'] {
+    return this.#work.holes;
+  }
+
+  get hours(): Estimates['hours'] {
+    return this.#work.hours;
+  }
+
+  get materials(): Estimates['materials'] {
+    return this.#work.materials;
+  }
+
+  get price(): Estimates['price'] {
+    return this.#work.price;
+  }
+}

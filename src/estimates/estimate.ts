@@ -30,7 +30,8 @@ export function estimatePlans(
   const light = once(() => fading(context.use, context.directLight, figures));
   const opened = hasBeenOpened(latest);
   const circumstances = { found: latest.quilt, hung: latest.client.hung, opened, system: studio.units };
-  const shared: Shared = { forecast, light, sewing, circumstances, studio, figures };
+  const pierced: Shared['pierced'] = new Map();
+  const shared: Shared = { forecast, light, sewing, circumstances, studio, figures, pierced };
   return plans.map(
     (plan) => new PlanEstimates(plan, known.get(plan.id) ?? new PlanWork(plan, shared), shared),
   );

@@ -2,6 +2,7 @@ import type { Figures } from '../figures/model.ts';
 import type { Plan } from '../plans/model.ts';
 import type { Circumstances } from './circumstances.ts';
 import { holes } from './holes/holes.ts';
+import { piercedAlike } from './holes/pierced-alike.ts';
 import type { SewingContext } from './holes/sewing.ts';
 import { hours } from './hours.ts';
 import type { lifeForecaster } from './life/forecaster.ts';
@@ -21,13 +22,14 @@ export interface Shared {
   readonly circumstances: Circumstances;
   readonly studio: StudioSettings;
   readonly figures: Figures;
+  /** Holes that are counted already, by what plans that are pierced alike have in common. */
+  readonly pierced: Map<string, Estimates['holes']>;
 }
 
 /** The work of one plan, each part worked out when first asked for; thousands are made where an answer is questioned. */
 export class PlanWork implements Work {
   readonly #plan: Plan;
   readonly #shared: Shared;
-  #holes: Work['holes'] | undefined;
   #hours: Work['hours'] | undefined;
   #materials: Work['materials'] | undefined;
   #price: Work['price'] | undefined;
@@ -38,8 +40,11 @@ export class PlanWork implements Work {
   }
 
   get holes(): Work['holes'] {
-    this.#holes ??= holes(this.#plan, this.#shared.figures, this.#shared.sewing);
-    return this.#holes;
+    const { figures, sewing, pierced } = this.#shared;
+    const key = piercedAlike(this.#plan);
+    const known = pierced.get(key) ?? holes(this.#plan, figures, sewing);
+    pierced.set(key, known);
+    return known;
   }
 
   get hours(): Work['hours'] {

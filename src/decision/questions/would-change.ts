@@ -109,7 +109,7 @@ const round = (value: number): number => Math.round(value * 1e6) / 1e6;
 
 /**
  * Two changes at once, for those who have no single one: turns that alter something a rule reads, though not the
- * answer, are combined.
+ * answer, are combined; what the client chooses is not mixed with what a second look may find.
  */
 function pairFlips(
   quiltCase: QuiltCase,
@@ -129,21 +129,22 @@ function pairFlips(
   for (const [index, first] of felt.entries()) {
     for (const second of felt.slice(index + 1)) {
       const pair = [first, second];
-      if (first.knob === second.knob || !lacking.includes(whose(pair))) continue;
+      if (first.knob === second.knob || first.knob.who !== second.knob.who) continue;
+      if (!lacking.includes(first.knob.who)) continue;
       tried += 1;
       if (tried > MOST_PAIRS) return found;
       const both = second.knob.set(first.knob.set(quiltCase, first.value), second.value);
       const verdict = trials.roughAnswer(both);
       if (sameVerdict(verdict, base)) continue;
       // Nobody wishes for what makes the answer graver.
-      const wished = pair.some(({ knob }) => knob.who === 'client');
+      const wished = first.knob.who === 'client';
       if (!wished || !isGraver(verdict.standing, base.standing)) found.push({ turns: pair, verdict });
     }
   }
   return found;
 }
 
-/** A pair is the client's to choose where both halves are. */
+/** Both halves of a pair are of one kind. */
 const whose = (turns: readonly Turn[]): Knob['who'] =>
   turns.every(({ knob }) => knob.who === 'client') ? 'client' : 're-check';
 

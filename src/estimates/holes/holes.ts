@@ -71,16 +71,14 @@ export const holes = (plan: Plan, figures: Figures, context: SewingContext = {})
     newCloth: Math.round(fresh['new cloth']),
     inherited: Math.round(left),
     perforation: worst,
-    // Hundreds of plans are compared and few are drawn: shared out only when read.
+    // Hundreds of plans are compared and few are drawn or told: worked out only when read.
     get byUnit() {
       if (tops.mapped) byUnit ??= shareOut(sewings, piecework, tops, newOldFace + newOldAllowance);
       return byUnit;
     },
-    assumptions: [
-      ...new Set([
-        ...(counting === 'patches' ? [PATCHES] : []),
-        ...sewings.flatMap((each) => each.assumptions),
-      ]),
-    ],
+    get assumptions() {
+      const patches = counting === 'patches' ? [PATCHES] : [];
+      return [...new Set([...patches, ...sewings.flatMap((each) => each.assumptions)])];
+    },
   };
 };

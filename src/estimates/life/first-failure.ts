@@ -19,7 +19,7 @@ export interface Member {
 }
 
 /** Age nodes less likely than this are left out, and curves are followed until this little survives. */
-const NEGLIGIBLE_AGE = 1e-4;
+const NEGLIGIBLE_AGE = 1e-3;
 const NEGLIGIBLE_SURVIVAL = 1e-6;
 
 /**

@@ -27,12 +27,12 @@ export interface Lattice {
   passed(q: number): PassedHazard;
 }
 
-/** Reach of the nodes in standard deviations, and how many nodes stand on one. 97 over r, 25 over k, about 15 over A. */
+/** Reach of the nodes in standard deviations, and how many nodes stand on one. 97 over r, 21 over k, about 11 over A. */
 const REACH = 6;
 const PER_SPREAD = 8;
-const SHAPE_NODES = 25;
-const AGE_REACH = 3.5;
-const AGES_PER_SPREAD = 2;
+const SHAPE_NODES = 21;
+const AGE_REACH = 3;
+const AGES_PER_SPREAD = 1.5;
 
 /** Fine steps to a step. */
 export const STRIDE = 2;

@@ -3,7 +3,7 @@ import { logLikelihood } from './evidence.ts';
 import type { Lattice } from './lattice.ts';
 
 /** Terms this much smaller than the largest change no reported figure. */
-export const NEGLIGIBLE = 1e-5;
+export const NEGLIGIBLE = 1e-4;
 
 export function logSum(logs: ArrayLike<number>): number {
   let most = -Infinity;

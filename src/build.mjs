@@ -80,6 +80,6 @@ const sample = (await readdir('cases')).find((name) => /\.ya?ml$/.test(name));
 if (sample)
   run(
     'src/build/keep-code.cjs',
-    [outdir, 'program', 'decide', `cases/${sample}`, '--quick', '--json', '--rules', 'rules'],
+    [outdir, 'program', 'decide', `cases/${sample}`, '--json', '--rules', 'rules'],
     'ignore',
   );

@@ -4,12 +4,15 @@ import { cpus } from 'node:os';
 import { performance } from 'node:perf_hooks';
 
 const ROUNDS = Number(process.env.BENCH_ROUNDS ?? 15);
-const CASE = 'cases/orchard-ladder.yaml';
+/** One that waits for its first estimate, and one that was approved and looked at since, which is decided twice. */
+const CASE = 'cases/bindweed-ninepatch.yaml';
+const APPROVED = 'cases/orchard-ladder.yaml';
 const COMMANDS: readonly (readonly [name: string, args: readonly string[]])[] = [
   ['node -e 0', ['-e', '0']],
   ['--help', ['dist/main.js', '--help']],
   ['decide --quick --json', ['dist/main.js', 'decide', CASE, '--quick', '--json']],
   ['decide --json', ['dist/main.js', 'decide', CASE, '--json']],
+  ['decide --quick --json, approved', ['dist/main.js', 'decide', APPROVED, '--quick', '--json']],
 ];
 const times = COMMANDS.map((): number[] => []);
 for (let round = 0; round < ROUNDS; round += 1) {

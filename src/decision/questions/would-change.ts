@@ -16,7 +16,7 @@ export interface Flip {
 }
 
 /** Pairs tried at most, so that an answer never waits for long. */
-const MOST_PAIRS = 150;
+const MOST_PAIRS = 80;
 /** More than this nobody reads. */
 const MOST_FOR_EACH = 4;
 

@@ -97,6 +97,7 @@ describe('an enquiry in a terminal', () => {
     // Asked, because it bears on the answer; not asked, because with nothing known of the cloth it does not.
     expect(answers).toHaveProperty('client.intended_use', 'guest_bed');
     expect(terminal.screen).not.toContain('How was it used at first?');
+    expect(terminal.screen.replace(/\s+/g, ' ')).toContain('Seeing the quilt in hand still may.');
     expect(terminal.screen).toMatch(/\d+ questions are left; they make hours, price and years surer/);
     expect(caseText('star-quilt')).not.toContain('history');
   });

@@ -5,7 +5,7 @@ import type { Vocabulary } from '../../findings/vocabulary.ts';
 import { ProblemError } from '../../problems/problem.ts';
 import { counted, outcomeWords } from '../print/labels.ts';
 import { relativeName, type Studio } from '../studio.ts';
-import { type Answers, answerAt, mergedAnswers } from './answers.ts';
+import { type Answers, answerAt, mergedAnswers, textAt } from './answers.ts';
 import { candidateOf } from './candidate.ts';
 import { converse, type Prompter } from './converse.ts';
 import type { Course } from './course.ts';
@@ -39,10 +39,11 @@ export async function sit(
       settled: async (open, { answers }) => {
         const { case: quiltCase } = candidateOf(answers, vocabulary);
         const verdict = quiltCase === undefined ? undefined : bearings.verdict(quiltCase);
+        const answer = verdict === undefined ? '' : `: ${outcomeWords(verdict)}`;
+        const later =
+          textAt(answers, ['survey', 'seen']) === 'in hand' ? '' : ' Seeing the quilt in hand still may.';
         prompter.tell([
-          verdict === undefined
-            ? 'Nothing still open here changes the answer.'
-            : `Nothing still open here changes the answer: ${outcomeWords(verdict)}.`,
+          `Nothing still open here changes the answer${answer}.${later}`,
           `${counted(open.length, 'question')} ${open.length === 1 ? 'is' : 'are'} left; they make hours, price and years surer.`,
         ]);
         return offerToStop(prompter);

@@ -1,9 +1,9 @@
 import type { Rule } from '../rulebook/model.ts';
 import type { Ballot } from './ballot.ts';
 import type { Force } from './force.ts';
-import { sameAnswer } from './provisional.ts';
 import { type Outcome, settle } from './settle.ts';
 import type { Situation } from './situation.ts';
+import { sameVerdict } from './verdict.ts';
 
 /**
  * Rules that had a part in the answer: that set a standing, refused a use, removed a plan, or weighed for the
@@ -29,7 +29,7 @@ export function rulesWithAPart(rules: readonly Rule[], force: Force, outcome: Ou
 
 /** Whether standing or treatment would be another without this rule, found by taking it away and settling again. */
 export const isDeciding = (rule: Rule, situation: Situation, ballot: Ballot, outcome: Outcome): boolean =>
-  !sameAnswer(
+  !sameVerdict(
     outcome,
     settle(situation, ballot, () => false, rule),
   );

@@ -2,11 +2,7 @@ import type { Rule } from '../rulebook/model.ts';
 import type { Ballot } from './ballot.ts';
 import { type Outcome, settle } from './settle.ts';
 import type { Situation } from './situation.ts';
-
-export const sameAnswer = (
-  a: Pick<Outcome, 'standing' | 'treatment'>,
-  b: Pick<Outcome, 'standing' | 'treatment'>,
-): boolean => a.standing === b.standing && a.treatment === b.treatment;
+import { sameVerdict } from './verdict.ts';
 
 /** Rules that what is not known leaves undecided, for the quilt or for some plan. */
 export function undecidedRules({ standings, plans }: Ballot): Rule[] {
@@ -25,13 +21,13 @@ export function opening(situation: Situation, ballot: Ballot, outcome: Outcome):
   const open = undecidedRules(ballot);
   const alone = open.filter(
     (rule) =>
-      !sameAnswer(
+      !sameVerdict(
         outcome,
         settle(situation, ballot, (other) => other === rule),
       ),
   );
   if (alone.length > 0 || open.length < 2) return alone;
-  return sameAnswer(
+  return sameVerdict(
     outcome,
     settle(situation, ballot, () => true),
   )

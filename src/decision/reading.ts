@@ -8,7 +8,7 @@ import { plannedFacts } from '../findings/planned.ts';
 import { surveyQuilt } from '../findings/survey-quilt.ts';
 import type { SurveyedQuilt } from '../findings/surveyed.ts';
 import type { GroupAction } from '../plans/model.ts';
-import { oncePer } from '../quantities/once.ts';
+import { oncePer, remembered } from '../quantities/once.ts';
 import { judgeRule } from '../rulebook/fast.ts';
 import type { Knowledge } from '../rulebook/knowledge.ts';
 import type { Rulebook } from '../rulebook/model.ts';
@@ -78,18 +78,12 @@ export class Reader {
     const { quilt, survey } = look.case;
     const { findings: _answers, ...seen } = survey;
     const key = JSON.stringify([quilt.size, quilt.layout, quilt.construction, seen, look.gradeSeen.families]);
-    const known = this.#surveys.get(key) ?? surveyQuilt(look, this.#knowledge.figures);
-    if (this.#surveys.size >= MOST_KEPT) this.#surveys.clear();
-    this.#surveys.set(key, known);
-    return known;
+    return remembered(this.#surveys, key, () => surveyQuilt(look, this.#knowledge.figures), MOST_KEPT);
   }
 
   #treat(quilt: SurveyedQuilt, mustStay: readonly string[], found: Facts): Treating {
-    const memory = this.#chosen(quilt);
     const key = JSON.stringify([mustStay, this.#unitRuleKeys.map((id) => found[id])]);
-    const known = memory.get(key) ?? treat(quilt, mustStay, found, this.#knowledge);
-    memory.set(key, known);
-    return known;
+    return remembered(this.#chosen(quilt), key, () => treat(quilt, mustStay, found, this.#knowledge));
   }
 }
 

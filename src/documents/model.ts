@@ -19,6 +19,8 @@ export type Block =
   | { readonly kind: 'signatures'; readonly labels: readonly string[] }
   | { readonly kind: 'address'; readonly lines: readonly string[] };
 
+export const paragraph = (text: Words): Block => ({ kind: 'paragraph', text });
+
 /** `anchor` lets numbers in the text lead to its items. */
 export interface List {
   readonly kind: 'list';

@@ -1,5 +1,6 @@
 import type { Figures } from '../figures/model.ts';
 import type { Plan } from '../plans/model.ts';
+import { remembered } from '../quantities/once.ts';
 import type { Circumstances } from './circumstances.ts';
 import { holes } from './holes/holes.ts';
 import { piercedAlike } from './holes/pierced-alike.ts';
@@ -41,10 +42,7 @@ export class PlanWork implements Work {
 
   get holes(): Work['holes'] {
     const { figures, sewing, pierced } = this.#shared;
-    const key = piercedAlike(this.#plan);
-    const known = pierced.get(key) ?? holes(this.#plan, figures, sewing);
-    pierced.set(key, known);
-    return known;
+    return remembered(pierced, piercedAlike(this.#plan), () => holes(this.#plan, figures, sewing));
   }
 
   get hours(): Work['hours'] {

@@ -1,5 +1,6 @@
 import type { Join } from '../piecework/model.ts';
 import type { Plan } from '../plans/model.ts';
+import { remembered } from '../quantities/once.ts';
 import { setInLengths } from './holes/setting-in.ts';
 import { type Layout, oncePerTop } from './holes/sewing.ts';
 import { hasOld, topsOf } from './holes/tops.ts';
@@ -25,11 +26,8 @@ const NONE: Resewn = { joins: 0, inches: 0, oldSides: 0, newSides: 0, over: () =
 export const resewn = ({ quilt, actions, resewn: { joins } }: Plan): Resewn => {
   if (joins <= 0) return NONE;
   const layout: Layout = { plan: { quilt, actions }, tops: topsOf({ quilt, actions }) };
-  const known = counted(layout);
   const placed = layout.tops.mapped || (quilt.counting === 'units' && quilt.joins.openAt.length > 0);
-  const found = known.get(joins) ?? (placed ? onThePiecework : byMean)(layout, joins);
-  known.set(joins, found);
-  return found;
+  return remembered(counted(layout), joins, () => (placed ? onThePiecework : byMean)(layout, joins));
 };
 
 const counted = oncePerTop(() => new Map<number, Resewn>());

@@ -1,8 +1,9 @@
 import type { QuiltCase } from '../casebook/model.ts';
 import type { SecondSurvey } from '../casebook/second-survey.ts';
+import { sameVerdict, type Verdict } from '../decision/verdict.ts';
 import { type Difference, differences, type Topic, topicsOf, withAnswer, withTopic } from './differences.ts';
 import { filled } from './filled.ts';
-import { type Court, sameVerdict, type Verdict, verdictOf } from './outcome-of.ts';
+import { type Court, verdictOf } from './outcome-of.ts';
 
 /** One surveyor's view of a quilt. */
 export interface View {

@@ -1,9 +1,9 @@
+import type { Verdict } from '../decision/verdict.ts';
 import { type SayingStyle, sayValue } from '../findings/say.ts';
 import type { Vocabulary } from '../findings/vocabulary.ts';
 import { factOfOption } from '../findings/vocabulary.ts';
 import type { Disagreement } from './disagreement.ts';
 import type { Judged } from './judged.ts';
-import type { Verdict } from './outcome-of.ts';
 
 /** Words the pages need that live above this room. */
 export interface Saying extends SayingStyle {

@@ -3,7 +3,7 @@ import { TREATMENTS } from '../casebook/scales.ts';
 import type { Figures } from '../figures/model.ts';
 import type { SurveyedQuilt } from '../findings/surveyed.ts';
 import type { Piecework } from '../piecework/model.ts';
-import { oncePer } from '../quantities/once.ts';
+import { oncePer, remembered } from '../quantities/once.ts';
 import { gapAfter } from './gaps.ts';
 import type { GroupAction, Plan, PlanGaps, PlanSpec } from './model.ts';
 import { fittingBatting, ratedGap } from './ratings.ts';
@@ -42,11 +42,9 @@ function candidateSpecs(piecework: Piecework, found: Quilt): readonly PlanSpec[]
     batting: found.batting?.kind ?? 'unknown',
     backing: found.backing?.kind ?? 'unknown',
   };
-  const memory = specsOf(piecework);
-  const key = JSON.stringify(layers);
-  const known = memory.get(key) ?? notBeaten(piecework, doableSpecs(layers, found));
-  memory.set(key, known);
-  return known;
+  return remembered(specsOf(piecework), JSON.stringify(layers), () =>
+    notBeaten(piecework, doableSpecs(layers, found)),
+  );
 }
 
 const specsOf = oncePer((_: Piecework) => new Map<string, readonly PlanSpec[]>());

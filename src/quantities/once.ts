@@ -24,3 +24,21 @@ export function oncePerPair<A extends object, B extends object, T>(
   const of = oncePer((one: A) => oncePer((other: B) => work(one, other)));
   return (one, other) => of(one)(other);
 }
+
+/**
+ * What a store holds under a key, worked out and put there where it holds nothing. A store that already holds `most` is
+ * emptied first. For values that are never undefined.
+ */
+export function remembered<K, T>(
+  store: Map<K, T>,
+  key: K,
+  work: () => T,
+  most = Number.POSITIVE_INFINITY,
+): T {
+  const known = store.get(key);
+  if (known !== undefined) return known;
+  const made = work();
+  if (store.size >= most) store.clear();
+  store.set(key, made);
+  return made;
+}

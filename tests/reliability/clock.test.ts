@@ -2,13 +2,10 @@ import { spawnSync } from 'node:child_process';
 import { readdirSync, readFileSync, writeFileSync } from 'node:fs';
 import { describe, expect, inject, it } from 'vitest';
 import { run } from '../scenarios/run.ts';
-import { freshStudio } from './studio.ts';
+import { firstCaseIn, freshStudio } from './studio.ts';
 
 const at = freshStudio();
-const name = () =>
-  readdirSync(at('cases'))
-    .find((each) => each.endsWith('.yaml'))
-    ?.replace('.yaml', '') ?? '';
+const name = firstCaseIn(at);
 
 /** Runs a command at a moment of the test's choosing, by a clock that is put in before it starts. */
 const runAt = (moment: string, zone: string, ...typed: string[]) => {

@@ -13,13 +13,10 @@ import {
 import { dirname, join } from 'node:path';
 import { describe, expect, inject, it } from 'vitest';
 import { type Ran, run } from '../scenarios/run.ts';
-import { DEAD, freshStudio, HOST } from './studio.ts';
+import { DEAD, firstCaseIn, freshStudio, HOST } from './studio.ts';
 
 const at = freshStudio();
-const name = () =>
-  readdirSync(at('cases'))
-    .find((each) => each.endsWith('.yaml'))
-    ?.replace('.yaml', '') ?? '';
+const name = firstCaseIn(at);
 const path = () => at('cases', `${name()}.yaml`);
 const text = () => readFileSync(path(), 'utf8');
 const log = (of: string, note = 'n'): string[] => ['log', of, 'supports', '2h', '--note', note];

@@ -1,13 +1,9 @@
 import { spawnSync } from 'node:child_process';
-import { readdirSync } from 'node:fs';
 import { describe, expect, inject, it } from 'vitest';
-import { freshStudio } from './studio.ts';
+import { firstCaseIn, freshStudio } from './studio.ts';
 
 const at = freshStudio();
-const name = () =>
-  readdirSync(at('cases'))
-    .find((each) => each.endsWith('.yaml'))
-    ?.replace('.yaml', '') ?? '';
+const name = firstCaseIn(at);
 const M = () => `'${process.execPath}' '${inject('built')}'`;
 const shell = (script: string, env: NodeJS.ProcessEnv = {}) => {
   const { NO_COLOR: _1, TERM: _2, FORCE_COLOR: _3, ...rest } = process.env;

@@ -3,7 +3,7 @@ import { mkdirSync, readdirSync, readFileSync, rmSync, writeFileSync } from 'nod
 import { dirname, join } from 'node:path';
 import { describe, expect, inject, it } from 'vitest';
 import { run } from '../scenarios/run.ts';
-import { DEAD, FULL, freshStudio } from './studio.ts';
+import { DEAD, FULL, firstCaseIn, freshStudio } from './studio.ts';
 
 interface Run {
   readonly nth: number;
@@ -16,10 +16,7 @@ interface Run {
 }
 
 const at = freshStudio();
-const name = () =>
-  readdirSync(at('cases'))
-    .find((each) => each.endsWith('.yaml'))
-    ?.replace('.yaml', '') ?? '';
+const name = firstCaseIn(at);
 
 const failing = (way: 'refuse' | 'fill', from: number, step: number, typed: readonly string[]): Run[] => {
   const scratch = join(dirname(at()), 'scratch');

@@ -1,13 +1,10 @@
-import { mkdirSync, readdirSync, readFileSync, rmSync, writeFileSync } from 'node:fs';
+import { mkdirSync, readFileSync, rmSync, writeFileSync } from 'node:fs';
 import { describe, expect, it } from 'vitest';
 import { run } from '../scenarios/run.ts';
-import { freshStudio } from './studio.ts';
+import { firstCaseIn, freshStudio } from './studio.ts';
 
 const at = freshStudio();
-const name = () =>
-  readdirSync(at('cases'))
-    .find((each) => each.endsWith('.yaml'))
-    ?.replace('.yaml', '') ?? '';
+const name = firstCaseIn(at);
 const path = () => at('cases', `${name()}.yaml`);
 const versions = (of: string): { version: string }[] => JSON.parse(run(at(), 'restore', of, '--json').out);
 

@@ -1,4 +1,4 @@
-import { cpSync, mkdtempSync, rmSync } from 'node:fs';
+import { cpSync, mkdtempSync, readdirSync, rmSync } from 'node:fs';
 import { hostname, tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { afterAll, afterEach, beforeAll, beforeEach } from 'vitest';
@@ -29,3 +29,9 @@ export const freshStudio = (): ((...parts: string[]) => string) => {
   afterAll(() => rmSync(parent, { recursive: true, force: true }));
   return (...parts) => join(parent, `studio-${number}`, ...parts);
 };
+
+/** The name of the first case of such a studio, as commands take it; empty where it holds none. */
+export const firstCaseIn = (at: (...parts: string[]) => string) => (): string =>
+  readdirSync(at('cases'))
+    .find((each) => each.endsWith('.yaml'))
+    ?.replace('.yaml', '') ?? '';

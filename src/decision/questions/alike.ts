@@ -1,6 +1,7 @@
 import { gapFacts } from '../../estimates/attributes.ts';
 import { type Fact, type Facts, isSpan } from '../../findings/fact.ts';
 import type { Plan } from '../../plans/model.ts';
+import { remembered } from '../../quantities/once.ts';
 import { judge } from '../../rulebook/comparisons.ts';
 import type { Rule, Test } from '../../rulebook/model.ts';
 import type { Reading } from '../reading.ts';
@@ -60,9 +61,7 @@ export function gapSides(plans: readonly Pick<Plan, 'batting' | 'gaps'>[], tests
   return plans
     .map((plan) => {
       const key = `${told(plan.gaps.after)} ${told(plan.gaps.rated)} ${plan.batting === 'none'}`;
-      const known = marks.get(key) ?? sidesOf(plan);
-      marks.set(key, known);
-      return known;
+      return remembered(marks, key, () => sidesOf(plan));
     })
     .join(' ');
 }

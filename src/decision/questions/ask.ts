@@ -8,6 +8,7 @@ import { castVotes } from '../ballot.ts';
 import { Force } from '../force.ts';
 import { prepare, type StudioPractice } from '../prepare.ts';
 import { settle } from '../settle.ts';
+import { sameVerdict, type Verdict } from '../verdict.ts';
 import { recordVerdicts, stageRules } from '../verdicts.ts';
 import { checkNext } from './check-next.ts';
 import { countKnobs } from './count-knobs.ts';
@@ -15,7 +16,7 @@ import { findingKnobs } from './finding-knobs.ts';
 import { holdsIn } from './holds-in.ts';
 import type { Knob } from './knob.ts';
 import { standingAlone } from './set-finding.ts';
-import { sameVerdict, Trials, type Verdict } from './trials.ts';
+import { Trials } from './trials.ts';
 import { type Flip, flips, wouldChange } from './would-change.ts';
 
 export type Questioned = Pick<Answer, 'would_change' | 'check_next' | 'holds_in'>;

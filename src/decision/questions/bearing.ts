@@ -2,18 +2,17 @@ import type { QuiltCase } from '../../casebook/model.ts';
 import { inForce } from '../../rulebook/assemble.ts';
 import { traceRule } from '../../rulebook/fast.ts';
 import type { Knowledge } from '../../rulebook/knowledge.ts';
-import { castVotes } from '../ballot.ts';
-import { Force } from '../force.ts';
 import { prepare, type StudioPractice } from '../prepare.ts';
 import { opening } from '../provisional.ts';
 import { Reader } from '../reading.ts';
-import { settle } from '../settle.ts';
+import { settleFast } from '../settle-fast.ts';
 import { leftOpen } from '../spoke.ts';
-import { fastVerdicts, stageRules } from '../verdicts.ts';
+import type { Verdict } from '../verdict.ts';
+import { stageRules } from '../verdicts.ts';
 import { knobsOf } from './ask.ts';
 import { checkNext } from './check-next.ts';
 import type { Knob } from './knob.ts';
-import { Trials, type Verdict } from './trials.ts';
+import { Trials } from './trials.ts';
 
 /** Stands among the names where no fabric of the top has been told: the rules ask of cloth all the time. */
 export const FABRICS = 'fabrics';
@@ -81,8 +80,8 @@ export class Bearings {
   #waitedFor(quiltCase: QuiltCase): readonly string[] {
     const situation = prepare(quiltCase, this.#knowledge, this.#studio, this.#asOf);
     const rules = stageRules(this.#knowledge.rulebook);
-    const ballot = castVotes(situation, rules, new Force(rules, fastVerdicts(situation)));
-    const open = opening(situation, ballot, settle(situation, ballot));
+    const { ballot, outcome } = settleFast(situation, rules);
+    const open = opening(situation, ballot, outcome);
     const tests = open.flatMap((rule) => leftOpen(traceRule(rule, situation.facts)));
     return [...new Set(tests.map(({ key }) => key))];
   }

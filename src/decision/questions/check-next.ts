@@ -1,7 +1,8 @@
 import type { QuiltCase } from '../../casebook/model.ts';
 import type { CheckNext } from '../answer-model.ts';
+import { sameVerdict } from '../verdict.ts';
 import type { Knob } from './knob.ts';
-import { sameVerdict, type Trials } from './trials.ts';
+import type { Trials } from './trials.ts';
 
 /**
  * What is worth finding out: each unknown with the answers it could lead to, the one with most power over the answer

@@ -1,6 +1,6 @@
 import type { Answer, AnswerEstimates, Reason, Said } from '../answer-model.ts';
 import { reasonsMissing } from '../reasons.ts';
-import type { Verdict } from './trials.ts';
+import type { Verdict } from '../verdict.ts';
 
 /** Two answers side by side. */
 export interface Comparison {

@@ -3,8 +3,9 @@ import { GRADES } from '../../casebook/scales.ts';
 import type { Figures } from '../../figures/model.ts';
 import { normalQuantile } from '../../statistics/normal.ts';
 import type { HoldsIn } from '../answer-model.ts';
+import { sameVerdict, type Verdict } from '../verdict.ts';
 import type { CaseValue, Knob } from './knob.ts';
-import { sameVerdict, type Trials, type Verdict } from './trials.ts';
+import type { Trials } from './trials.ts';
 
 /**
  * In how many of a hundred plausible readings of the same quilt the answer is the same: grades a step off as often as

@@ -3,17 +3,18 @@ import type { Treatment } from '../../casebook/scales.ts';
 import type { Work } from '../../estimates/plan-estimates.ts';
 import type { Facts } from '../../findings/fact.ts';
 import { candidateGaps } from '../../plans/candidates.ts';
-import { once } from '../../quantities/once.ts';
+import { once, remembered } from '../../quantities/once.ts';
 import { judgeRule } from '../../rulebook/fast.ts';
 import type { Knowledge } from '../../rulebook/knowledge.ts';
-import type { Rule, Standing, Test } from '../../rulebook/model.ts';
+import type { Rule, Test } from '../../rulebook/model.ts';
 import { weighsPlans } from '../../rulebook/weighs-plans.ts';
-import { castVotes } from '../ballot.ts';
 import { Force } from '../force.ts';
 import { type Laid, layPlans, situationOf, valueOverPrice } from '../prepare.ts';
 import { Reader, type Reading, type StudioPractice } from '../reading.ts';
-import { byGravity, conclude, settle } from '../settle.ts';
-import { fastVerdicts, stageRules } from '../verdicts.ts';
+import { byGravity, conclude } from '../settle.ts';
+import { settleFast } from '../settle-fast.ts';
+import type { Verdict } from '../verdict.ts';
+import { stageRules } from '../verdicts.ts';
 import {
   clothKey,
   exactKey,
@@ -24,15 +25,6 @@ import {
   withThoseYieldedTo,
   workKey,
 } from './alike.ts';
-
-/** What a question is about: the answer's standing and treatment. */
-export interface Verdict {
-  readonly standing: Standing;
-  readonly treatment: Treatment | null;
-}
-
-export const sameVerdict = (a: Verdict, b: Verdict): boolean =>
-  a.standing === b.standing && a.treatment === b.treatment;
 
 /** The best plan the rules leave for one reading. */
 interface Weighed {
@@ -107,18 +99,16 @@ export class Trials {
 
   #layRoughly(reading: Reading, key: string): Laid {
     const laid = layPlans(reading, this.#knowledge, this.#studio, this.#work.get(key));
-    if (!this.#work.has(key)) this.#work.set(key, workOf(laid));
+    remembered(this.#work, key, () => workOf(laid));
     return laid;
   }
 
   #gapSides(reading: Reading, work: string): string {
     const { quilt, latest } = reading;
     const key = `${work}${gapsKey(reading)}`;
-    const known =
-      this.#gaps.get(key) ??
-      gapSides(candidateGaps(quilt, latest.quilt, this.#knowledge.figures), this.#planTests);
-    this.#gaps.set(key, known);
-    return known;
+    return remembered(this.#gaps, key, () =>
+      gapSides(candidateGaps(quilt, latest.quilt, this.#knowledge.figures), this.#planTests),
+    );
   }
 
   #conclude(
@@ -132,8 +122,7 @@ export class Trials {
     const priceless = this.#standingRules(facts);
     if (priceless[0]?.effects.stand === 'decline') return { standing: 'decline', treatment: null };
     const key = `${sides(facts, this.#weighingTests)}|${plansKey()}`;
-    const weighed = memory.get(key) ?? weigh();
-    memory.set(key, weighed);
+    const weighed = remembered(memory, key, weigh);
     const worth = weighed.valueOverPrice(reading.found);
     const standing =
       worth === undefined ? priceless : this.#standingRules({ ...facts, 'finding.value_over_price': worth });
@@ -150,9 +139,7 @@ export class Trials {
 
   #weigh(reading: Reading, laid: Laid): Weighed {
     const situation = situationOf(reading, laid, this.#knowledge, this.#asOf);
-    const force = new Force(this.#rules, fastVerdicts(situation));
-    const ballot = castVotes(situation, this.#rules, force);
-    const { best } = settle(situation, ballot);
+    const { best } = settleFast(situation, this.#rules).outcome;
     return {
       preferred: best === undefined ? undefined : situation.options[best]?.plan.treatment,
       valueOverPrice: (facts) => valueOverPrice(laid.plans, laid.estimates, facts),

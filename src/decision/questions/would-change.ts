@@ -1,8 +1,9 @@
 import type { QuiltCase } from '../../casebook/model.ts';
 import type { WouldChange } from '../answer-model.ts';
 import { isGraver } from '../settle.ts';
+import { sameVerdict, type Verdict } from '../verdict.ts';
 import type { CaseValue, Knob } from './knob.ts';
-import { sameVerdict, type Trials, type Verdict } from './trials.ts';
+import type { Trials } from './trials.ts';
 
 /** One knob turned to one value. */
 export interface Turn {
@@ -119,7 +120,9 @@ function pairFlips(
   lacking: readonly Knob['who'][],
 ): Flip[] {
   const cell = trials.cell(quiltCase);
-  const turns = knobs.flatMap((knob) => knob.others.map((value): Turn => ({ knob, value })));
+  const turns = knobs
+    .filter(({ who }) => lacking.includes(who))
+    .flatMap((knob) => knob.others.map((value): Turn => ({ knob, value })));
   const felt = turns.filter(({ knob, value }) => {
     const variant = knob.set(quiltCase, value);
     return trials.cell(variant) !== cell && sameVerdict(trials.roughAnswer(variant), base);
@@ -130,7 +133,6 @@ function pairFlips(
     for (const second of felt.slice(index + 1)) {
       const pair = [first, second];
       if (first.knob === second.knob || first.knob.who !== second.knob.who) continue;
-      if (!lacking.includes(first.knob.who)) continue;
       tried += 1;
       if (tried > MOST_PAIRS) return found;
       const both = second.knob.set(first.knob.set(quiltCase, first.value), second.value);

@@ -1,6 +1,6 @@
 import type { AnswerOption } from '../../decision/answer-model.ts';
 import { clean } from '../clean.ts';
-import type { Block, Section } from '../model.ts';
+import { type Block, paragraph, type Section } from '../model.ts';
 import { between, quarters, sentenceCase } from '../phrases.ts';
 import { saidSection } from '../sections/choice.ts';
 import { decidedSection, pricedNote } from '../sections/decided.ts';
@@ -44,7 +44,6 @@ export const estimate: Kind = {
 };
 
 const list = (items: readonly string[]): Block => ({ kind: 'list', items });
-const paragraph = (text: string): Block => ({ kind: 'paragraph', text });
 
 function scope(option: AnswerOption, writing: Writing): Section {
   return {

@@ -1,6 +1,6 @@
 import type { Answer, Reason } from '../../decision/answer-model.ts';
 import { clean } from '../clean.ts';
-import type { Block, Section } from '../model.ts';
+import { type Block, paragraph, type Section } from '../model.ts';
 import { sentenceCase } from '../phrases.ts';
 import type { Picture } from '../pictures/picture.ts';
 import type { Writing } from '../writing.ts';
@@ -38,8 +38,6 @@ export function headline(
   if (treatment === null) return writing.say('advice.not_yet_open');
   return writing.say(`advice.${standing}`, { treatment: writing.treatment(treatment) });
 }
-
-const paragraph = (text: string): Block => ({ kind: 'paragraph', text });
 
 function because(reasons: readonly Reason[], evidence: Evidence): Block[] {
   const first = reasons.slice(0, FIRST);

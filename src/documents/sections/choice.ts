@@ -1,6 +1,6 @@
 import type { Said } from '../../decision/answer-model.ts';
 import { clean } from '../clean.ts';
-import type { Block, Section, Words } from '../model.ts';
+import { paragraph, type Section, type Words } from '../model.ts';
 import { listed } from '../phrases.ts';
 import type { Writing } from '../writing.ts';
 
@@ -73,5 +73,3 @@ export function saidSection(title: string, said: readonly Said[]): Section[] {
   if (said.length === 0) return [];
   return [{ title, blocks: [{ kind: 'list', items: said.map(({ text }) => clean(text)) }] }];
 }
-
-const paragraph = (text: string): Block => ({ kind: 'paragraph', text });

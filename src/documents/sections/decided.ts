@@ -1,6 +1,6 @@
 import type { RecordedDecision } from '../../casebook/model.ts';
 import { clean } from '../clean.ts';
-import type { Block, Section, Words } from '../model.ts';
+import { type Block, paragraph, type Section, type Words } from '../model.ts';
 import { listed, sentence } from '../phrases.ts';
 import type { Writing } from '../writing.ts';
 
@@ -60,5 +60,3 @@ function titleOf(rule: string, { answer }: Writing): string | undefined {
   const all = [...answer.reasons, ...answer.rather_than.flatMap(({ reasons }) => reasons)];
   return all.find((reason) => reason.rule === rule)?.title;
 }
-
-const paragraph = (text: string): Block => ({ kind: 'paragraph', text });

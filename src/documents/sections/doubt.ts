@@ -2,7 +2,7 @@ import type { Treatment } from '../../casebook/scales.ts';
 import type { CheckNext, WouldChange } from '../../decision/answer-model.ts';
 import type { Standing } from '../../rulebook/model.ts';
 import { clean } from '../clean.ts';
-import type { Block, Section } from '../model.ts';
+import { type Block, paragraph, type Section } from '../model.ts';
 import { sentenceCase } from '../phrases.ts';
 import type { Writing } from '../writing.ts';
 
@@ -120,5 +120,4 @@ export function unknownSection(writing: Writing): Section {
 }
 
 const checkWords = ({ label, how }: CheckNext): string => clean(`${sentenceCase(label)}. ${how}`);
-const paragraph = (text: string): Block => ({ kind: 'paragraph', text });
 const list = (items: readonly string[]): Block => ({ kind: 'list', items });

@@ -1,10 +1,9 @@
 import { clean } from '../clean.ts';
-import type { Block, Section } from '../model.ts';
+import { type Block, paragraph, type Section } from '../model.ts';
 import type { Writing } from '../writing.ts';
 import { conditionRows } from './condition.ts';
 import type { Evidence } from './evidence.ts';
 
-const paragraph = (text: string): Block => ({ kind: 'paragraph', text });
 const list = (items: readonly string[]): Block => ({ kind: 'list', items });
 
 /** Rows of the condition that a letter tells; the sheet has them all. */

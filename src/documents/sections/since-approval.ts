@@ -1,6 +1,6 @@
 import type { SinceApproval } from '../../decision/answer-model.ts';
 import { clean } from '../clean.ts';
-import type { Block, Section } from '../model.ts';
+import { type Block, paragraph, type Section } from '../model.ts';
 import { quarters, sentenceCase } from '../phrases.ts';
 import type { Writing } from '../writing.ts';
 import { headline } from './advice.ts';
@@ -65,5 +65,3 @@ const headed = (text: string, items: readonly string[]): Block[] =>
         { kind: 'subheading', text },
         { kind: 'list', items },
       ];
-
-const paragraph = (text: string): Block => ({ kind: 'paragraph', text });

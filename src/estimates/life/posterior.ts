@@ -1,3 +1,4 @@
+import { remembered } from '../../quantities/once.ts';
 import { normalCdf } from '../../statistics/normal.ts';
 import type { DueHazard } from './due-hazard.ts';
 import type { Lattice } from './lattice.ts';
@@ -41,7 +42,7 @@ export function inspected(
   // ratio r / A of a node of r: the age's own offset away on the lattice
   const ratio = (n: number, age: number): number => n - STRIDE * offset(age);
   const weighed = (grade: number, age: number): { logs: Float64Array; logEvidence: number } =>
-    remember(weights, key(grade, age), () => {
+    remembered(weights, key(grade, age), () => {
       const logs = Float64Array.from(
         nodes[grade] ?? [],
         ({ n, logWeight }) => logWeight + ratios.at(ratio(n, age)).logEvidence,
@@ -49,7 +50,7 @@ export function inspected(
       return { logs, logEvidence: logSum(logs) };
     });
   const survival = (grade: number, age: number): Float64Array =>
-    remember(curves, key(grade, age), () => {
+    remembered(curves, key(grade, age), () => {
       const sum = new Float64Array(grid.points);
       const { logs, logEvidence } = weighed(grade, age);
       let kept = 0;
@@ -64,14 +65,6 @@ export function inspected(
       return sum;
     });
   return { logEvidence: (grade, age) => weighed(grade, age).logEvidence, survival };
-}
-
-function remember<T>(store: Map<number, T>, key: number, make: () => T): T {
-  const known = store.get(key);
-  if (known !== undefined) return known;
-  const made = make();
-  store.set(key, made);
-  return made;
 }
 
 function addShifted(sum: Float64Array, curve: Float64Array, weight: number, shift: number): void {

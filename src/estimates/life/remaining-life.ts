@@ -1,6 +1,6 @@
 import { GRADES } from '../../casebook/scales.ts';
 import type { Figures } from '../../figures/model.ts';
-import { oncePer } from '../../quantities/once.ts';
+import { oncePer, remembered } from '../../quantities/once.ts';
 import { type DueHazard, dueHazard } from './due-hazard.ts';
 import { firstFailure, type Member } from './first-failure.ts';
 import { type Lattice, lattice } from './lattice.ts';
@@ -56,23 +56,22 @@ export function lifeModel(figures: Figures, fineness = 1): LifeModel {
   const weighings = new Map<string, Weighed>();
   const posterior = ({ units, seen = 0, failed = 0 }: LifeElement, grid: Lattice): Posterior => {
     if (seen === 0) return uninspected(grid, prior);
-    const due = kept(hazards, KEPT.hazards, units, () => dueHazard(units, prior.share, fineness));
+    const due = remembered(hazards, units, () => dueHazard(units, prior.share, fineness), KEPT.hazards);
     return inspected(grid, prior, { seen, failed }, due);
   };
   const work = (input: LifeInput): RemainingLife => {
     check(input);
     const wear = JSON.stringify(input.wear);
-    const grid = kept(lattices, KEPT.lattices, wear, () => lattice(input.wear, prior, fineness));
+    const grid = remembered(lattices, wear, () => lattice(input.wear, prior, fineness), KEPT.lattices);
     const members = input.elements.map((element) => {
       const { units, seen = 0, failed = 0, grade } = element;
       const evidence = seen === 0 ? wear : `${wear} ${units} ${seen} ${failed}`;
-      const weighed = kept(weighings, KEPT.weighings, `${evidence} ${JSON.stringify(grade)}`, () =>
-        weigh(
-          grade,
-          kept(posteriors, KEPT.posteriors, evidence, () => posterior(element, grid)),
-          grid,
-          prior.due.length,
-        ),
+      const told = () => remembered(posteriors, evidence, () => posterior(element, grid), KEPT.posteriors);
+      const weighed = remembered(
+        weighings,
+        `${evidence} ${JSON.stringify(grade)}`,
+        () => weigh(grade, told(), grid, prior.due.length),
+        KEPT.weighings,
       );
       return { element, weighed };
     });
@@ -80,22 +79,13 @@ export function lifeModel(figures: Figures, fineness = 1): LifeModel {
   };
   // Hundreds of plans of one quilt differ in spacing or batting and still wear alike.
   const byContent = (input: LifeInput): RemainingLife =>
-    kept(forecasts, KEPT.forecasts, JSON.stringify(input), () => work(input));
+    remembered(forecasts, JSON.stringify(input), () => work(input), KEPT.forecasts);
   return { remainingLife: oncePer(byContent) };
 }
 
 /** One forecast on its own; use a `lifeModel` for many. */
 export const remainingLife = (input: LifeInput, figures: Figures): RemainingLife =>
   lifeModel(figures).remainingLife(input);
-
-function kept<K, T>(store: Map<K, T>, most: number, key: K, make: () => T): T {
-  const known = store.get(key);
-  if (known !== undefined) return known;
-  if (store.size >= most) store.clear();
-  const made = make();
-  store.set(key, made);
-  return made;
-}
 
 function forecast(
   input: LifeInput,

@@ -1,6 +1,6 @@
 import type { Figures } from '../../figures/model.ts';
 import type { Plan } from '../../plans/model.ts';
-import { oncePer, oncePerPair } from '../../quantities/once.ts';
+import { oncePer, oncePerPair, remembered } from '../../quantities/once.ts';
 import { type Range, times } from '../../quantities/range.ts';
 import { fits } from '../../quantities/rounding.ts';
 import type { MaterialItem } from '../model.ts';
@@ -43,10 +43,7 @@ const ofTheUnits = (shelf: Shelf): Shelf => {
   );
   return (shopping) => {
     const { figures, plan, system } = shopping;
-    const memory = kept(figures)(plan.quilt, plan.actions);
-    const known = memory.get(system) ?? shelf(shopping);
-    memory.set(system, known);
-    return known;
+    return remembered(kept(figures)(plan.quilt, plan.actions), system, () => shelf(shopping));
   };
 };
 

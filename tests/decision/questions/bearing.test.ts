@@ -2,7 +2,8 @@ import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import { knobsOf, questionAnswer } from '../../../src/decision/questions/ask.ts';
 import { Bearings, FABRICS } from '../../../src/decision/questions/bearing.ts';
-import { sameVerdict, Trials } from '../../../src/decision/questions/trials.ts';
+import { Trials } from '../../../src/decision/questions/trials.ts';
+import { sameVerdict } from '../../../src/decision/verdict.ts';
 import { AS_OF, CASE_FILES, caseFrom, practice, shipped, shippedCase } from '../shipped.ts';
 
 const bearings = () => new Bearings(shipped, practice, AS_OF);

@@ -5,8 +5,9 @@ import { decide } from '../../../src/decision/decide.ts';
 import { knobsOf, questionAnswer } from '../../../src/decision/questions/ask.ts';
 import { checkNext } from '../../../src/decision/questions/check-next.ts';
 import { holdsIn } from '../../../src/decision/questions/holds-in.ts';
-import { sameVerdict, Trials } from '../../../src/decision/questions/trials.ts';
+import { Trials } from '../../../src/decision/questions/trials.ts';
 import { flips } from '../../../src/decision/questions/would-change.ts';
+import { sameVerdict } from '../../../src/decision/verdict.ts';
 import { written } from '../../arbitraries/cases.ts';
 import { AS_OF, CASE_FILES, caseFrom, practice, shipped, shippedCase } from '../shipped.ts';
 

@@ -6,8 +6,9 @@ import { lowSide } from '../../../src/estimates/holes/ditch.ts';
 import { holes, type Sewing, type SewingContext, sewingOf } from '../../../src/estimates/holes/holes.ts';
 import { hasOld, topsOf } from '../../../src/estimates/holes/tops.ts';
 import { layOut } from '../../../src/piecework/lay-out.ts';
-import type { Pattern, Plan, PlanSpec } from '../../../src/plans/model.ts';
+import type { Plan, PlanSpec } from '../../../src/plans/model.ts';
 import { FIGURES, planFor, type Work, withFigures } from './fixtures.ts';
+import { joinings } from './joinings.ts';
 
 const size = { width: 60, height: 72 };
 const layouts = fc.record({
@@ -16,20 +17,6 @@ const layouts = fc.record({
   columns: fc.integer({ min: 1, max: 6 }),
   sashing: fc.constant(1.5),
 });
-const specs = fc.oneof(
-  fc.constant({ treatment: 'reassemble', joining: 'none', pattern: 'none' } as const),
-  fc.record({
-    treatment: fc.constant('tie' as const),
-    joining: fc.constantFrom('ties' as const, 'tacks' as const),
-    pattern: fc.constantFrom<Pattern>('every crossing', 'every second crossing', 'crossings and centres'),
-  }),
-  fc.record({
-    treatment: fc.constant('lines' as const),
-    joining: fc.constant('lines' as const),
-    pattern: fc.constantFrom<Pattern>('every seam', 'every second seam', 'every seam and mid-unit'),
-    directions: fc.constantFrom('both' as const, 'across' as const, 'down' as const),
-  }),
-);
 const rest = fc.record({
   backing: fc.constantFrom<PlanSpec['backing']>('keep', 'add', 'replace', 'none'),
   sewnBy: fc.constantFrom('hand' as const, 'machine' as const),
@@ -54,7 +41,7 @@ const contexts = fc.record({
 const plans = fc
   .tuple(
     layouts,
-    specs,
+    joinings,
     rest,
     fc.infiniteStream(
       fc.tuple(fc.constantFrom(...ACTIONS), fc.constantFrom<UnitState>('sound', 'lost', 'missing')),
@@ -140,7 +127,7 @@ describe('holes of any plan', () => {
     fc.assert(
       fc.property(
         layouts,
-        specs,
+        joinings,
         fc.boolean(),
         fc.double({ min: 0, max: 1, noNaN: true }),
         fc.nat(),
@@ -165,7 +152,7 @@ describe('holes of any plan', () => {
 
   it('pierce the same length of line in the top whatever the map says, as long as no unit is missing', () => {
     fc.assert(
-      fc.property(layouts, specs, fc.nat({ max: 5 }), fc.boolean(), (layout, spec, replaced, mapped) => {
+      fc.property(layouts, joinings, fc.nat({ max: 5 }), fc.boolean(), (layout, spec, replaced, mapped) => {
         const units = layOut(layout, size)
           .units.filter((unit) => unit.part === 'whole')
           .slice(0, replaced);

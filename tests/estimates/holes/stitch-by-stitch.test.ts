@@ -3,10 +3,11 @@ import { describe, expect, it } from 'vitest';
 import { ACTIONS, type UnitState } from '../../../src/casebook/scales.ts';
 import { holes, type SewingContext } from '../../../src/estimates/holes/holes.ts';
 import { layOut } from '../../../src/piecework/lay-out.ts';
-import type { Pattern, Plan, PlanSpec } from '../../../src/plans/model.ts';
+import type { Plan, PlanSpec } from '../../../src/plans/model.ts';
 import { Bench } from './bench.ts';
 import type { Count } from './counter.ts';
 import { planFor, type Work, withFigures } from './fixtures.ts';
+import { joinings } from './joinings.ts';
 import { countByHand } from './stitch-by-stitch.ts';
 
 // Stitch lengths that make whole numbers of entries an inch, so that no stitch straddles two units.
@@ -29,20 +30,6 @@ const layouts = fc.record({
 });
 /** Inches of border on each side: at left and right, at top and bottom. */
 const borders = fc.constantFrom([0, 0] as const, [4, 4] as const, [0, 4] as const);
-const joinings = fc.oneof(
-  fc.constant({ treatment: 'reassemble', joining: 'none', pattern: 'none' } as const),
-  fc.record({
-    treatment: fc.constant('tie' as const),
-    joining: fc.constantFrom('ties' as const, 'tacks' as const),
-    pattern: fc.constantFrom<Pattern>('every crossing', 'every second crossing', 'crossings and centres'),
-  }),
-  fc.record({
-    treatment: fc.constant('lines' as const),
-    joining: fc.constant('lines' as const),
-    pattern: fc.constantFrom<Pattern>('every seam', 'every second seam', 'every seam and mid-unit'),
-    directions: fc.constantFrom('both' as const, 'across' as const, 'down' as const),
-  }),
-);
 const layers = fc.record({
   backing: fc.constantFrom<PlanSpec['backing']>('keep', 'add', 'replace', 'none'),
   sewnBy: fc.constantFrom('hand' as const, 'machine' as const),

@@ -44,6 +44,13 @@ describe('the estimate', () => {
     expect(said).toContain('Price: Approved $640; Now');
     expect(said).toContain('so we ask for your approval again');
   });
+
+  it('does not say of a quilt that lies open that it is not opened', async () => {
+    const opened = sheetOf('estimate', await writingOn('tests/casebook/fixtures/orchard-fourpatch.yaml'));
+    const said = FORMATS.text(opened).replace(/\s+/g, ' ');
+    expect(said).toContain('one stage and one price, because no layer has still to be opened');
+    expect(said).not.toContain('is not opened');
+  });
 });
 
 describe('the decision sheet, item by item', () => {

@@ -1,7 +1,8 @@
+import betaCdf from '@stdlib/stats-base-dists-beta-cdf';
 import fc from 'fast-check';
 import { jStat } from 'jstat';
 import { describe, expect, it } from 'vitest';
-import { betaCdf, betaQuantile } from '../../src/statistics/beta.ts';
+import { betaQuantile } from '../../src/statistics/beta.ts';
 import { gamma, upperGamma } from '../../src/statistics/gamma.ts';
 import { clopperPearson } from '../../src/statistics/intervals.ts';
 import {

@@ -27,10 +27,10 @@ export interface Lattice {
   passed(q: number): PassedHazard;
 }
 
-/** Reach of the nodes in standard deviations, and how many nodes stand on one. 97 over r, 21 over k, about 11 over A. */
+/** Reach of the nodes in standard deviations, and how many nodes stand on one. 97 over r, 13 over k, about 11 over A. */
 const REACH = 6;
 const PER_SPREAD = 8;
-const SHAPE_NODES = 21;
+const SHAPE_NODES = 13;
 const AGE_REACH = 3;
 const AGES_PER_SPREAD = 1.5;
 

@@ -16,12 +16,17 @@ export interface Posterior {
 
 /** Not inspected: r itself is the wear until due, whatever the wear so far. */
 export function uninspected(grid: Lattice, prior: LifePrior): Posterior {
-  const curves = prior.due.map(({ median, spread }) =>
+  const curves = new Map<number, Float64Array>();
+  const curve = ({ median, spread }: LifePrior['due'][number]): Float64Array =>
     Float64Array.from({ length: grid.points }, (_, i) =>
       normalCdf((Math.log(median) - grid.base - (grid.from + i) * grid.step) / spread),
-    ),
-  );
-  return { logEvidence: () => 0, survival: (grade) => curves[grade] ?? new Float64Array(grid.points) };
+    );
+  const survival = (grade: number): Float64Array =>
+    remembered(curves, grade, () => {
+      const due = prior.due[grade];
+      return due === undefined ? new Float64Array(grid.points) : curve(due);
+    });
+  return { logEvidence: () => 0, survival };
 }
 
 /** Inspected once: `failed` of `seen`. */
@@ -53,18 +58,38 @@ export function inspected(
     remembered(curves, key(grade, age), () => {
       const sum = new Float64Array(grid.points);
       const { logs, logEvidence } = weighed(grade, age);
+      const probabilities = logs.map((log) => Math.exp(log - logEvidence));
+      const every = stride(probabilities, due, grid, prior);
       let kept = 0;
       for (const [i, { n }] of (nodes[grade] ?? []).entries()) {
-        const weight = Math.exp((logs[i] ?? -Infinity) - logEvidence);
-        if (weight < NEGLIGIBLE) continue;
+        const weight = probabilities[i] ?? 0;
+        const q = ratio(n, age);
+        if (weight < NEGLIGIBLE || q % every !== 0) continue;
         kept += weight;
         // time over age shifts by the age's own offset on the lattice
-        addShifted(sum, ratios.curve(ratio(n, age)), weight, grid.margin - offset(age));
+        addShifted(sum, ratios.curve(q), weight, grid.margin - offset(age));
       }
       for (let i = 0; i < sum.length; i++) sum[i] = (sum[i] ?? 0) / kept;
       return sum;
     });
   return { logEvidence: (grade, age) => weighed(grade, age).logEvidence, survival };
+}
+
+/** Nodes with any weight that curves are worked out for, at least. */
+const ENOUGH = 8;
+
+/**
+ * Every how many nodes a curve is worked out: evidence is weighed at all of them, but where it leaves r wide open,
+ * neighbouring curves differ little. A step never exceeds the spread of what is summed, or steps would show.
+ */
+function stride(
+  probabilities: Float64Array,
+  due: DueHazard,
+  { fine }: Lattice,
+  { shape }: LifePrior,
+): number {
+  const weighty = probabilities.reduce((count, each) => (each < NEGLIGIBLE ? count : count + 1), 0);
+  return Math.max(1, Math.floor(Math.min(weighty / ENOUGH, due.spread / (fine * shape.median))));
 }
 
 function addShifted(sum: Float64Array, curve: Float64Array, weight: number, shift: number): void {

@@ -1,12 +1,16 @@
 import { z } from 'zod';
 import type { FindingReader } from '../casebook/finding-reader.ts';
+import { oncePer } from '../quantities/once.ts';
 import { say } from '../source/said.ts';
 import { suggest } from '../source/suggest.ts';
 import { readAnswer } from './read-answer.ts';
 import type { FindingDef, Vocabulary } from './vocabulary.ts';
 
-/** Reads what stands under `findings` in a case file: findings that have no place of their own elsewhere in it. */
-export const findingReader = (vocabulary: Vocabulary): FindingReader => {
+/**
+ * Reads what stands under `findings` in a case file: findings that have no place of their own elsewhere in it. One for
+ * each vocabulary, because the schema of a case is built for its reader and takes longer to build than a case to read.
+ */
+export const findingReader = oncePer((vocabulary: Vocabulary): FindingReader => {
   const here = [...vocabulary.findings.values()].filter(({ at }) => at === 'survey.findings');
   const names = here.map(({ id }) => id);
   return (id, raw) => {
@@ -31,7 +35,7 @@ export const findingReader = (vocabulary: Vocabulary): FindingReader => {
       },
     };
   };
-};
+});
 
 /** A zod check of one finding: gives the value as a case file holds it, or undefined for unknown. */
 export const validatorOf = (def: FindingDef): z.ZodType<number | string | boolean | undefined> =>

@@ -5,7 +5,8 @@ import { type RepairOutcome, repairOutcome } from '../experience/repair-outcome.
 import type { Knowledge } from '../rulebook/knowledge.ts';
 import type { Books, ChangedRule } from './tried/books.ts';
 import { ASPECTS, type Aspect, type Fingerprint, fingerprint } from './tried/fingerprint.ts';
-import { type Prepared, prepareOr, saysAlike } from './tried/prepared.ts';
+import { type Prepared, prepareOr } from './tried/prepared.ts';
+import { saysAlike } from './tried/says-alike.ts';
 
 /** Whose a case is: the studio's, one that came with the program, or one drawn to try rules on. */
 export type CaseOrigin = 'studio' | 'shipped' | 'generated';

@@ -8,7 +8,7 @@ import { plannedFacts } from '../findings/planned.ts';
 import { surveyQuilt } from '../findings/survey-quilt.ts';
 import type { SurveyedQuilt } from '../findings/surveyed.ts';
 import type { GroupAction } from '../plans/model.ts';
-import { oncePer, remembered } from '../quantities/once.ts';
+import { once, oncePer, remembered } from '../quantities/once.ts';
 import { judgeRule } from '../rulebook/fast.ts';
 import type { Knowledge } from '../rulebook/knowledge.ts';
 import type { Rulebook } from '../rulebook/model.ts';
@@ -70,8 +70,22 @@ export class Reader {
     const use = wanted !== undefined && refusedUses.includes(wanted) ? 'storage' : wanted;
     const found: Facts =
       asked['finding.intended_use'] === use ? asked : { ...asked, 'finding.intended_use': use };
-    const { actions, planned } = this.#treat(quilt, latest.quilt.must_stay ?? [], found);
-    return { latest, quilt, asked, found, planned, use, refusedUses, actions };
+    // Who only asks what was found never has the units treated.
+    const treated = once(() => this.#treat(quilt, latest.quilt.must_stay ?? [], found));
+    return {
+      latest,
+      quilt,
+      asked,
+      found,
+      use,
+      refusedUses,
+      get planned() {
+        return treated().planned;
+      },
+      get actions() {
+        return treated().actions;
+      },
+    };
   }
 
   #survey(look: LatestLook): SurveyedQuilt {

@@ -15,9 +15,14 @@ export const LAYOUTS: Readonly<Record<LayoutSpec['kind'], (layout: LayoutSpec, s
   'survey grid': laySurveyGrid,
 };
 
-/** Laid-out quilts by what they were laid out from: the same quilt is read many times over when an answer is questioned. */
+/**
+ * Laid-out quilts by what they were laid out from: the same quilt is read many times over when an answer is questioned,
+ * and among thousands of cases the same layouts come up again. What follows from a layout alone is kept with it.
+ */
 const LAID = new Map<string, Piecework>();
-const KEPT = 16;
+/** Units in all of them together: a hundred quilts of fifty, or ten large ones. */
+const MOST_UNITS = 5000;
+let units = 0;
 
 /**
  * The quilt as units and joins. `size` in inches; its borders lie outside the piecework, whose own width and height
@@ -29,12 +34,23 @@ export const layOut = (
   size: Size,
   construction?: Construction,
 ): Piecework => {
-  const key = JSON.stringify([layout, size, construction]);
+  const joined = construction !== 'wholecloth';
+  const key = JSON.stringify([layout, size, joined]);
   const known = LAID.get(key);
   if (known !== undefined) return known;
   const laid = layout === undefined ? laySurveyGrid(undefined, size) : LAYOUTS[layout.kind](layout, size);
-  const piecework = construction === 'wholecloth' ? { ...laid, joins: [] } : laid;
-  if (LAID.size >= KEPT) LAID.clear();
-  LAID.set(key, piecework);
+  const piecework = joined ? laid : { ...laid, joins: [] };
+  keep(key, piecework);
   return piecework;
 };
+
+/** The ones kept longest make room. */
+function keep(key: string, piecework: Piecework): void {
+  LAID.set(key, piecework);
+  units += piecework.units.length;
+  for (const [oldest, { units: its }] of LAID) {
+    if (units <= MOST_UNITS || oldest === key) return;
+    LAID.delete(oldest);
+    units -= its.length;
+  }
+}

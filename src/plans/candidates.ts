@@ -36,22 +36,31 @@ export const candidateGaps = (
     return { batting: spec.batting, gaps };
   });
 
+const layersOf = ({ batting, backing }: Quilt): FoundLayers => ({
+  batting: batting?.kind ?? 'unknown',
+  backing: backing?.kind ?? 'unknown',
+});
+
 /** They hang on the piecework and on what layers there are; one quilt is laid out many times when an answer is questioned. */
 function candidateSpecs(piecework: Piecework, found: Quilt): readonly PlanSpec[] {
-  const layers: FoundLayers = {
-    batting: found.batting?.kind ?? 'unknown',
-    backing: found.backing?.kind ?? 'unknown',
-  };
-  return remembered(specsOf(piecework), JSON.stringify(layers), () =>
-    notBeaten(piecework, doableSpecs(layers, found)),
+  const layers = layersOf(found);
+  const key = JSON.stringify(layers);
+  return remembered(specsOf(piecework), key, () =>
+    notBeaten(
+      piecework,
+      remembered(doable, key, () => doableSpecs(layers)),
+    ),
   );
 }
 
 const specsOf = oncePer((_: Piecework) => new Map<string, readonly PlanSpec[]>());
 
-const doableSpecs = (layers: FoundLayers, found: Quilt): PlanSpec[] =>
+/** By the layers there are, which can be in fifteen ways. */
+const doable = new Map<string, readonly PlanSpec[]>();
+
+const doableSpecs = (layers: FoundLayers): readonly PlanSpec[] =>
   TREATMENTS.flatMap((treatment) => SPECS[treatment](layers)).filter(
-    (spec) => spec.sewnBy === 'hand' || spec.joining === 'lines' || seamsInReach(spec, found),
+    (spec) => spec.sewnBy === 'hand' || spec.joining === 'lines' || seamsInReach(spec, layers),
   );
 
 /** Completes a specification with what it means on this quilt. */
@@ -70,10 +79,10 @@ export function planOf(
     actions: spec.treatment === 'leave' ? untouched(actions) : actions,
     resewn: {
       joins: spec.treatment === 'leave' ? 0 : resewnJoins(quilt.joins, figures),
-      by: seamsInReach(spec, found) ? spec.sewnBy : 'hand',
+      by: seamsInReach(spec, layersOf(found)) ? spec.sewnBy : 'hand',
     },
     gaps,
-    opens: opensQuilt(spec, hadBatting(found)),
+    opens: opensQuilt(spec, found.batting?.kind !== 'none'),
   };
 }
 
@@ -90,14 +99,12 @@ function withGaps(
   return { spec, gaps: { after, rated: ratedGap(spec, found, figures) } };
 }
 
-const hadBatting = ({ batting }: Quilt): boolean => batting?.kind !== 'none';
-
 /**
  * Whether seams can be reached from inside. In a quilt that stays closed they are closed from the front, by hand:
  * no machine gets there.
  */
-const seamsInReach = (spec: PlanSpec, found: Quilt): boolean =>
-  opensQuilt(spec, hadBatting(found)) || found.backing?.kind === 'none';
+const seamsInReach = (spec: PlanSpec, { batting, backing }: FoundLayers): boolean =>
+  opensQuilt(spec, batting !== 'none') || backing === 'none';
 
 /** Whether backing or batting have to come off. */
 export const opensQuilt = (spec: Pick<PlanSpec, 'backing' | 'batting'>, hadBatting: boolean): boolean =>

@@ -1,5 +1,6 @@
 import { GRADES } from '../casebook/scales.ts';
 import { type Fact, highest, lowest, span } from '../findings/fact.ts';
+import { oncePerPair } from '../quantities/once.ts';
 import type { GroupAction, Plan } from './model.ts';
 
 const WORN = GRADES.indexOf('worn');
@@ -15,14 +16,17 @@ const isSupported = ({ action }: GroupAction): boolean => action === 'support' |
  * The worst grade of old cloth this plan's stitches would enter, as an index into the grades. Fragile or failing
  * cloth with a support under it takes no stitch: the support is held at its edge. 0 where nothing is sewn.
  */
-export function lineFragility(plan: Plan): Fact {
-  if (plan.treatment === 'leave') return 0;
+export const lineFragility = ({ treatment, quilt, actions }: Plan): Fact =>
+  treatment === 'leave' ? 0 : enteredFragility(quilt, actions);
+
+/** The same for all plans of a quilt that sew at all. */
+const enteredFragility = oncePerPair((quilt: Plan['quilt'], actions: Plan['actions']): Fact => {
   let lo = 0;
   let hi = 0;
-  for (const each of plan.actions) {
+  for (const each of actions) {
     if (each.group.count === 0 || bearsNewCloth(each)) continue;
-    const family = each.group.family === undefined ? undefined : plan.quilt.families[each.group.family];
-    const grade = family?.fragility ?? anyFamily(plan);
+    const family = each.group.family === undefined ? undefined : quilt.families[each.group.family];
+    const grade = family?.fragility ?? anyFamily(quilt);
     const atLeast = each.group.state === 'worn' ? WORN : 0;
     const held = isSupported(each);
     const best = Math.max(lowest(grade), atLeast);
@@ -30,15 +34,15 @@ export function lineFragility(plan: Plan): Fact {
     if (!(held && best >= FRAGILE)) lo = Math.max(lo, best);
     hi = Math.max(hi, held ? Math.min(worst, FRAGILE - 1) : worst);
   }
-  lo = Math.max(lo, surelyEntered(plan));
+  lo = Math.max(lo, surelyEntered(quilt, actions));
   return span(Math.min(lo, hi), Math.max(lo, hi));
-}
+});
 
 /**
  * Where nobody noted which fabric each unit is: the worst grade among fabrics that cover more of the top than is
  * patched, replaced or supported, so that some of them are stitched whichever units they are.
  */
-function surelyEntered({ actions, quilt }: Plan): number {
+function surelyEntered(quilt: Plan['quilt'], actions: Plan['actions']): number {
   const unnoted = actions.filter(({ group }) => group.family === undefined);
   if (unnoted.length === 0) return 0;
   const spared = actions
@@ -49,8 +53,8 @@ function surelyEntered({ actions, quilt }: Plan): number {
 }
 
 /** Where nobody noted which fabric a unit is, it may be any of them. */
-function anyFamily(plan: Plan): { lo: number; hi: number } {
-  const grades = Object.values(plan.quilt.families).map((family) => family.fragility);
+function anyFamily({ families }: Plan['quilt']): { lo: number; hi: number } {
+  const grades = Object.values(families).map((family) => family.fragility);
   if (grades.length === 0) return { lo: 0, hi: GRADES.length - 1 };
   return { lo: Math.min(...grades.map(lowest)), hi: Math.max(...grades.map(highest)) };
 }

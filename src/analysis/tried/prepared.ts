@@ -1,22 +1,27 @@
 import type { QuiltCase } from '../../casebook/model.ts';
-import { prepare, type StudioPractice } from '../../decision/prepare.ts';
+import { layPlans, type StudioPractice, situationOf } from '../../decision/prepare.ts';
+import { type Reading, takeReading } from '../../decision/reading.ts';
 import type { Situation } from '../../decision/situation.ts';
 import { fastVerdicts, type Verdicts } from '../../decision/verdicts.ts';
-import { oncePer } from '../../quantities/once.ts';
+import { once, oncePer } from '../../quantities/once.ts';
 import type { Knowledge } from '../../rulebook/knowledge.ts';
 import type { Rule, Rulebook } from '../../rulebook/model.ts';
-import { type ChangedRule, differInConditionAlone } from './books.ts';
 
-/** A case made ready by one book, and what its rules have been found to say of it. */
+/**
+ * A case made ready by one book, and what its rules have been found to say of it. In most cases the changed rules are
+ * settled by what was found; plans are laid out only where somebody asks for the situation or the verdicts.
+ */
 export interface Prepared {
   readonly quiltCase: QuiltCase;
   readonly knowledge: Knowledge;
+  readonly reading: Reading;
   readonly situation: Situation;
   readonly verdicts: Verdicts;
 }
 
 /** Rules that have had their say when a case is ready: what is done with its units, and which use is refused. */
-const prepares = ({ group, effects }: Rule): boolean => group === 'units' || effects.refuseUse !== undefined;
+export const prepares = ({ group, effects }: Rule): boolean =>
+  group === 'units' || effects.refuseUse !== undefined;
 
 const preparing = oncePer((book: Rulebook): readonly Rule[] => book.rules.filter(prepares));
 
@@ -41,31 +46,18 @@ export function prepareOr(
 ): Prepared {
   const same = made.find((each) => each.quiltCase === quiltCase && prepareAlike(each.knowledge, knowledge));
   if (same !== undefined) return same;
-  const situation = prepare(quiltCase, knowledge, practice, asOf);
-  return { quiltCase, knowledge, situation, verdicts: fastVerdicts(situation) };
-}
-
-/**
- * Whether a changed rule leaves the answer as it was, whichever of its wordings is in the book: both are false of the
- * quilt and of every plan, so that they have no part in it and no rule yields to them; or they differ in their
- * condition alone, and it comes out the same everywhere. Of a rule that makes the case ready nothing is said: what it
- * does has been done already.
- */
-export function saysAlike({ old, now }: ChangedRule, prepared: Prepared): boolean {
-  if ([old, now].some((rule) => rule !== undefined && prepares(rule))) return false;
-  if (isSilent(old, prepared) && isSilent(now, prepared)) return true;
-  if (old === undefined || now === undefined || !differInConditionAlone(old, now)) return false;
-  const { situation, verdicts } = prepared;
-  return (
-    verdicts.anyPlan(old) === verdicts.anyPlan(now) &&
-    situation.options.every((_, option) => verdicts.plan(old, option) === verdicts.plan(now, option))
-  );
-}
-
-/** False of the quilt and of every plan. */
-function isSilent(rule: Rule | undefined, { situation, verdicts }: Prepared): boolean {
-  if (rule === undefined) return true;
-  const general = verdicts.anyPlan(rule);
-  if (general !== undefined || !rule.perPlan) return general === false;
-  return situation.options.every((_, option) => verdicts.plan(rule, option) === false);
+  const reading = takeReading(quiltCase, knowledge, practice);
+  const situation = once(() => situationOf(reading, layPlans(reading, knowledge, practice), knowledge, asOf));
+  const verdicts = once(() => fastVerdicts(situation()));
+  return {
+    quiltCase,
+    knowledge,
+    reading,
+    get situation() {
+      return situation();
+    },
+    get verdicts() {
+      return verdicts();
+    },
+  };
 }

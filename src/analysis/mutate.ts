@@ -1,4 +1,4 @@
-import { chooseActions } from '../decision/actions.ts';
+import { chooseActions, judgeGroups } from '../decision/actions.ts';
 import { departures } from '../decision/expectation.ts';
 import { fastVerdicts, stageRules, type Verdicts } from '../decision/verdicts.ts';
 import { judgeRule } from '../rulebook/fast.ts';
@@ -112,9 +112,9 @@ function changed(
 }
 
 const actionsOf = ({ situation }: Study, rulebook: Knowledge['rulebook']) =>
-  chooseActions(situation.quilt, situation.quiltCase.quilt.must_stay ?? [], rulebook, situation.facts).map(
-    ({ action, rules }) => [action, rules],
-  );
+  chooseActions(
+    judgeGroups(situation.quilt, situation.quiltCase.quilt.must_stay ?? [], rulebook, situation.facts),
+  ).map(({ action, rules }) => [action, rules]);
 
 /** Verdicts of all rules but one are the same as before, and are not judged again. */
 function withRule(verdicts: Verdicts, mutated: Rule, { situation }: Study): Verdicts {

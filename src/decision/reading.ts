@@ -12,7 +12,7 @@ import { once, oncePer, remembered } from '../quantities/once.ts';
 import { judgeRule } from '../rulebook/fast.ts';
 import type { Knowledge } from '../rulebook/knowledge.ts';
 import type { Rulebook } from '../rulebook/model.ts';
-import { chooseActions, unitRules } from './actions.ts';
+import { chooseActions, judgeGroups, unitRules } from './actions.ts';
 
 /** How a studio works: its prices, and whether it washes by museum or by studio practice. */
 export interface StudioPractice {
@@ -113,9 +113,11 @@ function treat(
   found: Facts,
   { vocabulary, figures, rulebook }: Knowledge,
 ): Treating {
-  const actions = chooseActions(quilt, mustStay, rulebook, found);
-  const more = chooseActions(quilt, mustStay, rulebook, found, 'ask');
+  const judged = judgeGroups(quilt, mustStay, rulebook, found);
+  const actions = chooseActions(judged);
   const facts = plannedFacts(quilt, actions, vocabulary, figures);
+  if (!judged.open) return { actions, planned: facts };
+  const more = chooseActions(judged, 'ask');
   const decided = more.every(({ action }, index) => action === actions[index]?.action);
   // What is not known may call for more to be done: what then becomes of the quilt is known within bounds.
   const planned = decided ? facts : widest(facts, plannedFacts(quilt, more, vocabulary, figures));

@@ -1,39 +1,90 @@
 import type { Rule } from '../rulebook/model.ts';
-import type { Ballot } from './ballot.ts';
-import { type Outcome, settle } from './settle.ts';
+import type { Ballot, PlanVotes, Vote } from './ballot.ts';
+import { isGraver, type Outcome, settle } from './settle.ts';
 import type { Situation } from './situation.ts';
 import { sameVerdict } from './verdict.ts';
 
 /** Rules that what is not known leaves undecided, for the quilt or for some plan. */
-export function undecidedRules({ standings, plans }: Ballot): Rule[] {
-  const all = [
-    ...standings,
-    ...plans.flatMap(({ removals, prefers, avoids }) => [...removals, ...prefers, ...avoids]),
-  ];
-  return [...new Set(all.filter(({ truth }) => truth === undefined).map(({ rule }) => rule))];
-}
+export const undecidedRules = ({ standings, plans }: Ballot): Rule[] =>
+  undecidedIn([standings, ...plans.flatMap(({ removals, prefers, avoids }) => [removals, prefers, avoids])]);
+
+const undecidedIn = (lists: readonly (readonly Vote[])[]): Rule[] => [
+  ...new Set(lists.flatMap((votes) => votes.filter(isUndecided).map(({ rule }) => rule))),
+];
+
+const isUndecided = ({ truth }: Vote): boolean => truth === undefined;
 
 /**
  * Undecided rules that would change standing or treatment if they came out true, one at a time; and all of them
  * where only together they would. Each is tried on the outcome itself.
  */
 export function opening(situation: Situation, ballot: Ballot, outcome: Outcome): Rule[] {
-  const open = undecidedRules(ballot);
-  const alone = open.filter(
-    (rule) =>
-      !sameVerdict(
-        outcome,
-        settle(situation, ballot, (other) => other === rule),
-      ),
-  );
-  if (alone.length > 0 || open.length < 2) return alone;
-  return sameVerdict(
-    outcome,
-    settle(situation, ballot, () => true),
-  )
-    ? []
-    : open;
+  const bearing = bearingRules(ballot, outcome);
+  const alone = bearing.filter((rule) => changes(situation, ballot, outcome, new Set([rule])));
+  if (alone.length === 1 || bearing.length < 2) return alone;
+  if (alone.length === 0)
+    return changes(situation, ballot, outcome, new Set(bearing)) ? undecidedRules(ballot) : [];
+  // In the order of the ballot, which asks all rules of all plans; the search above spares most of them that.
+  return undecidedRules(ballot).filter((rule) => alone.includes(rule));
 }
+
+/** Whether there is any such rule: the search ends at the first. */
+export function isOpen(situation: Situation, ballot: Ballot, outcome: Outcome): boolean {
+  const bearing = bearingRules(ballot, outcome);
+  return (
+    bearing.some((rule) => changes(situation, ballot, outcome, new Set([rule]))) ||
+    (bearing.length > 1 && changes(situation, ballot, outcome, new Set(bearing)))
+  );
+}
+
+/**
+ * Undecided rules that could bear on the outcome at all: that may set a graver standing, or speak of a plan that is
+ * left. Coming out true, a rule only ever removes plans, weighs those that are left, or makes the standing graver: of
+ * a plan removed already it has nothing more to say, and a decline it leaves a decline.
+ */
+function bearingRules({ standings, plans }: Ballot, outcome: Outcome): Rule[] {
+  if (outcome.standing === 'decline') return [];
+  // Where no treatment is offered, it is nothing which plan would come first.
+  const weighs = outcome.treatment !== null;
+  return undecidedIn([
+    standings.filter(({ rule }) => wouldBeGraver(rule, outcome)),
+    ...left(plans, outcome).flatMap(([, votes]) =>
+      weighs ? [votes.removals, votes.prefers, votes.avoids] : [votes.removals],
+    ),
+  ]);
+}
+
+const wouldBeGraver = ({ effects }: Rule, { standing }: Outcome): boolean =>
+  effects.stand !== undefined && isGraver(effects.stand, standing);
+
+/** Whether the verdict would be another if these undecided rules came out true. */
+function changes(situation: Situation, ballot: Ballot, outcome: Outcome, rules: ReadonlySet<Rule>): boolean {
+  if (ballot.standings.some(({ rule }) => rules.has(rule) && wouldBeGraver(rule, outcome))) return true;
+  if (!couldMoveTheFirst(ballot, outcome, rules)) return false;
+  return !sameVerdict(
+    outcome,
+    settle(situation, ballot, (rule) => rules.has(rule)),
+  );
+}
+
+/**
+ * The plan that comes first stays first unless one of the rules removes it or speaks against it, or speaks for another.
+ * Settling again, which asks and ranks all plans, is for what is left.
+ */
+function couldMoveTheFirst({ plans }: Ballot, outcome: Outcome, rules: ReadonlySet<Rule>): boolean {
+  const speaks = (votes: readonly Vote[]): boolean =>
+    votes.some((vote) => isUndecided(vote) && rules.has(vote.rule));
+  const { best } = outcome;
+  const first = best === undefined ? undefined : plans[best];
+  if (first === undefined) return false;
+  if (speaks(first.removals)) return true;
+  if (outcome.treatment === null) return false;
+  if (speaks(first.avoids)) return true;
+  return left(plans, outcome).some(([index, { prefers }]) => index !== best && speaks(prefers));
+}
+
+const left = (plans: readonly PlanVotes[], { fates }: Outcome): (readonly [number, PlanVotes])[] =>
+  plans.flatMap((votes, index) => (fates[index]?.removedBy.length === 0 ? [[index, votes] as const] : []));
 
 /** A decline stands on what is true; everything short of it may still fall to what is not known. Photographs never make it firm. */
 export function isProvisional({ facts }: Situation, outcome: Outcome, open: readonly Rule[]): boolean {

@@ -1,0 +1,77 @@
+import { beforeAll, describe, expect, it } from 'vitest';
+import { generatedCase, textOf } from '../../src/analysis/generated/generated-case.ts';
+import { readCase } from '../../src/casebook/read-case.ts';
+import { openStudio, type Studio } from '../../src/cli/studio.ts';
+import type { Ballot } from '../../src/decision/ballot.ts';
+import { prepare } from '../../src/decision/prepare.ts';
+import { isOpen, opening, undecidedRules } from '../../src/decision/provisional.ts';
+import { type Outcome, settle } from '../../src/decision/settle.ts';
+import { settleFast } from '../../src/decision/settle-fast.ts';
+import type { Situation } from '../../src/decision/situation.ts';
+import { sameVerdict } from '../../src/decision/verdict.ts';
+import { stageRules } from '../../src/decision/verdicts.ts';
+import { findingReader } from '../../src/findings/validators.ts';
+import { inForce } from '../../src/rulebook/assemble.ts';
+import type { Rule, Rulebook } from '../../src/rulebook/model.ts';
+
+const DAY = '2026-12-01';
+const CASES = 60;
+let studio: Studio;
+beforeAll(async () => {
+  studio = await openStudio({ rules: 'rules' });
+});
+
+/** What is open by its definition: every undecided rule is read as true, and everything is settled again. */
+function openByDefinition(situation: Situation, ballot: Ballot, outcome: Outcome): Rule[] {
+  const undecided = undecidedRules(ballot);
+  const alters = (rules: readonly Rule[]): boolean =>
+    !sameVerdict(
+      outcome,
+      settle(situation, ballot, (rule) => rules.includes(rule)),
+    );
+  const alone = undecided.filter((rule) => alters([rule]));
+  if (alone.length > 0 || undecided.length < 2) return alone;
+  return alters(undecided) ? undecided : [];
+}
+
+/** Rulebooks in which what is undecided comes to bear more often: without rules that settle most cases. */
+const BOOKS: Readonly<Record<string, (book: Rulebook) => Rulebook>> = {
+  'as shipped': (book) => book,
+  'without rules that set a standing': (book) => ({
+    ...book,
+    rules: book.rules.filter(({ effects }) => effects.stand === undefined),
+  }),
+  'without rules that stop or refer': (book) => ({
+    ...book,
+    rules: book.rules.filter(({ group }) => group !== 'stop' && group !== 'refer'),
+  }),
+};
+
+describe('undecided rules that would change the answer', () => {
+  it.each(Object.keys(BOOKS))(
+    'are those that settling again for each of them finds, in the same order: %s',
+    (name) => {
+      const { knowledge, practice } = studio;
+      const rulebook = (BOOKS[name] ?? ((book) => book))(inForce(knowledge.rulebook, DAY));
+      const readers = findingReader(knowledge.vocabulary);
+      const found = { none: 0, some: 0 };
+      for (let number = 1; number <= CASES; number += 1) {
+        const draft = generatedCase(knowledge.vocabulary, 11, number);
+        const { case: quiltCase } = readCase('case', textOf(draft), readers);
+        if (quiltCase === undefined) throw new Error(`case ${number} does not read`);
+        const situation = prepare(quiltCase, { ...knowledge, rulebook }, practice, DAY);
+        const { ballot, outcome } = settleFast(situation, stageRules(rulebook));
+        const open = opening(situation, ballot, outcome).map(({ id }) => id);
+        expect(open, `case ${number}`).toEqual(
+          openByDefinition(situation, ballot, outcome).map(({ id }) => id),
+        );
+        expect(isOpen(situation, ballot, outcome)).toBe(open.length > 0);
+        found[open.length > 0 ? 'some' : 'none'] += 1;
+      }
+      // Cases of both kinds, or the comparison says little.
+      expect(found.none).toBeGreaterThan(0);
+      expect(found.some).toBeGreaterThan(0);
+    },
+    120_000,
+  );
+});

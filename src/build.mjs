@@ -3,7 +3,14 @@ import { spawnSync } from 'node:child_process';
 import { createHash } from 'node:crypto';
 import { chmod, copyFile, readdir, readFile, rm, writeFile } from 'node:fs/promises';
 import { build } from 'esbuild';
-import { doors, oneLanguage, runElsewhere, shareProblems } from './build/plugins.mjs';
+import {
+  childProcessLate,
+  doorNames,
+  doors,
+  oneLanguage,
+  runElsewhere,
+  shareProblems,
+} from './build/plugins.mjs';
 
 // Tests build to a folder of their own, so that nobody's dist/ changes under them.
 const outdir = process.argv[2] ?? 'dist';
@@ -43,15 +50,20 @@ await build({
   ...common,
   entryPoints: ['src/main.ts'],
   outfile: `${outdir}/front.js`,
-  plugins: [shareProblems('front'), runElsewhere],
+  plugins: [childProcessLate, shareProblems('front'), runElsewhere],
 });
 const commandFiles = (await readdir(COMMANDS)).map((name) => `${COMMANDS}/${name}`);
-await build({
-  ...common,
-  stdin: { contents: await doors(commandFiles), resolveDir: '.' },
-  outfile: `${outdir}/program.js`,
-  plugins: [oneLanguage, shareProblems('program')],
-});
+const everything = await doorNames(commandFiles);
+/** What scripts ask for over and over starts sooner from a bundle with no more in it than that takes. */
+const QUICK = ['decide-quick'];
+const BUNDLES = { program: everything.filter((name) => !QUICK.includes(name)), quick: QUICK };
+for (const [bundle, names] of Object.entries(BUNDLES))
+  await build({
+    ...common,
+    stdin: { contents: doors(names), resolveDir: '.' },
+    outfile: `${outdir}/${bundle}.js`,
+    plugins: [oneLanguage, shareProblems('program')],
+  });
 // A thread has a program of its own: it cannot share the class of problems that front and program share.
 await build({
   ...common,
@@ -71,15 +83,16 @@ await build({
   plugins: [oneLanguage],
   logLevel: 'error',
 });
-process.exitCode = run(keeper, ['rules', `${outdir}/rules.json`, digest]);
+process.exitCode = run(keeper, ['rules', outdir]);
 await rm(keeper);
 
 // What these runs compile is kept, so that later starts need not compile it again.
 run('src/build/keep-code.cjs', [outdir, 'front', '--help'], 'ignore');
 const sample = (await readdir('cases')).find((name) => /\.ya?ml$/.test(name));
-if (sample)
-  run(
-    'src/build/keep-code.cjs',
-    [outdir, 'program', 'decide', `cases/${sample}`, '--json', '--rules', 'rules'],
-    'ignore',
-  );
+const answer = ['decide', `cases/${sample}`, '--json', '--rules', 'rules'];
+if (sample) {
+  run('src/build/keep-code.cjs', [outdir, 'program', ...answer], 'ignore');
+  // Twice: the second run finds what the first has kept of the case.
+  for (const _ of ['read', 'kept'])
+    run('src/build/keep-code.cjs', [outdir, 'quick', ...answer, '--quick'], 'ignore');
+}

@@ -1,5 +1,5 @@
 'use strict';
-// Run by the build: node keep-code.cjs OUTDIR front|program ARGUMENTS…. Runs a command, and keeps what Node compiled for it.
+// Run by the build: node keep-code.cjs OUTDIR front|program|quick ARGUMENTS…. Runs a command, and keeps what Node compiled for it.
 const { writeFileSync } = require('node:fs');
 const { join, resolve } = require('node:path');
 
@@ -9,7 +9,7 @@ const { run, loaded } = require(main);
 process.argv = [process.argv[0], main, ...typed];
 const front = run('front.js');
 process.on('exit', (code) => {
-  const { script } = which === 'front' ? front : (loaded() ?? {});
+  const { script } = which === 'front' ? front : (loaded[which] ?? {});
   // A command that fails has not run what is worth keeping.
   if (code === 0 && script) writeFileSync(join(outdir, `${which}.js.code`), script.createCachedData());
 });

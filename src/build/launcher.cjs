@@ -24,12 +24,13 @@ const run = (name) => {
   return { exports: bundle.exports, script };
 };
 
-let program;
-/** What the commands do is loaded with the first of them. */
+const loaded = {};
+/** What the commands do is loaded with the first of them; what is asked for most often lies in a bundle of its own. */
 globalThis.__mendwiseRun = (name) => {
-  program ??= run('program.js');
-  return program.exports[name]();
+  const bundle = name === 'decide-quick' ? 'quick' : 'program';
+  loaded[bundle] ??= run(`${bundle}.js`);
+  return loaded[bundle].exports[name]();
 };
 
 if (require.main === module) run('front.js');
-else module.exports = { run, loaded: () => program };
+else module.exports = { run, loaded };

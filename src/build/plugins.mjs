@@ -43,12 +43,27 @@ export const runElsewhere = {
   },
 };
 
-/** The entry of the bundle that does the work: one door for each file in src/cli/run that a command opens. */
-export const doors = async (commandFiles) => {
+/** Names of the files in src/cli/run that commands open. */
+export const doorNames = async (commandFiles) => {
   const texts = await Promise.all(commandFiles.map((path) => readFile(path, 'utf8')));
-  const names = new Set(texts.flatMap((text) => [...text.matchAll(RUN)].map(([, name]) => name)));
-  return [...names].sort().map(door).join('\n');
+  return [...new Set(texts.flatMap((text) => [...text.matchAll(RUN)].map(([, name]) => name)))].sort();
 };
+
+/** The entry of a bundle that does work: one door for each of these. */
+export const doors = (names) => names.map(door).join('\n');
 
 const door = (name, number) =>
   `const door${number} = () => import('./src/cli/run/${name}.ts');\nexport { door${number} as '${name}' };`;
+
+/** The library for command lines brings Node's child processes for programs that we have none of: loaded if ever asked for. */
+export const childProcessLate = {
+  name: 'child process late',
+  setup({ onResolve, onLoad }) {
+    onResolve({ filter: /^node:child_process$/ }, ({ importer }) =>
+      /[/\\]commander[/\\]/.test(importer) ? { path: 'late', namespace: 'child process late' } : undefined,
+    );
+    onLoad({ filter: /.*/, namespace: 'child process late' }, () => ({
+      contents: `exports.spawn = (...given) => require('node:child_process').spawn(...given);`,
+    }));
+  },
+};

@@ -20,7 +20,7 @@ export async function commandLine(argv: readonly string[], terminal: Terminal): 
       'after',
       '\nUnknown is a legal answer everywhere. The tool advises; a qualified person decides and signs.',
     );
-  for (const spec of COMMANDS) {
+  for (const spec of meant(argv)) {
     const command = commandFor(program, spec);
     command.action(async (...given: unknown[]) => {
       const options = command.opts<Record<string, unknown>>();
@@ -28,7 +28,8 @@ export async function commandLine(argv: readonly string[], terminal: Terminal): 
         .slice(0, -2)
         .flatMap((arg) => (Array.isArray(arg) ? arg : [arg]))
         .filter((arg) => typeof arg === 'string');
-      code = await guard(terminal, async () => (await spec.load()).action({ args, options }, terminal));
+      const typed = { args, options };
+      code = await guard(terminal, async () => (await spec.load(typed)).action(typed, terminal));
     });
   }
   try {
@@ -40,6 +41,12 @@ export async function commandLine(argv: readonly string[], terminal: Terminal): 
     return error.exitCode === 0 ? 0 : 2;
   }
   return code;
+}
+
+/** The commands a first word may mean: where it names some, the others need not be made. Help and slips want all. */
+function meant([first]: readonly string[]): readonly CommandSpec[] {
+  const named = COMMANDS.filter(({ name }) => name.split(' ')[0] === first);
+  return named.length > 0 ? named : COMMANDS;
 }
 
 /** `rules show` is a command under `rules`. */

@@ -24,7 +24,8 @@ export interface CommandSpec {
     readonly repeats?: true;
   }[];
   readonly example?: string;
-  load(): Promise<{ readonly action: Action }>;
+  /** The work of the command, which may hang on what was typed. */
+  load(typed: Typed): Promise<{ readonly action: Action }>;
 }
 
 /** Options that stand on most commands. */

@@ -5,18 +5,18 @@ import { ProblemError } from '../problems/problem.ts';
 import { keepKnowledge } from '../rulebook/kept/knowledge.ts';
 import { readKnowledge } from '../rulebook/knowledge.ts';
 import { KNOWLEDGE_FILES } from '../rulebook/knowledge-files.ts';
-import { keptText } from './kept-files.ts';
-import { keyOf } from './rules-cache.ts';
+import { joinedTexts, SHIPPED_RULES } from './shipped-rules.ts';
 
 // Run by the build: reads and checks the shipped rules once for everybody.
-const [, , rules = 'rules', target = 'dist/rules.json', build = ''] = process.argv;
+const [, , rules = 'rules', outdir = 'dist'] = process.argv;
 
 async function keepShipped(): Promise<void> {
   const files = await Promise.all(
     KNOWLEDGE_FILES.map(async (name) => ({ file: name, text: await readFile(join(rules, name), 'utf8') })),
   );
   const knowledge = readKnowledge((name) => files[KNOWLEDGE_FILES.indexOf(name)] ?? { file: name, text: '' });
-  await writeFile(target, keptText(keyOf(files, KNOWLEDGE_FILES, build), keepKnowledge(knowledge, files)));
+  await writeFile(join(outdir, SHIPPED_RULES.kept), JSON.stringify(keepKnowledge(knowledge, files)));
+  await writeFile(join(outdir, SHIPPED_RULES.texts), joinedTexts(files));
 }
 
 keepShipped().catch((error: unknown) => {

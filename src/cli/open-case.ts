@@ -1,11 +1,10 @@
-import { existsSync } from 'node:fs';
-import { join, resolve } from 'node:path';
 import { loadText } from '../casebook/load-text.ts';
 import type { QuiltCase } from '../casebook/model.ts';
 import { readCase } from '../casebook/read-case.ts';
 import { findingReader } from '../findings/validators.ts';
 import { type Problem, ProblemError } from '../problems/problem.ts';
 import type { Source } from '../source/source.ts';
+import { casePath } from './case-path.ts';
 import { relativeName, type Studio } from './studio.ts';
 
 export interface OpenCase {
@@ -14,13 +13,6 @@ export interface OpenCase {
   readonly source: Source;
   /** Warnings; errors are thrown. */
   readonly warnings: readonly Problem[];
-}
-
-/** A case is named by its file, or by its name in the studio's cases folder. */
-export function casePath(name: string, studio: Pick<Studio, 'casesFolder'>): string {
-  const asGiven = resolve(name);
-  if (existsSync(asGiven) || /[/\\]|\.ya?ml$/.test(name)) return asGiven;
-  return join(studio.casesFolder, `${name}.yaml`);
 }
 
 /** Reads a case; throws ProblemError with everything wrong in it. */

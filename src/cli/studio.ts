@@ -2,14 +2,15 @@ import { existsSync } from 'node:fs';
 import { dirname, join, resolve } from 'node:path';
 import { fileURLToPath } from 'node:url';
 import { loadText } from '../casebook/load-text.ts';
-import { readStudio, type StudioFile } from '../casebook/read-studio.ts';
+import type { StudioFile } from '../casebook/read-studio.ts';
 import type { StudioPractice } from '../decision/prepare.ts';
 import { defaultStudio } from '../estimates/studio.ts';
 import type { Figures } from '../figures/model.ts';
 import { ProblemError } from '../problems/problem.ts';
+import { findKnowledge } from '../rulebook/kept/knowledge.ts';
 import type { Knowledge, TextFile } from '../rulebook/knowledge.ts';
 import { KNOWLEDGE_FILES } from '../rulebook/knowledge-files.ts';
-import { throughCache } from './rules-cache.ts';
+import { findShipped } from './shipped-rules.ts';
 
 /** Where to look: options every command takes. */
 export interface StudioOptions {
@@ -79,15 +80,17 @@ function findRules(options: StudioOptions, folder: string): string {
 }
 
 export async function loadKnowledge(rulesFolder: string): Promise<Knowledge> {
+  const paths = KNOWLEDGE_FILES.map((name) => join(rulesFolder, name));
+  const loading = paths.map(
+    async (path): Promise<TextFile> => ({ file: relativeName(path), text: await loadText(path) }),
+  );
+  // All at once; where several cannot be read, the first in order is the one reported.
   const files: TextFile[] = [];
-  for (const name of KNOWLEDGE_FILES) {
-    const path = join(rulesFolder, name);
-    files.push({ file: relativeName(path), text: await loadText(path) });
-  }
-  return throughCache(files, KNOWLEDGE_FILES, async () => {
-    const { readKnowledge } = await import('../rulebook/knowledge.ts');
-    return readKnowledge((name) => files[KNOWLEDGE_FILES.indexOf(name)] ?? { file: name, text: '' });
-  });
+  await Promise.allSettled(loading);
+  for (const each of loading) files.push(await each);
+  const shipped = await findShipped(files);
+  if (shipped !== undefined) return findKnowledge(shipped, files);
+  return (await import('./rules-cache.ts')).throughCache(files);
 }
 
 /** Paths below the current folder are shown short: people copy them from messages. */
@@ -98,6 +101,7 @@ export function relativeName(path: string): string {
 
 async function studioFile(path: string): Promise<StudioFile> {
   if (!existsSync(path)) return {};
+  const { readStudio } = await import('../casebook/read-studio.ts');
   const { studio, problems } = readStudio(relativeName(path), await loadText(path));
   if (studio === undefined) throw new ProblemError(problems);
   return studio;

@@ -15,6 +15,12 @@ export interface Terminal {
   stamp(): string;
 }
 
+/** The terminal of this process. */
+export interface SystemTerminal extends Terminal {
+  /** Waits until all that was printed is out, or has failed. */
+  written(): Promise<void>;
+}
+
 const pad = (value: number, digits = 2): string => String(value).padStart(digits, '0');
 
 /**
@@ -25,25 +31,42 @@ const STEERING =
   // biome-ignore lint/suspicious/noControlCharactersInRegex: control characters are what this looks for
   /\u001B(?!\[\d{1,2}m)|[\u0000-\u0008\u000B\u000C\u000D\u000E-\u001A\u001C-\u001F\u007F-\u009F\u200E\u200F\u202A-\u202E\u2066-\u2069]/g;
 
-export function systemTerminal(): Terminal {
-  const { env, stdout, stdin, stderr } = process;
-  // A reader that went away, as in "| head", is no fault of the answer.
-  for (const stream of [stdout, stderr]) {
-    stream.on('error', (error: NodeJS.ErrnoException) => {
-      if (error.code === 'EPIPE') return;
-      process.exitCode = 4;
-    });
-  }
+/** A reader that went away, as in "| head", is no fault of the answer; any other fault of writing is told by the exit code. */
+const watch = (stream: NodeJS.WriteStream): NodeJS.WriteStream =>
+  stream.on('error', (error: NodeJS.ErrnoException) => {
+    if (error.code !== 'EPIPE') process.exitCode = 4;
+  });
+
+/** Faults of writing are told a moment later, so a moment is waited for them. */
+const emptied = async (stream: NodeJS.WriteStream): Promise<void> => {
+  if (stream.writableLength > 0) await new Promise((resolve) => stream.write('', resolve));
+  await new Promise((resolve) => setImmediate(resolve));
+};
+
+export function systemTerminal(): SystemTerminal {
+  const { env } = process;
+  const stdout = watch(process.stdout);
+  // Node takes its time to open a stream, so those that may not be wanted are opened when they are.
+  let messages: NodeJS.WriteStream | undefined;
+  const stderr = (): NodeJS.WriteStream => {
+    messages ??= watch(process.stderr);
+    return messages;
+  };
   const print = (stream: NodeJS.WriteStream, text: string): void => {
     const harmless = text.replace(STEERING, '\uFFFD');
     stream.write(harmless.endsWith('\n') ? harmless : `${harmless}\n`);
   };
   return {
     out: (text) => print(stdout, text),
-    err: (text) => print(stderr, text),
+    err: (text) => print(stderr(), text),
     color: stdout.isTTY === true && env.NO_COLOR === undefined && env.TERM !== 'dumb',
     width: Math.min(100, Math.max(40, stdout.columns ?? 80)),
-    canAsk: stdin.isTTY === true && stderr.isTTY === true,
+    get canAsk() {
+      return process.stdin.isTTY === true && stderr().isTTY === true;
+    },
+    written: async () => {
+      await Promise.all([emptied(stdout), messages && emptied(messages)]);
+    },
     today: () => {
       const now = new Date();
       return `${now.getFullYear()}-${pad(now.getMonth() + 1)}-${pad(now.getDate())}`;

@@ -46,13 +46,14 @@ function byAction(actions: readonly GroupAction[]): Map<Action, GroupAction[]> {
 /** A2 before A10, Z1 before AA1. */
 function byPosition(a: string, b: string): number {
   const [rowA = '', rowB = ''] = [a, b].map((at) => at.replace(/\d+$/, ''));
-  return (
-    rowA.length - rowB.length ||
-    rowA.localeCompare(rowB, 'en') ||
-    a.length - b.length ||
-    a.localeCompare(b, 'en')
-  );
+  return rowA.length - rowB.length || inAlphabet(rowA, rowB) || a.length - b.length || inAlphabet(a, b);
 }
+
+/** As a dictionary has it, small letters first. Asking `Intl` takes a program that has just started 15 ms. */
+const inAlphabet = (a: string, b: string): number =>
+  inOrder(a.toLowerCase(), b.toLowerCase()) || inOrder(b, a);
+
+const inOrder = (a: string, b: string): number => Number(a > b) - Number(a < b);
 
 /** Doses to a thousand lux-hours, years to one decimal. */
 function answerLight({ luxHoursPerYear, yearsToFade, rotated }: LightEstimate): AnswerEstimates['light'] {

@@ -1,5 +1,5 @@
 import type { QuiltCase } from '../casebook/model.ts';
-import { inForce } from '../rulebook/assemble.ts';
+import { inForce } from '../rulebook/in-force.ts';
 import type { Knowledge } from '../rulebook/knowledge.ts';
 import type { Rule } from '../rulebook/model.ts';
 import type { Answer } from './answer-model.ts';

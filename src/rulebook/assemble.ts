@@ -3,6 +3,8 @@ import type { Problem } from '../problems/problem.ts';
 import { suggest } from '../source/suggest.ts';
 import { type Rule, type Rulebook, STAGES } from './model.ts';
 
+export { inForce } from './in-force.ts';
+
 const GROUP_ORDER: readonly string[] = ['units', ...STAGES];
 
 /** The order of rules in their files means nothing: they stand in stage order, then by name. */
@@ -31,17 +33,6 @@ export function assembleRulebook(
     .slice(0, 16);
   return { rulebook: { version, digest, rules: [...rules].sort(byStageThenName) }, problems };
 }
-
-/** The rules in force on a day, each in the wording of that day: `since` included, `until` not. Dates compare as text. */
-export const inForce = (rulebook: Rulebook, asOf: string): Rulebook => ({
-  ...rulebook,
-  rules: rulebook.rules.flatMap((rule) => {
-    const then = [rule, ...(rule.earlier ?? [])].find(
-      ({ since, until }) => since <= asOf && (until === undefined || asOf < until),
-    );
-    return then === undefined ? [] : [then];
-  }),
-});
 
 function duplicates(rules: readonly Rule[]): Problem[] {
   const first = new Map<string, Rule>();

@@ -5,7 +5,8 @@ import type { Vocabulary } from '../findings/vocabulary.ts';
 import { type Problem, ProblemError } from '../problems/problem.ts';
 import { readYaml } from '../source/read-yaml.ts';
 import { assembleRulebook } from './assemble.ts';
-import { type Rule, type Rulebook, type RuleGroup, STAGES } from './model.ts';
+import { RULE_FILES } from './knowledge-files.ts';
+import type { Rule, Rulebook } from './model.ts';
 import { readRules } from './read-rules.ts';
 import type { Subjects } from './subjects.ts';
 import { subjectsOfVocabulary } from './subjects-of-vocabulary.ts';
@@ -23,12 +24,6 @@ export interface Knowledge {
   readonly rulebook: Rulebook;
   readonly subjects: Subjects;
 }
-
-/** The files of a rules folder, by their names in it. */
-export const RULE_FILES: readonly { readonly name: string; readonly group: RuleGroup }[] = [
-  { name: 'units.yaml', group: 'units' },
-  ...STAGES.map((stage) => ({ name: `stages/${stage}.yaml`, group: stage })),
-];
 
 /**
  * Reads findings, figures and rules. `read` gives the file of a name such as `stages/stop.yaml`.
@@ -74,10 +69,3 @@ function readFigureFile({ file, text }: TextFile, problems: Problem[]): Figures 
   problems.push(...result.problems);
   return result.figures;
 }
-
-/** Every file of a rules folder. */
-export const KNOWLEDGE_FILES: readonly string[] = [
-  'findings.yaml',
-  'figures.yaml',
-  ...RULE_FILES.map(({ name }) => name),
-];

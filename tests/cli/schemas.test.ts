@@ -5,7 +5,7 @@ import { describe, expect, it } from 'vitest';
 import { parse } from 'yaml';
 import { z } from 'zod';
 import { editorSchemas, SCHEMA_OF, schemaLine } from '../../src/cli/schemas.ts';
-import { KNOWLEDGE_FILES } from '../../src/rulebook/knowledge.ts';
+import { KNOWLEDGE_FILES } from '../../src/rulebook/knowledge-files.ts';
 import { rulesSchema } from '../../src/rulebook/rule-schema.ts';
 import { shipped } from '../analysis/book.ts';
 

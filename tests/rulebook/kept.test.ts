@@ -1,6 +1,6 @@
 import { readFileSync } from 'node:fs';
 import { describe, expect, it } from 'vitest';
-import { keptText, readKept } from '../../src/cli/kept-files.ts';
+import { keptText, readKept } from '../../src/cli/kept-values.ts';
 import { keyOf } from '../../src/cli/rules-cache.ts';
 import type { KeptKnowledge } from '../../src/rulebook/kept/knowledge.ts';
 import { findKnowledge, keepKnowledge } from '../../src/rulebook/kept/knowledge.ts';

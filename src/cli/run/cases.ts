@@ -1,12 +1,12 @@
 import { TREATMENTS, USES } from '../../casebook/scales.ts';
 import { ProblemError } from '../../problems/problem.ts';
 import { suggest } from '../../source/suggest.ts';
+import { asOf } from '../as-of.ts';
 import { caseFiles } from '../case-files.ts';
 import { type Action, studioOptions, type Typed, textOption } from '../command.ts';
 import { printChecked, printListed } from '../print/cases.ts';
 import { counted } from '../print/labels.ts';
 import { openStudio } from '../studio.ts';
-import { asOf } from './decide.ts';
 import { isUnread, type ListedCase, type UnreadCase } from './list-case.ts';
 import { listCases } from './list-cases.ts';
 

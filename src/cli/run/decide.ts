@@ -1,13 +1,13 @@
 import type { QuiltCase } from '../../casebook/model.ts';
 import type { Answer } from '../../decision/answer-model.ts';
 import { type Decision, decide } from '../../decision/decide.ts';
+import { questionAnswer } from '../../decision/questions/ask.ts';
 import type { StudioPractice } from '../../decision/reading.ts';
 import { printProblems } from '../../problems/print.ts';
-import { ProblemError } from '../../problems/problem.ts';
-import { readDate } from '../../quantities/date.ts';
 import type { Knowledge } from '../../rulebook/knowledge.ts';
+import { asOf } from '../as-of.ts';
 import type { Action, Typed } from '../command.ts';
-import { studioOptions, textOption } from '../command.ts';
+import { studioOptions } from '../command.ts';
 import { type OpenCase, openCase } from '../open-case.ts';
 import { hasOtherSurveys } from '../other-surveys.ts';
 import { printAnswer } from '../print/answer.ts';
@@ -84,31 +84,11 @@ async function show(
   terminal: Terminal,
   surveys: object = {},
 ): Promise<void> {
-  const answer: Answer =
+  const questioned =
     typed.options.quick === true
-      ? decision.answer
-      : { ...decision.answer, ...(await questioned(quiltCase, knowledge, practice, decision.answer.as_of)) };
+      ? {}
+      : await questionAnswer(quiltCase, knowledge, practice, decision.answer.as_of);
+  const answer: Answer = { ...decision.answer, ...questioned };
   if (typed.options.json === true) terminal.out(JSON.stringify({ ...answer, ...surveys }, null, 2));
   else terminal.out(printAnswer(answer, quiltCase, { color: terminal.color, width: terminal.width }));
-}
-
-/** The sweeps take longest, and their code is loaded when they are wanted. */
-async function questioned(
-  quiltCase: QuiltCase,
-  knowledge: Knowledge,
-  practice: StudioPractice,
-  day: string,
-): Promise<Partial<Answer>> {
-  const { questionAnswer } = await import('../../decision/questions/ask.ts');
-  return questionAnswer(quiltCase, knowledge, practice, day);
-}
-
-/** The day whose rules hold: as given, else today. */
-export function asOf(typed: Typed, terminal: Terminal): string {
-  const given = textOption(typed, 'asOf');
-  if (given === undefined) return terminal.today();
-  if (readDate(given) === undefined) {
-    throw new ProblemError([{ code: 'bad-date', severity: 'error', what: `"${given}" is not a date` }]);
-  }
-  return given;
 }

@@ -3,6 +3,7 @@ import { basename, dirname, join, resolve } from 'node:path';
 import { reasonOf } from '../../casebook/disk.ts';
 import { HISTORY } from '../../casebook/history.ts';
 import { ProblemError } from '../../problems/problem.ts';
+import { asOf } from '../as-of.ts';
 import { type Action, studioOptions, type Typed } from '../command.ts';
 import { EXAMINATIONS } from '../doctor/all.ts';
 import type { Found, Patient } from '../doctor/fault.ts';
@@ -10,7 +11,6 @@ import { counted } from '../print/labels.ts';
 import { bold, type PageStyle, paragraph } from '../print/layout.ts';
 import { openStudio, relativeName, rulesFolderOf } from '../studio.ts';
 import type { Terminal } from '../terminal.ts';
-import { asOf } from './decide.ts';
 
 type Told = Found & { readonly setAsideTo: string | null };
 

@@ -8,6 +8,7 @@ import type { Court } from '../../experience/outcome-of.ts';
 import { type HelpersReport, helpersPage } from '../../experience/pages/helpers-page.ts';
 import { pageHtml } from '../../experience/pages/html.ts';
 import { printProblems } from '../../problems/print.ts';
+import { asOf } from '../as-of.ts';
 import { type Action, studioOptions, textOption } from '../command.ts';
 import { openAllSurveyed, openSurveyed, type SurveyedCase } from '../open-surveys.ts';
 import { printPage } from '../print/page.ts';
@@ -15,7 +16,6 @@ import { sayingOf } from '../saying.ts';
 import { openStudio, type Studio } from '../studio.ts';
 import { disagreementsForScripts } from '../surveys-for-scripts.ts';
 import { writeOut } from '../write-out.ts';
-import { asOf } from './decide.ts';
 
 export const action: Action = async (typed, terminal) => {
   const studio = await openStudio(studioOptions(typed));

@@ -16,6 +16,7 @@ import { type Problem, ProblemError } from '../../problems/problem.ts';
 import { readYaml } from '../../source/read-yaml.ts';
 import type { Source } from '../../source/source.ts';
 import { suggest } from '../../source/suggest.ts';
+import { asOf } from '../as-of.ts';
 import { caseFiles } from '../case-files.ts';
 import { type Action, studioOptions, textOption } from '../command.ts';
 import { openCase } from '../open-case.ts';
@@ -24,7 +25,6 @@ import { sayingOf } from '../saying.ts';
 import { openStudio, relativeName, type Studio } from '../studio.ts';
 import type { Terminal } from '../terminal.ts';
 import { writeOut } from '../write-out.ts';
-import { asOf } from './decide.ts';
 
 export const action: Action = async (typed, terminal) => {
   const studio = await openStudio(studioOptions(typed));

@@ -1,7 +1,8 @@
 import { basename } from 'node:path';
 import { loadText } from '../../casebook/load-text.ts';
-import { inForce } from '../../rulebook/assemble.ts';
-import { BUILD, findInCache, type Kind, keepInCache, sha256 } from '../kept-files.ts';
+import { inForce } from '../../rulebook/in-force.ts';
+import { BUILD, type Kind } from '../kept-files.ts';
+import { findInCache, keepInCache, sha256 } from '../kept-values.ts';
 import type { Studio } from '../studio.ts';
 import { type ListedCase, type Listing, listCase, onDay, type UnreadCase, unread } from './list-case.ts';
 

@@ -8,8 +8,8 @@ import { findingReader } from '../../findings/validators.ts';
 import { printProblems } from '../../problems/print.ts';
 import { ProblemError } from '../../problems/problem.ts';
 import { suggest } from '../../source/suggest.ts';
+import { casePath } from '../case-path.ts';
 import { type Action, studioOptions } from '../command.ts';
-import { casePath } from '../open-case.ts';
 import { paragraph } from '../print/layout.ts';
 import { openStudio, relativeName } from '../studio.ts';
 

@@ -11,10 +11,10 @@ import { inForce } from '../../rulebook/assemble.ts';
 import { sayHistory } from '../../rulebook/say-history.ts';
 import { sayRule } from '../../rulebook/say-rule.ts';
 import { allCases } from '../all-cases.ts';
+import { asOf } from '../as-of.ts';
 import { type Action, studioOptions, textOption } from '../command.ts';
 import { counted } from '../print/labels.ts';
 import { openStudio, relativeName } from '../studio.ts';
-import { asOf } from './decide.ts';
 
 export const action: Action = async (typed, terminal) => {
   const studio = await openStudio(studioOptions(typed));

@@ -1,12 +1,12 @@
 import { CHECKS, checkRules } from '../../analysis/check/all.ts';
 import { examine, type Remark } from '../../analysis/examined.ts';
+import { asOf } from '../as-of.ts';
 import type { Action } from '../command.ts';
 import { studioOptions } from '../command.ts';
 import { counted } from '../print/labels.ts';
 import { paragraph } from '../print/layout.ts';
 import { printRemark } from '../print/remark.ts';
 import { openStudio } from '../studio.ts';
-import { asOf } from './decide.ts';
 
 export const action: Action = async (typed, terminal) => {
   // Faults of writing in any file are thrown here, all together, before there is anything to analyse.

@@ -11,11 +11,11 @@ import { findingReader } from '../../findings/validators.ts';
 import { printProblems } from '../../problems/print.ts';
 import { inForce } from '../../rulebook/assemble.ts';
 import { allCases } from '../all-cases.ts';
+import { asOf } from '../as-of.ts';
 import { type Action, studioOptions, type Typed, textOption } from '../command.ts';
 import { printCoverage, printSummary } from '../print/coverage.ts';
 import { openStudio, relativeName, type Studio } from '../studio.ts';
 import type { Terminal } from '../terminal.ts';
-import { asOf } from './decide.ts';
 import { namedRule } from './named-rule.ts';
 
 export const action: Action = async (typed, terminal) => {

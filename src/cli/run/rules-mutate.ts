@@ -4,11 +4,11 @@ import { printProblems } from '../../problems/print.ts';
 import { ProblemError } from '../../problems/problem.ts';
 import { inForce } from '../../rulebook/assemble.ts';
 import { allCases } from '../all-cases.ts';
+import { asOf } from '../as-of.ts';
 import { type Action, studioOptions, type Typed, textOption } from '../command.ts';
 import { counted } from '../print/labels.ts';
 import { paragraph } from '../print/layout.ts';
 import { openStudio } from '../studio.ts';
-import { asOf } from './decide.ts';
 import { namedRule } from './named-rule.ts';
 
 export const action: Action = async (typed, terminal) => {

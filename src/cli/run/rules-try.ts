@@ -4,12 +4,12 @@ import { generatedCase, textOf } from '../../analysis/generated/generated-case.t
 import { NOTHING, tallied } from '../../analysis/tried/tally.ts';
 import { ProblemError } from '../../problems/problem.ts';
 import { allCasePlaces } from '../all-cases.ts';
+import { asOf } from '../as-of.ts';
 import { type Action, studioOptions, type Typed, textOption } from '../command.ts';
 import { printTallied } from '../print/tallied.ts';
 import { printTried } from '../print/tried.ts';
 import { batchesOfFiles, batchesOfGenerated, runTrial, usualWorkers } from '../workers/run-trial.ts';
 import { Trial, type TrialData } from '../workers/trial.ts';
-import { asOf } from './decide.ts';
 import { wholeNumber } from './whole-number.ts';
 
 /** Examples shown of what changes among generated cases; more than anybody reads, and few enough to keep. */

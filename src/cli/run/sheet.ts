@@ -11,12 +11,12 @@ import { printProblems } from '../../problems/print.ts';
 import { type Problem, ProblemError } from '../../problems/problem.ts';
 import { oneOf } from '../../source/spoken.ts';
 import { suggest } from '../../source/suggest.ts';
+import { asOf } from '../as-of.ts';
 import { type Action, studioOptions, type Typed, textOption } from '../command.ts';
 import { openCase } from '../open-case.ts';
 import { openFile } from '../open-file.ts';
 import { gatherPapers } from '../papers.ts';
 import { openStudio, relativeName, type Studio } from '../studio.ts';
-import { asOf } from './decide.ts';
 
 export const action: Action = async (typed, terminal) => {
   const asked = chosen(typed, 'kind', [...KINDS.map(({ name }) => name), 'letter']);

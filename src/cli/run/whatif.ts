@@ -7,12 +7,12 @@ import type { Knob } from '../../decision/questions/knob.ts';
 import { readTurn } from '../../decision/questions/read-turns.ts';
 import type { Turn } from '../../decision/questions/would-change.ts';
 import { type Problem, ProblemError } from '../../problems/problem.ts';
+import { asOf } from '../as-of.ts';
 import { type Action, studioOptions } from '../command.ts';
 import { openCase } from '../open-case.ts';
 import { printComparison } from '../print/comparison.ts';
 import { openStudio, type Studio } from '../studio.ts';
 import type { Terminal } from '../terminal.ts';
-import { asOf } from './decide.ts';
 
 export const action: Action = async (typed, terminal) => {
   const studio = await openStudio(studioOptions(typed));

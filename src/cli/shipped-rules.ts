@@ -24,6 +24,15 @@ export async function findShipped(
     ),
   );
   if (texts === undefined || kept === undefined || texts !== joinedTexts(files)) return undefined;
-  // The build wrote this beside the program it built.
-  return JSON.parse(kept) as KeptKnowledge;
+  try {
+    const found: unknown = JSON.parse(kept);
+    return isKept(found) ? found : undefined;
+  } catch {
+    // Cut short by a full disk or an installation broken off: the rules are read from their texts.
+    return undefined;
+  }
 }
+
+/** The build wrote this beside the program it built; what is whole is what it wrote. */
+const isKept = (found: unknown): found is KeptKnowledge =>
+  typeof found === 'object' && found !== null && 'rulebook' in found && 'vocabulary' in found;

@@ -118,16 +118,24 @@ describe('the package', () => {
     const before = decide();
     expect(before.code).toBe(0);
     const dist = (name: string) => join(installed, 'dist', name);
-    truncateSync(dist('rules.json'), 5000);
-    writeFileSync(dist('program.js.code'), 'not code');
+    const text = readFileSync(dist('rules.json'));
+    for (const spoilt of [text.subarray(0, 5000), '', 'null', '{}']) {
+      writeFileSync(dist('rules.json'), spoilt);
+      expect(decide()).toEqual(before);
+    }
+    writeFileSync(dist('rules.json'), text);
+    truncateSync(dist('rules.txt'), 5000);
+    for (const name of ['program.js.code', 'quick.js.code']) writeFileSync(dist(name), 'not code');
     expect(decide()).toEqual(before);
-    for (const name of ['rules.json', 'program.js.code', 'front.js.code']) rmSync(dist(name));
+    for (const name of ['rules.json', 'rules.txt', 'program.js.code', 'quick.js.code', 'front.js.code'])
+      rmSync(dist(name));
     expect(decide()).toEqual(before);
-    // The rules were read once and kept in the user's own cache; a spoilt cache is passed over too.
+    // Rules and case were read once and kept in the user's own cache; a spoilt cache is passed over too.
     const cache = join(folder, '.cache', 'mendwise');
-    const [kept = ''] = readdirSync(cache);
-    expect(kept).toMatch(/^rules-.*\.json$/);
-    writeFileSync(join(cache, kept), '{}');
+    const kept = readdirSync(cache);
+    for (const kind of [/^rules-.*\.json$/, /^case-.*\.json$/])
+      expect(kept.filter((name) => kind.test(name)).length).toBeGreaterThan(0);
+    for (const name of kept) writeFileSync(join(cache, name), '{}');
     expect(decide()).toEqual(before);
   });
 

@@ -46,13 +46,11 @@ const contents = (folder, below = '') =>
     return /\.(tmp|lock)$/.test(entry.name) ? [] : [[path, fs.readFileSync(join(folder, path), 'latin1')]];
   });
 
-const { run } = require(main);
-// Each run stands for a start of its own, so the bundles are run anew.
-globalThis.__mendwiseRun = (name) => {
-  program ??= run('program.js');
-  return program.exports[name]();
+const { run, loaded } = require(main);
+// Each run stands for a start of its own: it ends without ending this process, and the next runs the bundles anew.
+process.exit = (code) => {
+  process.exitCode = code;
 };
-let program;
 process.stdout.setMaxListeners(0);
 process.stderr.setMaxListeners(0);
 const print = process.stdout.write.bind(process.stdout);
@@ -67,12 +65,13 @@ const once = async (nth) => {
     [process.stdout, 'out'],
     [process.stderr, 'err'],
   ]) {
-    stream.write = (text) => {
+    stream.write = (text, done) => {
       said[name] += text;
+      done?.();
       return true;
     };
   }
-  program = undefined;
+  for (const bundle of Object.keys(loaded)) delete loaded[bundle];
   process.exitCode = undefined;
   [calls, failAt, failed] = [0, nth, ''];
   run('front.js');

@@ -2,8 +2,10 @@
 import { spawnSync } from 'node:child_process';
 import { createHash } from 'node:crypto';
 import { chmod, copyFile, readdir, readFile, rm, writeFile } from 'node:fs/promises';
+import { resolve } from 'node:path';
 import { build } from 'esbuild';
 import {
+  bundleOf,
   childProcessLate,
   doorNames,
   doors,
@@ -42,8 +44,11 @@ const common = {
   define: { __MENDWISE_BUILD__: JSON.stringify(digest), 'import.meta.url': '__url' },
   banner: { js: "const __url = require('node:url').pathToFileURL(__filename).href;" },
 };
+// What these runs keep for their next start is for this build alone, and no business of the account's own cache.
+const cache = resolve(outdir, 'cache');
+const env = { ...process.env, XDG_CACHE_HOME: cache };
 const run = (script, args, stdio = 'inherit') =>
-  spawnSync(process.execPath, [script, ...args], { stdio }).status ?? 1;
+  spawnSync(process.execPath, [script, ...args], { stdio, env }).status ?? 1;
 
 await rm(outdir, { recursive: true, force: true });
 await build({
@@ -54,13 +59,10 @@ await build({
 });
 const commandFiles = (await readdir(COMMANDS)).map((name) => `${COMMANDS}/${name}`);
 const everything = await doorNames(commandFiles);
-/** What scripts ask for over and over starts sooner from a bundle with no more in it than that takes. */
-const QUICK = ['decide-quick'];
-const BUNDLES = { program: everything.filter((name) => !QUICK.includes(name)), quick: QUICK };
-for (const [bundle, names] of Object.entries(BUNDLES))
+for (const bundle of new Set(everything.map(bundleOf)))
   await build({
     ...common,
-    stdin: { contents: doors(names), resolveDir: '.' },
+    stdin: { contents: doors(everything.filter((name) => bundleOf(name) === bundle)), resolveDir: '.' },
     outfile: `${outdir}/${bundle}.js`,
     plugins: [oneLanguage, shareProblems('program')],
   });
@@ -89,10 +91,11 @@ await rm(keeper);
 // What these runs compile is kept, so that later starts need not compile it again.
 run('src/build/keep-code.cjs', [outdir, 'front', '--help'], 'ignore');
 const sample = (await readdir('cases')).find((name) => /\.ya?ml$/.test(name));
-const answer = ['decide', `cases/${sample}`, '--json', '--rules', 'rules'];
 if (sample) {
+  const answer = ['decide', `cases/${sample}`, '--json', '--rules', 'rules'];
   run('src/build/keep-code.cjs', [outdir, 'program', ...answer], 'ignore');
   // Twice: the second run finds what the first has kept of the case.
   for (const _ of ['read', 'kept'])
     run('src/build/keep-code.cjs', [outdir, 'quick', ...answer, '--quick'], 'ignore');
 }
+await rm(cache, { recursive: true, force: true });

@@ -1,7 +1,7 @@
 import type { Figures } from '../figures/model.ts';
 import type { Vocabulary } from '../findings/vocabulary.ts';
 import type { ProblemCode } from '../problems/codes.ts';
-import { inForce } from '../rulebook/assemble.ts';
+import { inForce } from '../rulebook/in-force.ts';
 import type { Rule, Rulebook } from '../rulebook/model.ts';
 import type { Subjects } from '../rulebook/subjects.ts';
 import { type Box, boxesOf, type Space } from './boxes.ts';

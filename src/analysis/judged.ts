@@ -2,7 +2,7 @@ import { type Ballot, castVotes } from '../decision/ballot.ts';
 import { rulesWithAPart } from '../decision/deciding.ts';
 import type { Expectable } from '../decision/expectation.ts';
 import { Force } from '../decision/force.ts';
-import { isOpen, isProvisional, undecidedRules } from '../decision/provisional.ts';
+import { provisionalOn, undecidedRules } from '../decision/provisional.ts';
 import { type Outcome, settle } from '../decision/settle.ts';
 import type { Situation } from '../decision/situation.ts';
 import { Texts } from '../decision/texts.ts';
@@ -37,7 +37,7 @@ export function judgeCase(
   // Sentences are not wanted, only whose they are.
   const texts = new Texts(situation, outcome, rules, force, new Words(subjects, () => ''));
   const recommended = outcome.treatment === null ? undefined : situation.options[outcome.best ?? -1];
-  const provisional = once(() => isProvisional(situation, outcome, []) || isOpen(situation, ballot, outcome));
+  const provisional = once(() => provisionalOn(situation, ballot, outcome));
   const cited = once(
     () =>
       new Set([

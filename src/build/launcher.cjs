@@ -25,9 +25,8 @@ const run = (name) => {
 };
 
 const loaded = {};
-/** What the commands do is loaded with the first of them; what is asked for most often lies in a bundle of its own. */
-globalThis.__mendwiseRun = (name) => {
-  const bundle = name === 'decide-quick' ? 'quick' : 'program';
+/** What the commands do is loaded with the first of them that lies in its bundle. */
+globalThis.__mendwiseRun = (bundle, name) => {
   loaded[bundle] ??= run(`${bundle}.js`);
   return loaded[bundle].exports[name]();
 };

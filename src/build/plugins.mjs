@@ -32,13 +32,19 @@ export const shareProblems = (side) => ({
 
 const RUN = /import\('\.\.\/run\/([\w-]+)\.ts'\)/g;
 
-/** In the front bundle, the work of a command is asked of the other bundle. */
+/** What scripts ask for over and over starts sooner from a bundle with no more in it than that takes. */
+export const bundleOf = (name) => (name === 'decide-quick' ? 'quick' : 'program');
+
+/** In the front bundle, the work of a command is asked of the bundle it lies in. */
 export const runElsewhere = {
   name: 'run elsewhere',
   setup({ onLoad }) {
     onLoad({ filter: /src[/\\]cli[/\\]commands[/\\][\w-]+\.ts$/ }, async ({ path }) => ({
       loader: 'ts',
-      contents: (await readFile(path, 'utf8')).replace(RUN, "globalThis.__mendwiseRun('$1')"),
+      contents: (await readFile(path, 'utf8')).replace(
+        RUN,
+        (_, name) => `globalThis.__mendwiseRun('${bundleOf(name)}', '${name}')`,
+      ),
     }));
   },
 };

@@ -3,7 +3,7 @@ import { join } from 'node:path';
 import { printProblems } from '../problems/print.ts';
 import { ProblemError } from '../problems/problem.ts';
 import { keepKnowledge } from '../rulebook/kept/knowledge.ts';
-import { readKnowledge } from '../rulebook/knowledge.ts';
+import { readKnowledgeFiles } from '../rulebook/knowledge.ts';
 import { KNOWLEDGE_FILES } from '../rulebook/knowledge-files.ts';
 import { joinedTexts, SHIPPED_RULES } from './shipped-rules.ts';
 
@@ -14,7 +14,7 @@ async function keepShipped(): Promise<void> {
   const files = await Promise.all(
     KNOWLEDGE_FILES.map(async (name) => ({ file: name, text: await readFile(join(rules, name), 'utf8') })),
   );
-  const knowledge = readKnowledge((name) => files[KNOWLEDGE_FILES.indexOf(name)] ?? { file: name, text: '' });
+  const knowledge = readKnowledgeFiles(files);
   await writeFile(join(outdir, SHIPPED_RULES.kept), JSON.stringify(keepKnowledge(knowledge, files)));
   await writeFile(join(outdir, SHIPPED_RULES.texts), joinedTexts(files));
 }

@@ -1,9 +1,8 @@
-import { readFile } from 'node:fs/promises';
 import { basename } from 'node:path';
 import { loadText } from '../casebook/load-text.ts';
 import type { QuiltCase } from '../casebook/model.ts';
 import { casePath } from './case-path.ts';
-import { BUILD, type Kind, keepText, keptPath } from './kept-files.ts';
+import { BUILD, findJson, type Kind, keepText, keptPath } from './kept-files.ts';
 import type { OpenCase } from './open-case.ts';
 import { relativeName, type Studio } from './studio.ts';
 
@@ -29,7 +28,7 @@ export async function caseAtHand(name: string, studio: Studio): Promise<CaseAtHa
   const text = await loadText(path);
   const from = [BUILD ?? '', studio.knowledge.rulebook.digest, relativeName(path), text];
   const keptName = nameFor(path, text);
-  const kept = BUILD === undefined ? undefined : await find(keptName);
+  const kept = BUILD === undefined ? undefined : await findJson(keptPath(CASES, keptName), isKept);
   if (kept !== undefined && from.every((each, i) => each === kept.from[i]))
     return { path, case: kept.case, warnings: [] };
   const { openText } = await import('./open-case.ts');
@@ -46,16 +45,6 @@ const nameFor = (path: string, text: string): string =>
   `${basename(path)
     .replace(/[^\w-]+/g, '_')
     .slice(0, 80)}-${text.length}`;
-
-/** Nothing where nothing is kept, or what is kept was spoilt. */
-async function find(name: string): Promise<KeptCase | undefined> {
-  try {
-    const kept: unknown = JSON.parse(await readFile(keptPath(CASES, name), 'utf8'));
-    return isKept(kept) ? kept : undefined;
-  } catch {
-    return undefined;
-  }
-}
 
 const isKept = (kept: unknown): kept is KeptCase =>
   typeof kept === 'object' &&

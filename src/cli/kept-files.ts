@@ -1,4 +1,4 @@
-import { mkdir, readdir, rename, stat, unlink, writeFile } from 'node:fs/promises';
+import { mkdir, readdir, readFile, rename, stat, unlink, writeFile } from 'node:fs/promises';
 import { homedir } from 'node:os';
 import { join } from 'node:path';
 
@@ -27,6 +27,19 @@ export interface Kind {
 /** Where something of a kind is kept under a name. */
 export const keptPath = ({ prefix }: Kind, name: string): string =>
   join(cacheFolder(), `${prefix}${name}.json`);
+
+/** What a file of JSON holds; nothing where it is not there, was cut short or is not what was wanted. */
+export const findJson = async <T>(
+  path: string,
+  isWanted: (value: unknown) => value is T,
+): Promise<T | undefined> => {
+  try {
+    const value: unknown = JSON.parse(await readFile(path, 'utf8'));
+    return isWanted(value) ? value : undefined;
+  } catch {
+    return undefined;
+  }
+};
 
 /** Keeps a text for the next start. Whatever goes wrong with keeping is passed over. */
 export const keepText = (kind: Kind, name: string, text: string): Promise<void> =>

@@ -1,5 +1,5 @@
 import { findKnowledge, type KeptKnowledge, keepKnowledge } from '../rulebook/kept/knowledge.ts';
-import { type Knowledge, readKnowledge, type TextFile } from '../rulebook/knowledge.ts';
+import { type Knowledge, readKnowledgeFiles, type TextFile } from '../rulebook/knowledge.ts';
 import { KNOWLEDGE_FILES } from '../rulebook/knowledge-files.ts';
 import { BUILD, type Kind } from './kept-files.ts';
 import { findInCache, keepInCache, sha256 } from './kept-values.ts';
@@ -16,14 +16,12 @@ export const keyOf = (files: readonly TextFile[], names: readonly string[], buil
  * system's cache folder for the next start.
  */
 export async function throughCache(files: readonly TextFile[]): Promise<Knowledge> {
-  const read = (): Knowledge =>
-    readKnowledge((name) => files[KNOWLEDGE_FILES.indexOf(name)] ?? { file: name, text: '' });
-  if (BUILD === undefined) return read();
+  if (BUILD === undefined) return readKnowledgeFiles(files);
   const key = keyOf(files, KNOWLEDGE_FILES, BUILD);
   const name = key.slice(0, 32);
   const kept = await findInCache<KeptKnowledge>(RULES, name, key);
   if (kept !== undefined) return findKnowledge(kept, files);
-  const knowledge = read();
+  const knowledge = readKnowledgeFiles(files);
   await keepInCache(RULES, name, key, keepKnowledge(knowledge, files));
   return knowledge;
 }

@@ -3,6 +3,7 @@ import { dirname, join } from 'node:path';
 import { fileURLToPath } from 'node:url';
 import type { KeptKnowledge } from '../rulebook/kept/knowledge.ts';
 import type { TextFile } from '../rulebook/knowledge.ts';
+import { findJson } from './kept-files.ts';
 
 /** Beside the program lie the shipped rules, as they were read when it was built, and the texts they were read from. */
 export const SHIPPED_RULES = { kept: 'rules.json', texts: 'rules.txt' } as const;
@@ -18,19 +19,8 @@ export async function findShipped(
   files: readonly TextFile[],
   folder: string = dirname(fileURLToPath(import.meta.url)),
 ): Promise<KeptKnowledge | undefined> {
-  const [texts, kept] = await Promise.all(
-    [SHIPPED_RULES.texts, SHIPPED_RULES.kept].map((name) =>
-      readFile(join(folder, name), 'utf8').catch(() => undefined),
-    ),
-  );
-  if (texts === undefined || kept === undefined || texts !== joinedTexts(files)) return undefined;
-  try {
-    const found: unknown = JSON.parse(kept);
-    return isKept(found) ? found : undefined;
-  } catch {
-    // Cut short by a full disk or an installation broken off: the rules are read from their texts.
-    return undefined;
-  }
+  const texts = await readFile(join(folder, SHIPPED_RULES.texts), 'utf8').catch(() => undefined);
+  return texts === joinedTexts(files) ? findJson(join(folder, SHIPPED_RULES.kept), isKept) : undefined;
 }
 
 /** The build wrote this beside the program it built; what is whole is what it wrote. */

@@ -93,3 +93,7 @@ export function isProvisional({ facts }: Situation, outcome: Outcome, open: read
     facts['finding.seen'] === 'photos' && (outcome.standing === 'go_ahead' || outcome.standing === 'not_yet');
   return fromPhotos || (!firm && open.length > 0);
 }
+
+/** The same without naming the rules: the search for them ends at the first. */
+export const provisionalOn = (situation: Situation, ballot: Ballot, outcome: Outcome): boolean =>
+  isProvisional(situation, outcome, []) || isOpen(situation, ballot, outcome);

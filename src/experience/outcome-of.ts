@@ -4,7 +4,7 @@ import { type SettledFast, settleFast } from '../decision/settle-fast.ts';
 import type { Situation } from '../decision/situation.ts';
 import type { Verdict } from '../decision/verdict.ts';
 import { stageRules } from '../decision/verdicts.ts';
-import { inForce } from '../rulebook/assemble.ts';
+import { inForce } from '../rulebook/in-force.ts';
 import type { Knowledge } from '../rulebook/knowledge.ts';
 
 /** What cases are decided by, wherever many of them are. */

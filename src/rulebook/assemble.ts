@@ -3,8 +3,6 @@ import type { Problem } from '../problems/problem.ts';
 import { suggest } from '../source/suggest.ts';
 import { type Rule, type Rulebook, STAGES } from './model.ts';
 
-export { inForce } from './in-force.ts';
-
 const GROUP_ORDER: readonly string[] = ['units', ...STAGES];
 
 /** The order of rules in their files means nothing: they stand in stage order, then by name. */

@@ -5,7 +5,7 @@ import type { Vocabulary } from '../findings/vocabulary.ts';
 import { type Problem, ProblemError } from '../problems/problem.ts';
 import { readYaml } from '../source/read-yaml.ts';
 import { assembleRulebook } from './assemble.ts';
-import { RULE_FILES } from './knowledge-files.ts';
+import { KNOWLEDGE_FILES, RULE_FILES } from './knowledge-files.ts';
 import type { Rule, Rulebook } from './model.ts';
 import { readRules } from './read-rules.ts';
 import type { Subjects } from './subjects.ts';
@@ -58,6 +58,10 @@ export function readKnowledge(read: (name: string) => TextFile): Knowledge {
     throw new ProblemError(problems);
   return { vocabulary, figures, rulebook: assembled.rulebook, subjects };
 }
+
+/** The same from all files of a rules folder, in the order of KNOWLEDGE_FILES. */
+export const readKnowledgeFiles = (files: readonly TextFile[]): Knowledge =>
+  readKnowledge((name) => files[KNOWLEDGE_FILES.indexOf(name)] ?? { file: name, text: '' });
 
 function readFigureFile({ file, text }: TextFile, problems: Problem[]): Figures | undefined {
   const source = readYaml(file, text);

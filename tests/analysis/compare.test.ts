@@ -10,7 +10,7 @@ import { prepare } from '../../src/decision/prepare.ts';
 import { fastVerdicts } from '../../src/decision/verdicts.ts';
 import { figureSet, isFigureSet } from '../../src/figures/figure-set.ts';
 import { findingReader } from '../../src/findings/validators.ts';
-import { inForce } from '../../src/rulebook/assemble.ts';
+import { inForce } from '../../src/rulebook/in-force.ts';
 import type { Knowledge } from '../../src/rulebook/knowledge.ts';
 import type { Condition, Rule } from '../../src/rulebook/model.ts';
 

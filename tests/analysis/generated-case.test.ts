@@ -8,7 +8,7 @@ import { prepare } from '../../src/decision/prepare.ts';
 import { stageRules } from '../../src/decision/verdicts.ts';
 import { findingReader } from '../../src/findings/validators.ts';
 import { pathOf } from '../../src/findings/vocabulary.ts';
-import { inForce } from '../../src/rulebook/assemble.ts';
+import { inForce } from '../../src/rulebook/in-force.ts';
 import { sourceOfData } from '../../src/source/source-of-data.ts';
 
 let studio: Studio;

@@ -10,7 +10,7 @@ import { departures, expectable } from '../../src/decision/expectation.ts';
 import { stageRules } from '../../src/decision/verdicts.ts';
 import { defaultStudio } from '../../src/estimates/studio.ts';
 import { findingReader } from '../../src/findings/validators.ts';
-import { inForce } from '../../src/rulebook/assemble.ts';
+import { inForce } from '../../src/rulebook/in-force.ts';
 import { shipped } from './book.ts';
 
 const AS_OF = '2026-12-01';

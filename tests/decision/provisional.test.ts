@@ -11,7 +11,7 @@ import type { Situation } from '../../src/decision/situation.ts';
 import { sameVerdict } from '../../src/decision/verdict.ts';
 import { stageRules } from '../../src/decision/verdicts.ts';
 import { findingReader } from '../../src/findings/validators.ts';
-import { inForce } from '../../src/rulebook/assemble.ts';
+import { inForce } from '../../src/rulebook/in-force.ts';
 import type { Rule, Rulebook } from '../../src/rulebook/model.ts';
 
 const DAY = '2026-12-01';

@@ -4,7 +4,7 @@ import { keptText, readKept } from '../../src/cli/kept-values.ts';
 import { keyOf } from '../../src/cli/rules-cache.ts';
 import type { KeptKnowledge } from '../../src/rulebook/kept/knowledge.ts';
 import { findKnowledge, keepKnowledge } from '../../src/rulebook/kept/knowledge.ts';
-import { readKnowledge, type TextFile } from '../../src/rulebook/knowledge.ts';
+import { readKnowledgeFiles, type TextFile } from '../../src/rulebook/knowledge.ts';
 import { KNOWLEDGE_FILES } from '../../src/rulebook/knowledge-files.ts';
 
 const root = new URL('../..', import.meta.url).pathname;
@@ -13,12 +13,10 @@ const filesUnder = (folder: string): TextFile[] =>
     file: `${folder}${name}`,
     text: readFileSync(`${root}rules/${name}`, 'utf8'),
   }));
-const read = (files: readonly TextFile[]) =>
-  readKnowledge((name) => files[KNOWLEDGE_FILES.indexOf(name)] ?? { file: name, text: '' });
 
 describe('rules kept for the next start', () => {
   const files = filesUnder('rules/');
-  const fresh = read(files);
+  const fresh = readKnowledgeFiles(files);
   const key = keyOf(files, KNOWLEDGE_FILES, 'this build');
   const text = keptText(key, keepKnowledge(fresh, files));
   const kept = readKept<KeptKnowledge>(text, key);
@@ -43,7 +41,9 @@ describe('rules kept for the next start', () => {
 
   it('go by the name their files have now', () => {
     const moved = filesUnder('elsewhere/rules/');
-    expect(kept && findKnowledge(kept, moved).rulebook.rules).toEqual(read(moved).rulebook.rules);
+    expect(kept && findKnowledge(kept, moved).rulebook.rules).toEqual(
+      readKnowledgeFiles(moved).rulebook.rules,
+    );
   });
 
   it.each([

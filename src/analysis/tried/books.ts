@@ -1,7 +1,7 @@
 import { isDeepStrictEqual } from 'node:util';
 import { isFigureSet } from '../../figures/figure-set.ts';
 import { oncePerPair } from '../../quantities/once.ts';
-import { inForce } from '../../rulebook/assemble.ts';
+import { inForce } from '../../rulebook/in-force.ts';
 import type { Knowledge } from '../../rulebook/knowledge.ts';
 import type { Rule, Rulebook } from '../../rulebook/model.ts';
 

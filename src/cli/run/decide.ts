@@ -1,9 +1,7 @@
 import type { QuiltCase } from '../../casebook/model.ts';
 import type { Answer } from '../../decision/answer-model.ts';
 import { type Decision, decide } from '../../decision/decide.ts';
-import { questionAnswer } from '../../decision/questions/ask.ts';
 import type { StudioPractice } from '../../decision/reading.ts';
-import { printProblems } from '../../problems/print.ts';
 import type { Knowledge } from '../../rulebook/knowledge.ts';
 import { asOf } from '../as-of.ts';
 import type { Action, Typed } from '../command.ts';
@@ -13,14 +11,14 @@ import { hasOtherSurveys } from '../other-surveys.ts';
 import { printAnswer } from '../print/answer.ts';
 import { paragraph } from '../print/layout.ts';
 import { openStudio, type Studio } from '../studio.ts';
+import { tellProblems } from '../tell-problems.ts';
 import type { Terminal } from '../terminal.ts';
 
 export const action: Action = async (typed, terminal) => {
   const recording = TELLING.some((name) => typed.options[name] !== undefined) && (await wantsRecord(typed));
   const studio = await openStudio(studioOptions(typed));
   const opened = await openCase(typed.args[0] ?? '', studio);
-  if (opened.warnings.length > 0)
-    terminal.err(printProblems(opened.warnings, { color: terminal.color, width: terminal.width }));
+  tellProblems(opened.warnings, terminal);
   if (typed.options.asRecorded !== undefined) return replay(typed, opened, terminal);
   const { knowledge, practice } = studio;
   const decision = await decide(opened.case, knowledge, practice, asOf(typed, terminal));
@@ -84,11 +82,21 @@ async function show(
   terminal: Terminal,
   surveys: object = {},
 ): Promise<void> {
-  const questioned =
+  const answer: Answer =
     typed.options.quick === true
-      ? {}
-      : await questionAnswer(quiltCase, knowledge, practice, decision.answer.as_of);
-  const answer: Answer = { ...decision.answer, ...questioned };
+      ? decision.answer
+      : { ...decision.answer, ...(await questioned(quiltCase, knowledge, practice, decision.answer.as_of)) };
   if (typed.options.json === true) terminal.out(JSON.stringify({ ...answer, ...surveys }, null, 2));
   else terminal.out(printAnswer(answer, quiltCase, { color: terminal.color, width: terminal.width }));
+}
+
+/** The sweeps take longest, and their code is loaded when they are wanted. */
+async function questioned(
+  quiltCase: QuiltCase,
+  knowledge: Knowledge,
+  practice: StudioPractice,
+  day: string,
+): Promise<Partial<Answer>> {
+  const { questionAnswer } = await import('../../decision/questions/ask.ts');
+  return questionAnswer(quiltCase, knowledge, practice, day);
 }

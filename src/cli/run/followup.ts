@@ -1,12 +1,12 @@
 import type { Edit } from '../../casebook/edit-case.ts';
 import { dueFollowup } from '../../experience/due.ts';
 import { repairOutcome, sayOutcome } from '../../experience/repair-outcome.ts';
-import { printProblems } from '../../problems/print.ts';
 import { ProblemError } from '../../problems/problem.ts';
 import { appendEntry, given } from '../append-entry.ts';
 import { type Action, listOption, studioOptions, type Typed, textOption } from '../command.ts';
 import { openCase } from '../open-case.ts';
 import { openStudio } from '../studio.ts';
+import { tellProblems } from '../tell-problems.ts';
 
 /** Options of a follow-up that are text in the case file, under the same or a longer name. */
 const OPENINGS = {
@@ -60,8 +60,7 @@ export const action: Action = async (typed, terminal) => {
   }
   const entry = { on: textOption(typed, 'on') ?? terminal.today(), ...told };
   const warnings = await appendEntry(opened, 'followups', entry, done, studio, terminal);
-  if (warnings.length > 0)
-    terminal.err(printProblems(warnings, { color: terminal.color, width: terminal.width }));
+  tellProblems(warnings, terminal);
   const { case: after } = await openCase(opened.path, studio);
   const outcome = repairOutcome(after);
   if (typed.options.json === true) {

@@ -7,7 +7,6 @@ import { judgedIn } from '../../experience/judged.ts';
 import type { Court } from '../../experience/outcome-of.ts';
 import { type HelpersReport, helpersPage } from '../../experience/pages/helpers-page.ts';
 import { pageHtml } from '../../experience/pages/html.ts';
-import { printProblems } from '../../problems/print.ts';
 import { asOf } from '../as-of.ts';
 import { type Action, studioOptions, textOption } from '../command.ts';
 import { openAllSurveyed, openSurveyed, type SurveyedCase } from '../open-surveys.ts';
@@ -15,6 +14,7 @@ import { printPage } from '../print/page.ts';
 import { sayingOf } from '../saying.ts';
 import { openStudio, type Studio } from '../studio.ts';
 import { disagreementsForScripts } from '../surveys-for-scripts.ts';
+import { tellProblems } from '../tell-problems.ts';
 import { writeOut } from '../write-out.ts';
 
 export const action: Action = async (typed, terminal) => {
@@ -22,7 +22,7 @@ export const action: Action = async (typed, terminal) => {
   const [name] = typed.args;
   const style = { color: terminal.color, width: terminal.width };
   const cases = name === undefined ? await openAllSurveyed(studio) : [await openSurveyed(name, studio)];
-  for (const { warnings } of cases) if (warnings.length > 0) terminal.err(printProblems(warnings, style));
+  for (const { warnings } of cases) tellProblems(warnings, terminal);
   const compared = cases.filter(({ others }) => others.length > 0);
   if (compared.length === 0) {
     const what =

@@ -11,7 +11,6 @@ import { learnedPage } from '../../experience/pages/learned-page.ts';
 import { priorFigures } from '../../experience/prior-figures.ts';
 import { changes, type Proposal } from '../../experience/proposal.ts';
 import { readFigures } from '../../figures/read-figures.ts';
-import { printProblems } from '../../problems/print.ts';
 import { type Problem, ProblemError } from '../../problems/problem.ts';
 import { readYaml } from '../../source/read-yaml.ts';
 import type { Source } from '../../source/source.ts';
@@ -23,6 +22,7 @@ import { openCase } from '../open-case.ts';
 import { printPage } from '../print/page.ts';
 import { sayingOf } from '../saying.ts';
 import { openStudio, relativeName, type Studio } from '../studio.ts';
+import { tellProblems } from '../tell-problems.ts';
 import type { Terminal } from '../terminal.ts';
 import { writeOut } from '../write-out.ts';
 
@@ -31,7 +31,7 @@ export const action: Action = async (typed, terminal) => {
   const style = { color: terminal.color, width: terminal.width };
   const { cases, problems } = await readable(studio);
   // A case that does not read is left out and named: the others still teach.
-  if (problems.length > 0) terminal.err(printProblems(problems, style));
+  tellProblems(problems, terminal);
   const source = await figuresSource(studio);
   const prior = priorFigures(source, studio.knowledge.figures);
   const court: Court = {

@@ -3,7 +3,7 @@ import type { QuiltCase } from '../../casebook/model.ts';
 import type { Treatment, Use } from '../../casebook/scales.ts';
 import { decide } from '../../decision/decide.ts';
 import { differences } from '../../decision/expectation.ts';
-import { isProvisional, opening } from '../../decision/provisional.ts';
+import { provisionalOn } from '../../decision/provisional.ts';
 import { dueFollowup, type FollowedUp } from '../../experience/due.ts';
 import { quickly } from '../../experience/outcome-of.ts';
 import type { Figures } from '../../figures/model.ts';
@@ -109,7 +109,7 @@ async function standingOf(quiltCase: QuiltCase, studio: Studio, asOf: string): P
   }
   const { situation, ballot, outcome } = quickly(quiltCase, { knowledge, practice, asOf });
   const { standing, treatment } = outcome;
-  const provisional = isProvisional(situation, outcome, opening(situation, ballot, outcome));
+  const provisional = provisionalOn(situation, ballot, outcome);
   return { standing, treatment, provisional, differs: null };
 }
 

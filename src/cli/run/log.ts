@@ -1,7 +1,6 @@
 import { OPERATION_NAMES } from '../../experience/hours-learned.ts';
 import { planDone } from '../../experience/life-evidence.ts';
 import { quickly } from '../../experience/outcome-of.ts';
-import { printProblems } from '../../problems/print.ts';
 import { ProblemError } from '../../problems/problem.ts';
 import { suggest } from '../../source/suggest.ts';
 import { appendEntry, given } from '../append-entry.ts';
@@ -9,6 +8,7 @@ import { type Action, studioOptions, textOption } from '../command.ts';
 import { type OpenCase, openCase } from '../open-case.ts';
 import { heading, row } from '../print/layout.ts';
 import { openStudio, type Studio } from '../studio.ts';
+import { tellProblems } from '../tell-problems.ts';
 import type { Terminal } from '../terminal.ts';
 
 export const action: Action = async (typed, terminal) => {
@@ -31,8 +31,7 @@ export const action: Action = async (typed, terminal) => {
     note: textOption(typed, 'note'),
   });
   const warnings = await appendEntry(opened, 'log', entry, [], studio, terminal);
-  if (warnings.length > 0)
-    terminal.err(printProblems(warnings, { color: terminal.color, width: terminal.width }));
+  tellProblems(warnings, terminal);
   const before = (opened.case.log ?? []).filter((one) => one.operation === operation);
   const sum = before.reduce((total, one) => total + one.hours, 0) + hours;
   terminal.err(

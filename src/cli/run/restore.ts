@@ -5,13 +5,13 @@ import { loadText } from '../../casebook/load-text.ts';
 import { readCase } from '../../casebook/read-case.ts';
 import { saveText } from '../../casebook/save-text.ts';
 import { findingReader } from '../../findings/validators.ts';
-import { printProblems } from '../../problems/print.ts';
 import { ProblemError } from '../../problems/problem.ts';
 import { suggest } from '../../source/suggest.ts';
 import { casePath } from '../case-path.ts';
 import { type Action, studioOptions } from '../command.ts';
 import { paragraph } from '../print/layout.ts';
 import { openStudio, relativeName } from '../studio.ts';
+import { tellProblems } from '../tell-problems.ts';
 
 export const action: Action = async (typed, terminal) => {
   const [name = '', wanted] = typed.args;
@@ -33,7 +33,7 @@ export const action: Action = async (typed, terminal) => {
   const present = await presentText(path);
   const stamp = terminal.stamp();
   await saveText(path, text, present === undefined ? {} : { expected: present, stamp });
-  if (problems.length > 0) terminal.err(printProblems(problems, style));
+  tellProblems(problems, terminal);
   const kept = present === undefined || present === text ? [] : [`What stood there is kept as ${stamp}.`];
   const said = [`${relativeName(path)} is again what it was before ${version.stamp}.`, ...kept].join(' ');
   if (typed.options.json === true)

@@ -4,7 +4,7 @@ import { loadText } from '../../casebook/load-text.ts';
 import { saveText } from '../../casebook/save-text.ts';
 import { ProblemError } from '../../problems/problem.ts';
 import { readDate } from '../../quantities/date.ts';
-import { readKnowledge, type TextFile } from '../../rulebook/knowledge.ts';
+import { readKnowledgeFiles, type TextFile } from '../../rulebook/knowledge.ts';
 import { KNOWLEDGE_FILES, RULE_FILES } from '../../rulebook/knowledge-files.ts';
 import type { RuleGroup } from '../../rulebook/model.ts';
 import { readYaml } from '../../source/read-yaml.ts';
@@ -32,12 +32,12 @@ export async function rewrite(
   const read = readYaml(file, old);
   if ('problems' in read) throw new ProblemError(read.problems);
   const text = change(read.source);
-  const files = new Map<string, TextFile>();
+  const files: TextFile[] = [];
   for (const each of KNOWLEDGE_FILES) {
     const own = join(rulesFolder, each);
-    files.set(each, { file: relativeName(own), text: each === name ? text : await loadText(own) });
+    files.push({ file: relativeName(own), text: each === name ? text : await loadText(own) });
   }
-  readKnowledge((each) => files.get(each) ?? { file: each, text: '' });
+  readKnowledgeFiles(files);
   await saveText(path, text, { expected: old, stamp: terminal.stamp() });
 }
 

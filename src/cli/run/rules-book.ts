@@ -6,8 +6,7 @@ import { loadText } from '../../casebook/load-text.ts';
 import { saveText } from '../../casebook/save-text.ts';
 import { toHtml } from '../../documents/render/html.tsx';
 import { type BookEntry, rulebookBook } from '../../documents/rulebook-book.ts';
-import { printProblems } from '../../problems/print.ts';
-import { inForce } from '../../rulebook/assemble.ts';
+import { inForce } from '../../rulebook/in-force.ts';
 import { sayHistory } from '../../rulebook/say-history.ts';
 import { sayRule } from '../../rulebook/say-rule.ts';
 import { allCases } from '../all-cases.ts';
@@ -15,6 +14,7 @@ import { asOf } from '../as-of.ts';
 import { type Action, studioOptions, textOption } from '../command.ts';
 import { counted } from '../print/labels.ts';
 import { openStudio, relativeName } from '../studio.ts';
+import { tellProblems } from '../tell-problems.ts';
 
 export const action: Action = async (typed, terminal) => {
   const studio = await openStudio(studioOptions(typed));
@@ -22,8 +22,7 @@ export const action: Action = async (typed, terminal) => {
   const rulebook = inForce(studio.knowledge.rulebook, day);
   const knowledge = { ...studio.knowledge, rulebook };
   const { texts, problems } = await allCases(studio);
-  const style = { color: terminal.color, width: terminal.width };
-  if (problems.length > 0) terminal.err(printProblems(problems, style));
+  tellProblems(problems, terminal);
   const studies = texts.map((text) => studyOf(text, knowledge, studio.practice, day));
   const overridden = texts.flatMap(({ quiltCase }) =>
     (quiltCase.decisions ?? []).flatMap(({ overrides }) => overrides ?? []),

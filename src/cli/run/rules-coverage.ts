@@ -8,13 +8,13 @@ import { readCase } from '../../casebook/read-case.ts';
 import { saveText } from '../../casebook/save-text.ts';
 import { prepare } from '../../decision/prepare.ts';
 import { findingReader } from '../../findings/validators.ts';
-import { printProblems } from '../../problems/print.ts';
-import { inForce } from '../../rulebook/assemble.ts';
+import { inForce } from '../../rulebook/in-force.ts';
 import { allCases } from '../all-cases.ts';
 import { asOf } from '../as-of.ts';
 import { type Action, studioOptions, type Typed, textOption } from '../command.ts';
 import { printCoverage, printSummary } from '../print/coverage.ts';
 import { openStudio, relativeName, type Studio } from '../studio.ts';
+import { tellProblems } from '../tell-problems.ts';
 import type { Terminal } from '../terminal.ts';
 import { namedRule } from './named-rule.ts';
 
@@ -28,7 +28,7 @@ export const action: Action = async (typed, terminal) => {
   const rules = name === undefined ? knowledge.rulebook.rules : [namedRule(knowledge.rulebook.rules, name)];
   const { texts, problems } = await allCases(studio);
   const style = { color: terminal.color, width: terminal.width };
-  if (problems.length > 0) terminal.err(printProblems(problems, style));
+  tellProblems(problems, terminal);
   const studies = texts.map((text) => studyOf(text, knowledge, studio.practice, day));
   const covered = coverage(rules, studies, knowledge.subjects);
   const missing = unreached(covered);

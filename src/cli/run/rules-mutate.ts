@@ -1,14 +1,14 @@
 import { type MutantResult, mutate } from '../../analysis/mutate.ts';
 import { studyOf } from '../../analysis/study.ts';
-import { printProblems } from '../../problems/print.ts';
 import { ProblemError } from '../../problems/problem.ts';
-import { inForce } from '../../rulebook/assemble.ts';
+import { inForce } from '../../rulebook/in-force.ts';
 import { allCases } from '../all-cases.ts';
 import { asOf } from '../as-of.ts';
 import { type Action, studioOptions, type Typed, textOption } from '../command.ts';
 import { counted } from '../print/labels.ts';
 import { paragraph } from '../print/layout.ts';
 import { openStudio } from '../studio.ts';
+import { tellProblems } from '../tell-problems.ts';
 import { namedRule } from './named-rule.ts';
 
 export const action: Action = async (typed, terminal) => {
@@ -21,7 +21,7 @@ export const action: Action = async (typed, terminal) => {
   const chosen = name === undefined ? rules : [namedRule(rules, name)];
   const { texts, problems } = await allCases(studio);
   const style = { color: terminal.color, width: terminal.width };
-  if (problems.length > 0) terminal.err(printProblems(problems, style));
+  tellProblems(problems, terminal);
   const studies = texts.map((text) => studyOf(text, knowledge, studio.practice, day));
   const results = mutate(chosen, studies, { knowledge, asOf: day });
   const living = results.filter(({ caughtBy, equivalent }) => caughtBy === undefined && !equivalent);

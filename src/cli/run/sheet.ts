@@ -7,7 +7,6 @@ import { KIND_FOR, KINDS } from '../../documents/kinds/all.ts';
 import type { Kind } from '../../documents/kinds/kind.ts';
 import { FORMATS, type Format } from '../../documents/render/all.ts';
 import { Writing } from '../../documents/writing.ts';
-import { printProblems } from '../../problems/print.ts';
 import { type Problem, ProblemError } from '../../problems/problem.ts';
 import { oneOf } from '../../source/spoken.ts';
 import { suggest } from '../../source/suggest.ts';
@@ -17,6 +16,7 @@ import { openCase } from '../open-case.ts';
 import { openFile } from '../open-file.ts';
 import { gatherPapers } from '../papers.ts';
 import { openStudio, relativeName, type Studio } from '../studio.ts';
+import { tellProblems } from '../tell-problems.ts';
 
 export const action: Action = async (typed, terminal) => {
   const asked = chosen(typed, 'kind', [...KINDS.map(({ name }) => name), 'letter']);
@@ -36,7 +36,7 @@ export const action: Action = async (typed, terminal) => {
   const decision = quick ? decided : await questioned(decided, opened.case, studio, day);
   const { papers, warnings } = await gatherPapers(decision, opened, studio);
   const all = [...opened.warnings, ...warnings];
-  if (all.length > 0) terminal.err(printProblems(all, terminal));
+  tellProblems(all, terminal);
   const writing = new Writing(papers);
   const kind = kindFor(asked, writing);
   const text = FORMATS[format](kind.write(writing));

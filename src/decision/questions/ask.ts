@@ -1,7 +1,7 @@
 import type { QuiltCase } from '../../casebook/model.ts';
 import { latestLook } from '../../findings/latest-look.ts';
 import { surveyQuilt } from '../../findings/survey-quilt.ts';
-import { inForce } from '../../rulebook/assemble.ts';
+import { inForce } from '../../rulebook/in-force.ts';
 import type { Knowledge } from '../../rulebook/knowledge.ts';
 import type { Answer } from '../answer-model.ts';
 import { castVotes } from '../ballot.ts';

@@ -1,6 +1,6 @@
 import type { QuiltCase } from '../../casebook/model.ts';
-import { inForce } from '../../rulebook/assemble.ts';
 import { traceRule } from '../../rulebook/fast.ts';
+import { inForce } from '../../rulebook/in-force.ts';
 import type { Knowledge } from '../../rulebook/knowledge.ts';
 import { prepare, type StudioPractice } from '../prepare.ts';
 import { opening } from '../provisional.ts';

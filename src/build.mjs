@@ -7,11 +7,14 @@ import { build } from 'esbuild';
 import {
   bundleOf,
   childProcessLate,
-  doorNames,
+  doorPaths,
   doors,
   oneLanguage,
+  READERS,
+  readElsewhere,
   runElsewhere,
   shareProblems,
+  withoutDebug,
 } from './build/plugins.mjs';
 
 // Tests build to a folder of their own, so that nobody's dist/ changes under them.
@@ -58,20 +61,24 @@ await build({
   plugins: [childProcessLate, shareProblems('front'), runElsewhere],
 });
 const commandFiles = (await readdir(COMMANDS)).map((name) => `${COMMANDS}/${name}`);
-const everything = await doorNames(commandFiles);
-for (const bundle of new Set(everything.map(bundleOf)))
-  await build({
+const paths = await doorPaths(commandFiles);
+const work = (bundle, within, plugins = []) =>
+  build({
     ...common,
-    stdin: { contents: doors(everything.filter((name) => bundleOf(name) === bundle)), resolveDir: '.' },
+    stdin: { contents: doors(within), resolveDir: '.' },
     outfile: `${outdir}/${bundle}.js`,
-    plugins: [oneLanguage, shareProblems('program')],
+    plugins: [oneLanguage, withoutDebug, shareProblems('program'), ...plugins],
   });
+const readers = new Set();
+await work('program', paths.filter((path) => bundleOf(path) === 'program'));
+await work('quick', paths.filter((path) => bundleOf(path) === 'quick'), [readElsewhere(readers)]);
+await work(READERS, [...readers].sort());
 // A thread has a program of its own: it cannot share the class of problems that front and program share.
 await build({
   ...common,
   entryPoints: ['src/cli/workers/try-worker.ts'],
   outfile: `${outdir}/try-worker.js`,
-  plugins: [oneLanguage],
+  plugins: [oneLanguage, withoutDebug],
 });
 await copyFile('src/build/launcher.cjs', `${outdir}/main.js`);
 await chmod(`${outdir}/main.js`, 0o755);
@@ -82,7 +89,7 @@ await build({
   ...common,
   entryPoints: ['src/cli/keep-shipped.ts'],
   outfile: keeper,
-  plugins: [oneLanguage],
+  plugins: [oneLanguage, withoutDebug],
   logLevel: 'error',
 });
 process.exitCode = run(keeper, ['rules', outdir]);
@@ -94,8 +101,8 @@ const sample = (await readdir('cases')).find((name) => /\.ya?ml$/.test(name));
 if (sample) {
   const answer = ['decide', `cases/${sample}`, '--json', '--rules', 'rules'];
   run('src/build/keep-code.cjs', [outdir, 'program', ...answer], 'ignore');
-  // Twice: the second run finds what the first has kept of the case.
-  for (const _ of ['read', 'kept'])
-    run('src/build/keep-code.cjs', [outdir, 'quick', ...answer, '--quick'], 'ignore');
+  // The first reads the case, with the readers; the second finds what the first has kept of it.
+  for (const bundle of [READERS, 'quick'])
+    run('src/build/keep-code.cjs', [outdir, bundle, ...answer, '--quick'], 'ignore');
 }
 await rm(cache, { recursive: true, force: true });

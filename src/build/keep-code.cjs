@@ -1,5 +1,5 @@
 'use strict';
-// Run by the build: node keep-code.cjs OUTDIR front|program|quick ARGUMENTS…. Runs a command, and keeps what Node compiled for it.
+// Run by the build: node keep-code.cjs OUTDIR front|program|quick|readers ARGUMENTS…. Runs a command, and keeps what Node compiled for it.
 const { writeFileSync } = require('node:fs');
 const { join, resolve } = require('node:path');
 

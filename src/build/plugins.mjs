@@ -1,4 +1,5 @@
 import { readFile } from 'node:fs/promises';
+import { dirname, relative, resolve } from 'node:path';
 
 /** zod brings its messages in fifty languages; ours are our own. */
 export const oneLanguage = {
@@ -33,7 +34,7 @@ export const shareProblems = (side) => ({
 const RUN = /import\('\.\.\/run\/([\w-]+)\.ts'\)/g;
 
 /** What scripts ask for over and over starts sooner from a bundle with no more in it than that takes. */
-export const bundleOf = (name) => (name === 'decide-quick' ? 'quick' : 'program');
+export const bundleOf = (path) => (path === 'cli/run/decide-quick' ? 'quick' : 'program');
 
 /** In the front bundle, the work of a command is asked of the bundle it lies in. */
 export const runElsewhere = {
@@ -41,25 +42,57 @@ export const runElsewhere = {
   setup({ onLoad }) {
     onLoad({ filter: /src[/\\]cli[/\\]commands[/\\][\w-]+\.ts$/ }, async ({ path }) => ({
       loader: 'ts',
-      contents: (await readFile(path, 'utf8')).replace(
-        RUN,
-        (_, name) => `globalThis.__mendwiseRun('${bundleOf(name)}', '${name}')`,
-      ),
+      contents: (await readFile(path, 'utf8')).replace(RUN, (_, name) => {
+        const run = `cli/run/${name}`;
+        return elsewhere(bundleOf(run), run);
+      }),
     }));
   },
 };
 
-/** Names of the files in src/cli/run that commands open. */
-export const doorNames = async (commandFiles) => {
+/** The bundle of readers holds what the quick answer needs on a first look alone: YAML, zod, and all that is built on them. */
+export const READERS = 'readers';
+
+/** Whatever the quick bundle asks for late is asked of the bundle of readers; `asked` gathers what that must hold. */
+export const readElsewhere = (asked) => ({
+  name: 'read elsewhere',
+  setup({ onLoad }) {
+    onLoad({ filter: /src[/\\].*\.ts$/ }, async ({ path }) => ({
+      loader: 'ts',
+      contents: (await readFile(path, 'utf8')).replace(/\bimport\('(\.[^']+)\.ts'\)/g, (_, name) => {
+        const wanted = relative('src', resolve(dirname(path), name)).replaceAll('\\', '/');
+        asked.add(wanted);
+        return elsewhere(READERS, wanted);
+      }),
+    }));
+  },
+});
+
+const elsewhere = (bundle, path) => `globalThis.__mendwiseRun('${bundle}', '${path}')`;
+
+/** Paths below src of the files in src/cli/run that commands open. */
+export const doorPaths = async (commandFiles) => {
   const texts = await Promise.all(commandFiles.map((path) => readFile(path, 'utf8')));
-  return [...new Set(texts.flatMap((text) => [...text.matchAll(RUN)].map(([, name]) => name)))].sort();
+  const names = texts.flatMap((text) => [...text.matchAll(RUN)].map(([, name]) => name));
+  return [...new Set(names)].sort().map((name) => `cli/run/${name}`);
 };
 
-/** The entry of a bundle that does work: one door for each of these. */
-export const doors = (names) => names.map(door).join('\n');
+/** The entry of a bundle that is asked for files of ours: one door for each of these paths below src. */
+export const doors = (paths) => paths.map(door).join('\n');
 
-const door = (name, number) =>
-  `const door${number} = () => import('./src/cli/run/${name}.ts');\nexport { door${number} as '${name}' };`;
+const door = (path, number) =>
+  `const door${number} = () => import('./src/${path}.ts');\nexport { door${number} as '${path}' };`;
+
+/** A library of numbers brings one for messages to its developers, which nobody here reads. */
+export const withoutDebug = {
+  name: 'without debug',
+  setup({ onResolve, onLoad }) {
+    onResolve({ filter: /^debug$/ }, () => ({ path: 'silent', namespace: 'without debug' }));
+    onLoad({ filter: /.*/, namespace: 'without debug' }, () => ({
+      contents: 'module.exports = () => () => undefined;',
+    }));
+  },
+};
 
 /** The library for command lines brings Node's child processes for programs that we have none of: loaded if ever asked for. */
 export const childProcessLate = {

@@ -70,8 +70,15 @@ const work = (bundle, within, plugins = []) =>
     plugins: [oneLanguage, withoutDebug, shareProblems('program'), ...plugins],
   });
 const readers = new Set();
-await work('program', paths.filter((path) => bundleOf(path) === 'program'));
-await work('quick', paths.filter((path) => bundleOf(path) === 'quick'), [readElsewhere(readers)]);
+await work(
+  'program',
+  paths.filter((path) => bundleOf(path) === 'program'),
+);
+await work(
+  'quick',
+  paths.filter((path) => bundleOf(path) === 'quick'),
+  [readElsewhere(readers)],
+);
 await work(READERS, [...readers].sort());
 // A thread has a program of its own: it cannot share the class of problems that front and program share.
 await build({

@@ -15,7 +15,15 @@ export async function commandLine(argv: readonly string[], terminal: Terminal): 
     .helpCommand(false)
     .showSuggestionAfterError(true)
     .exitOverride()
-    .configureOutput({ writeOut: (text) => terminal.out(text), writeErr: (text) => terminal.err(text) })
+    .configureOutput({
+      writeOut: (text) => terminal.out(text),
+      writeErr: (text) => terminal.err(text),
+      // Left to itself the library opens Node's streams to ask them.
+      getOutHelpWidth: () => terminal.width,
+      getErrHelpWidth: () => terminal.width,
+      getOutHasColors: () => terminal.color,
+      getErrHasColors: () => terminal.color,
+    })
     .addHelpText(
       'after',
       '\nUnknown is a legal answer everywhere. The tool advises; a qualified person decides and signs.',

@@ -81,6 +81,8 @@ function findRules(options: StudioOptions, folder: string): string {
 
 export async function loadKnowledge(rulesFolder: string): Promise<Knowledge> {
   const paths = KNOWLEDGE_FILES.map((name) => join(rulesFolder, name));
+  const shipped = findShipped(paths, relativeName);
+  if (shipped !== undefined) return findKnowledge(shipped.kept, shipped.files);
   const loading = paths.map(
     async (path): Promise<TextFile> => ({ file: relativeName(path), text: await loadText(path) }),
   );
@@ -88,8 +90,6 @@ export async function loadKnowledge(rulesFolder: string): Promise<Knowledge> {
   const files: TextFile[] = [];
   await Promise.allSettled(loading);
   for (const each of loading) files.push(await each);
-  const shipped = await findShipped(files);
-  if (shipped !== undefined) return findKnowledge(shipped, files);
   return (await import('./rules-cache.ts')).throughCache(files);
 }
 

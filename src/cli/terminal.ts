@@ -1,3 +1,6 @@
+import { once } from '../quantities/once.ts';
+import { type Printer, printerTo } from './printer.ts';
+
 /** The one door to the person at the keyboard: answers on stdout, messages on stderr. */
 export interface Terminal {
   /** Prints an answer. */
@@ -31,41 +34,29 @@ const STEERING =
   // biome-ignore lint/suspicious/noControlCharactersInRegex: control characters are what this looks for
   /\u001B(?!\[\d{1,2}m)|[\u0000-\u0008\u000B\u000C\u000D\u000E-\u001A\u001C-\u001F\u007F-\u009F\u200E\u200F\u202A-\u202E\u2066-\u2069]/g;
 
-/** A reader that went away, as in "| head", is no fault of the answer; any other fault of writing is told by the exit code. */
-const watch = (stream: NodeJS.WriteStream): NodeJS.WriteStream =>
-  stream.on('error', (error: NodeJS.ErrnoException) => {
-    if (error.code !== 'EPIPE') process.exitCode = 4;
-  });
-
-/** Faults of writing are told a moment later, so a moment is waited for them. */
-const emptied = async (stream: NodeJS.WriteStream): Promise<void> => {
-  if (stream.writableLength > 0) await new Promise((resolve) => stream.write('', resolve));
-  await new Promise((resolve) => setImmediate(resolve));
-};
-
 export function systemTerminal(): SystemTerminal {
   const { env } = process;
-  const stdout = watch(process.stdout);
-  // Node takes its time to open a stream, so those that may not be wanted are opened when they are.
-  let messages: NodeJS.WriteStream | undefined;
-  const stderr = (): NodeJS.WriteStream => {
-    messages ??= watch(process.stderr);
-    return messages;
-  };
-  const print = (stream: NodeJS.WriteStream, text: string): void => {
+  const answers = printerTo(1, () => process.stdout);
+  // Streams take their time to open, so this one is opened when it is wanted.
+  const messages = once(() => printerTo(2, () => process.stderr));
+  let told = false;
+  const print = (printer: Printer, text: string): void => {
     const harmless = text.replace(STEERING, '\uFFFD');
-    stream.write(harmless.endsWith('\n') ? harmless : `${harmless}\n`);
+    printer.print(harmless.endsWith('\n') ? harmless : `${harmless}\n`);
   };
   return {
-    out: (text) => print(stdout, text),
-    err: (text) => print(stderr(), text),
-    color: stdout.isTTY === true && env.NO_COLOR === undefined && env.TERM !== 'dumb',
-    width: Math.min(100, Math.max(40, stdout.columns ?? 80)),
+    out: (text) => print(answers, text),
+    err: (text) => {
+      told = true;
+      print(messages(), text);
+    },
+    color: answers.isTerminal && env.NO_COLOR === undefined && env.TERM !== 'dumb',
+    width: Math.min(100, Math.max(40, answers.columns ?? 80)),
     get canAsk() {
-      return process.stdin.isTTY === true && stderr().isTTY === true;
+      return process.stdin.isTTY === true && messages().isTerminal;
     },
     written: async () => {
-      await Promise.all([emptied(stdout), messages && emptied(messages)]);
+      await Promise.all([answers.written(), told ? messages().written() : undefined]);
     },
     today: () => {
       const now = new Date();

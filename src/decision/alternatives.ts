@@ -1,6 +1,6 @@
 import { TREATMENTS, type Treatment } from '../casebook/scales.ts';
 import type { Rule } from '../rulebook/model.ts';
-import { decidingStep, type Step } from './rank.ts';
+import { decidingStep, firstOf, type Step } from './rank.ts';
 import type { Fate, Outcome } from './settle.ts';
 import type { Situation } from './situation.ts';
 
@@ -71,8 +71,8 @@ export function alternatives(situation: Situation, outcome: Outcome): Alternativ
 /** The plan ranked first; else the one fewest rules remove, and of these the one removed latest: what comes nearest. */
 function bestOf(treatment: Treatment, situation: Situation, outcome: Outcome): number | undefined {
   const ofTreatment = (option: number): boolean => situation.options[option]?.plan.treatment === treatment;
-  const left = outcome.ranking.find(({ option }) => ofTreatment(option));
-  if (left !== undefined) return left.option;
+  const left = firstOf(situation, outcome.fates, ofTreatment);
+  if (left !== undefined) return left;
   return situation.options
     .map((_, option) => option)
     .filter(ofTreatment)

@@ -1,59 +1,15 @@
 import type { QuiltCase } from '../casebook/model.ts';
-import { inForce } from '../rulebook/in-force.ts';
 import type { Knowledge } from '../rulebook/knowledge.ts';
-import type { Rule } from '../rulebook/model.ts';
-import type { Answer } from './answer-model.ts';
-import { castVotes } from './ballot.ts';
-import { explain } from './explain.ts';
-import { Force } from './force.ts';
-import { prepare, type StudioPractice } from './prepare.ts';
-import { opening } from './provisional.ts';
-import { type Outcome, settle } from './settle.ts';
-import { whenApproved } from './since-approval.ts';
-import type { Situation } from './situation.ts';
-import { recordVerdicts, stageRules, type TracedVerdicts } from './verdicts.ts';
+import { type Decision, decideBy } from './decide-by.ts';
+import type { StudioPractice } from './prepare.ts';
+import { recordVerdicts } from './record-verdicts.ts';
 
-/** A decision of record with everything it was made from, for documents and sweeps. */
-export interface Decision {
-  readonly answer: Answer;
-  readonly situation: Situation;
-  readonly outcome: Outcome;
-  readonly verdicts: TracedVerdicts;
-  /** Rules of the stop stage that set a standing here, whether or not a graver one outranks them. */
-  readonly stops: readonly Rule[];
-  /** Rules that what is not known leaves open and that could still change standing or treatment. */
-  readonly open: readonly Rule[];
-}
+export type { Decision } from './decide-by.ts';
 
-/**
- * The decision of record on a case: prepared, judged by the engine, settled and explained. `asOf` is a date
- * (`YYYY-MM-DD`): rules count that are in force on that day. Same input, same bytes.
- */
-export async function decide(
+/** The decision of record on a case, judged by the engine. Same input, same bytes. */
+export const decide = (
   quiltCase: QuiltCase,
   knowledge: Knowledge,
   studio: StudioPractice,
   asOf: string,
-): Promise<Decision> {
-  const current: Knowledge = { ...knowledge, rulebook: inForce(knowledge.rulebook, asOf) };
-  const situation = prepare(quiltCase, current, studio, asOf);
-  const rules = stageRules(current.rulebook);
-  const verdicts = await recordVerdicts(situation, current.rulebook);
-  const force = new Force(rules, verdicts);
-  const ballot = castVotes(situation, rules, force);
-  const outcome = settle(situation, ballot);
-  if (outcome.best !== undefined) await verdicts.advise(outcome.best);
-  const open = opening(situation, ballot, outcome);
-  const approved = whenApproved(quiltCase);
-  const then = approved === undefined ? undefined : await decide(approved, knowledge, studio, asOf);
-  const answer = explain(
-    { asGiven: quiltCase, situation, outcome, verdicts, force, ballot, rules, open },
-    current,
-    studio,
-    then?.answer,
-  );
-  const stops = ballot.standings.flatMap(({ rule, truth }) =>
-    rule.group === 'stop' && truth === true ? [rule] : [],
-  );
-  return { answer, situation, outcome, verdicts, stops, open };
-}
+): Promise<Decision> => decideBy(recordVerdicts, quiltCase, knowledge, studio, asOf);

@@ -75,17 +75,21 @@ interface Entry {
 
 /** Plans left, best first: stage by stage prefers minus avoids, then the wanted years, holes, price, and the order of treatments. */
 export function rank(situation: Situation, fates: readonly Fate[]): Ranked[] {
-  return entriesLeft(situation, fates)
+  return entriesLeft(situation, fates, () => true)
     .sort(compare)
     .map(({ index }) => ({ option: index }));
 }
 
 /**
- * The plan that ranks first, undefined where none is left. Found step by step among those still level, so that a value
+ * The plan that ranks first among those `meant`, undefined where none is left. Found step by step among those still level, so that a value
  * is worked out for no plan that an earlier step has settled.
  */
-export function firstOf(situation: Situation, fates: readonly Fate[]): number | undefined {
-  let level = entriesLeft(situation, fates);
+export function firstOf(
+  situation: Situation,
+  fates: readonly Fate[],
+  meant: (option: number) => boolean = () => true,
+): number | undefined {
+  let level = entriesLeft(situation, fates, meant);
   const steps = level[0]?.key.length ?? 0;
   for (let step = 0; step < steps && level.length > 1; step += 1) {
     const highest = Math.max(...level.map(({ key }) => key.at(step)));
@@ -94,10 +98,14 @@ export function firstOf(situation: Situation, fates: readonly Fate[]): number | 
   return level.sort(compare)[0]?.index;
 }
 
-function entriesLeft(situation: Situation, fates: readonly Fate[]): Entry[] {
+function entriesLeft(
+  situation: Situation,
+  fates: readonly Fate[],
+  meant: (option: number) => boolean,
+): Entry[] {
   return situation.options.flatMap((option, index) => {
     const fate = fates[index];
-    return fate === undefined || fate.removedBy.length > 0
+    return !meant(index) || fate === undefined || fate.removedBy.length > 0
       ? []
       : [{ index, name: option.plan.id, key: new Key(situation, option, fate) }];
   });

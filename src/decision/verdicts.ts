@@ -1,6 +1,5 @@
 import type { Facts } from '../findings/fact.ts';
 import { oncePer } from '../quantities/once.ts';
-import { RulesRun } from '../rulebook/engine.ts';
 import { judgeRule, judgeWhateverThePlan, traceRule } from '../rulebook/fast.ts';
 import type { Trace, Truth } from '../rulebook/kleene.ts';
 import type { Rule, Rulebook } from '../rulebook/model.ts';
@@ -14,10 +13,10 @@ export interface Verdicts {
   anyPlan(rule: Rule): Truth;
 }
 
-/** Verdicts with their traces, for a decision of record. */
+/** Verdicts with their traces, for a decision that says why. */
 export interface TracedVerdicts extends Verdicts {
   trace(rule: Rule, option: number | undefined): Trace | undefined;
-  /** Puts all rules about plans to the engine for one plan: the recommended one. */
+  /** Told which plan is recommended: the record puts all rules about plans to the engine for that one. */
   advise(option: number): Promise<void>;
 }
 
@@ -25,52 +24,14 @@ export const stageRules = oncePer((rulebook: Rulebook): Rule[] =>
   rulebook.rules.filter((rule) => rule.group !== 'units'),
 );
 
+/** How verdicts are come by: by the engine for the record, or by our own evaluator. */
+export type Judging = (situation: Situation, rulebook: Rulebook) => Promise<TracedVerdicts>;
+
 /** Rules that refuse a use look at what was asked; all others at what is left to serve. */
 const factsFor = (rule: Rule, situation: Situation): Facts =>
   rule.effects.refuseUse === undefined ? situation.facts : situation.asked;
 
-/**
- * The decision of record: json-rules-engine judges the quilt, and the plan that is recommended, and every verdict
- * keeps its trace. The search among all plans that leads to that one is a sweep like any other: a hundred plans on
- * the engine would take longer than the rest of the start. Where the two ways of judging ever differ, there is no answer.
- */
-export async function recordVerdicts(situation: Situation, rulebook: Rulebook): Promise<TracedVerdicts> {
-  const rules = stageRules(rulebook);
-  const fast = fastVerdicts(situation);
-  const once = rules.filter((rule) => !rule.perPlan);
-  const refusing = await new RulesRun(once.filter((rule) => rule.effects.refuseUse !== undefined)).run(
-    situation.asked,
-  );
-  const general = await new RulesRun(once.filter((rule) => rule.effects.refuseUse === undefined)).run(
-    situation.facts,
-  );
-  const quilt = new Map([...refusing, ...general]);
-  const perPlan = rules.filter((rule) => rule.perPlan);
-  const recorded = new Map<number, Map<string, Trace>>();
-  const trace = (rule: Rule, option: number | undefined): Trace | undefined => {
-    if (!rule.perPlan || option === undefined) return quilt.get(rule.id);
-    const facts = situation.options[option]?.facts;
-    return recorded.get(option)?.get(rule.id) ?? (facts === undefined ? undefined : traceRule(rule, facts));
-  };
-  return {
-    trace,
-    advise: async (option) => {
-      const facts = situation.options[option]?.facts;
-      if (facts === undefined) return;
-      const traces = await new RulesRun(perPlan).run(facts);
-      for (const rule of perPlan) {
-        if (traces.get(rule.id)?.truth !== fast.plan(rule, option))
-          throw new Error(`the rule ${rule.id} is judged in two ways`);
-      }
-      recorded.set(option, traces);
-    },
-    quilt: (rule) => quilt.get(rule.id)?.truth,
-    anyPlan: (rule) => (rule.perPlan ? fast.anyPlan(rule) : quilt.get(rule.id)?.truth),
-    plan: (rule, option) => recorded.get(option)?.get(rule.id)?.truth ?? fast.plan(rule, option),
-  };
-}
-
-/** The same verdicts without the engine, judged when first asked for: for sweeps. */
+/** Verdicts of our own evaluator, each judged when first asked for: the same as the engine's, a hundred times sooner. */
 export function fastVerdicts(situation: Situation): Verdicts {
   const once = new Map<Rule, Truth>();
   const whatever = new Map<Rule, Truth>();
@@ -92,3 +53,13 @@ export function fastVerdicts(situation: Situation): Verdicts {
     },
   };
 }
+
+/** The same with traces: for a quick answer. */
+export const quickVerdicts: Judging = async (situation) => ({
+  ...fastVerdicts(situation),
+  trace: (rule, option) => {
+    const plan = rule.perPlan && option !== undefined ? situation.options[option] : undefined;
+    return traceRule(rule, plan?.facts ?? factsFor(rule, situation));
+  },
+  advise: async () => {},
+});

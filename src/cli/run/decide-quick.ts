@@ -1,4 +1,5 @@
-import { decide } from '../../decision/decide.ts';
+import { decideBy } from '../../decision/decide-by.ts';
+import { quickVerdicts } from '../../decision/verdicts.ts';
 import { asOf } from '../as-of.ts';
 import { type Action, studioOptions } from '../command.ts';
 import { caseAtHand } from '../kept-case.ts';
@@ -9,7 +10,13 @@ export const action: Action = async (typed, terminal) => {
   const studio = await openStudio(studioOptions(typed));
   const { case: quiltCase, warnings } = await caseAtHand(typed.args[0] ?? '', studio);
   if (warnings.length > 0) (await import('../tell-problems.ts')).tellProblems(warnings, terminal);
-  const { answer } = await decide(quiltCase, studio.knowledge, studio.practice, asOf(typed, terminal));
+  const { answer } = await decideBy(
+    quickVerdicts,
+    quiltCase,
+    studio.knowledge,
+    studio.practice,
+    asOf(typed, terminal),
+  );
   terminal.out(JSON.stringify(answer, null, 2));
   return 0;
 };

@@ -1,4 +1,5 @@
 import type { Place } from '../../problems/problem.ts';
+import { once } from '../../quantities/once.ts';
 import type { TextFile } from '../knowledge.ts';
 
 /** A place without what its file tells anyway: index of the file, line, column, length. */
@@ -14,14 +15,19 @@ export const placeKeeper = (files: readonly TextFile[]): ((place: Place) => Kept
   };
 };
 
-/** Turns kept places back; names and lines come from the files as they are given now. */
+/** Turns kept places back; names and lines come from the files as they are given now, lines when somebody quotes one. */
 export const placeFinder = (files: readonly TextFile[]): ((kept: KeptPlace) => Place) => {
-  const lines = files.map(({ text }) => (text.startsWith('\uFEFF') ? text.slice(1) : text).split('\n'));
+  const lines = files.map(({ file }, number) => {
+    const split = once(() => (files[number]?.text ?? '').replace(/^\uFEFF/, '').split('\n'));
+    return { file, at: (line: number) => (split()[line - 1] ?? '').replace(/\r$/, '') };
+  });
   return ([number, line, column, length]) => ({
-    file: files[number]?.file ?? '',
+    file: lines[number]?.file ?? '',
     line,
     column,
     length,
-    text: (lines[number]?.[line - 1] ?? '').replace(/\r$/, ''),
+    get text() {
+      return lines[number]?.at(line) ?? '';
+    },
   });
 };

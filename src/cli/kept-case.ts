@@ -1,20 +1,21 @@
+import { readFileSync, statSync } from 'node:fs';
 import { basename } from 'node:path';
-import { loadText } from '../casebook/load-text.ts';
 import type { QuiltCase } from '../casebook/model.ts';
 import { casePath } from './case-path.ts';
-import { BUILD, findJson, type Kind, keepText, keptPath } from './kept-files.ts';
+import { BUILD, type Kind, keptPath } from './kept-files.ts';
 import type { OpenCase } from './open-case.ts';
 import { relativeName, type Studio } from './studio.ts';
 
 /** Cases kept as they were read, in the system's cache folder. */
-const CASES: Kind = { prefix: 'case-', most: 100 };
+export const CASES: Kind = { prefix: 'case-', most: 100 };
 
 /** A case to look at, not to write to. */
 export type CaseAtHand = Pick<OpenCase, 'path' | 'case' | 'warnings'>;
 
 /** A reading hangs on the text, its name, the vocabulary and the program, and on nothing else. */
-interface KeptCase {
-  readonly from: readonly string[];
+export interface KeptCase {
+  readonly readBy: readonly string[];
+  readonly text: string;
   readonly case: QuiltCase;
 }
 
@@ -25,31 +26,45 @@ interface KeptCase {
  */
 export async function caseAtHand(name: string, studio: Studio): Promise<CaseAtHand> {
   const path = casePath(name, studio);
-  const text = await loadText(path);
-  const from = [BUILD ?? '', studio.knowledge.rulebook.digest, relativeName(path), text];
-  const keptName = nameFor(path, text);
-  const kept = BUILD === undefined ? undefined : await findJson(keptPath(CASES, keptName), isKept);
-  if (kept !== undefined && from.every((each, i) => each === kept.from[i]))
-    return { path, case: kept.case, warnings: [] };
-  const { openText } = await import('./open-case.ts');
-  const opened = openText(path, text, studio);
-  if (BUILD !== undefined && opened.warnings.length === 0) {
-    const keep: KeptCase = { from, case: opened.case };
-    await keepText(CASES, keptName, JSON.stringify(keep));
-  }
-  return opened;
+  const kept = BUILD === undefined ? undefined : findKept(path, readBy(path, studio));
+  if (kept !== undefined) return { path, case: kept.case, warnings: [] };
+  const { readAndKeep } = await import('./keep-case.ts');
+  return readAndKeep(path, studio);
 }
 
+/** Anything odd about the file, or about what is kept, is left to the reading. */
+function findKept(path: string, by: readonly string[]): KeptCase | undefined {
+  try {
+    // Something else than an ordinary file, such as a pipe, can be read but once: not here.
+    if (!statSync(path).isFile()) return undefined;
+    const bytes = readFileSync(path);
+    const kept: unknown = JSON.parse(readFileSync(keptCasePath(path, bytes.length), 'utf8'));
+    if (!isKept(kept) || !by.every((each, i) => each === kept.readBy[i])) return undefined;
+    return Buffer.from(kept.text).equals(bytes) ? kept : undefined;
+  } catch {
+    return undefined;
+  }
+}
+
+export const readBy = (path: string, { knowledge }: Studio): readonly string[] => [
+  BUILD ?? '',
+  knowledge.rulebook.digest,
+  relativeName(path),
+];
+
 /** Two cases under one name push each other out, and are never mistaken for each other: texts are compared whole. */
-const nameFor = (path: string, text: string): string =>
-  `${basename(path)
-    .replace(/[^\w-]+/g, '_')
-    .slice(0, 80)}-${text.length}`;
+export const keptCasePath = (path: string, bytes: number): string => {
+  const name = basename(path).replace(/[^\w-]+/g, '_');
+  return keptPath(CASES, `${name.slice(0, 80)}-${bytes}`);
+};
 
 const isKept = (kept: unknown): kept is KeptCase =>
   typeof kept === 'object' &&
   kept !== null &&
-  'from' in kept &&
-  Array.isArray(kept.from) &&
+  'readBy' in kept &&
+  Array.isArray(kept.readBy) &&
+  'text' in kept &&
+  typeof kept.text === 'string' &&
   'case' in kept &&
-  typeof kept.case === 'object';
+  typeof kept.case === 'object' &&
+  kept.case !== null;

@@ -1,4 +1,3 @@
-import { mkdir, readdir, readFile, rename, stat, unlink, writeFile } from 'node:fs/promises';
 import { homedir } from 'node:os';
 import { join } from 'node:path';
 
@@ -27,44 +26,3 @@ export interface Kind {
 /** Where something of a kind is kept under a name. */
 export const keptPath = ({ prefix }: Kind, name: string): string =>
   join(cacheFolder(), `${prefix}${name}.json`);
-
-/** What a file of JSON holds; nothing where it is not there, was cut short or is not what was wanted. */
-export const findJson = async <T>(
-  path: string,
-  isWanted: (value: unknown) => value is T,
-): Promise<T | undefined> => {
-  try {
-    const value: unknown = JSON.parse(await readFile(path, 'utf8'));
-    return isWanted(value) ? value : undefined;
-  } catch {
-    return undefined;
-  }
-};
-
-/** Keeps a text for the next start. Whatever goes wrong with keeping is passed over. */
-export const keepText = (kind: Kind, name: string, text: string): Promise<void> =>
-  keep(kind, keptPath(kind, name), text).catch(() => undefined);
-
-/** Whole or not at all: two starts at once write under names of their own, and the last rename holds. */
-async function keep(kind: Kind, path: string, text: string): Promise<void> {
-  await mkdir(cacheFolder(), { recursive: true, mode: 0o700 });
-  const temp = `${path}.${process.pid}.tmp`;
-  try {
-    await writeFile(temp, text, { mode: 0o600 });
-    await rename(temp, path);
-  } catch (error) {
-    await unlink(temp).catch(() => undefined);
-    throw error;
-  }
-  await prune(kind);
-}
-
-async function prune({ prefix, most }: Kind): Promise<void> {
-  const folder = cacheFolder();
-  const names = (await readdir(folder)).filter((name) => name.startsWith(prefix));
-  const aged = await Promise.all(
-    names.map(async (name) => ({ name, at: (await stat(join(folder, name))).mtimeMs })),
-  );
-  const old = aged.sort((a, b) => b.at - a.at).slice(most);
-  for (const { name } of old) await unlink(join(folder, name));
-}

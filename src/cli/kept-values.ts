@@ -1,6 +1,7 @@
 import { createHash } from 'node:crypto';
 import { readFile } from 'node:fs/promises';
-import { type Kind, keepText, keptPath } from './kept-files.ts';
+import { keepText } from './keep-text.ts';
+import { type Kind, keptPath } from './kept-files.ts';
 
 export const sha256 = (text: string): string => createHash('sha256').update(text).digest('hex');
 
@@ -28,4 +29,4 @@ export const findInCache = <T>(kind: Kind, name: string, key: string): Promise<T
 
 /** Keeps a value for the next start. */
 export const keepInCache = (kind: Kind, name: string, key: string, value: unknown): Promise<void> =>
-  keepText(kind, name, keptText(key, value));
+  keepText(kind, keptPath(kind, name), keptText(key, value));

@@ -1,3 +1,4 @@
+import { loadText } from '../casebook/load-text.ts';
 import { findKnowledge, type KeptKnowledge, keepKnowledge } from '../rulebook/kept/knowledge.ts';
 import { type Knowledge, readKnowledgeFiles, type TextFile } from '../rulebook/knowledge.ts';
 import { KNOWLEDGE_FILES } from '../rulebook/knowledge-files.ts';
@@ -13,9 +14,19 @@ export const keyOf = (files: readonly TextFile[], names: readonly string[], buil
 
 /**
  * A studio's own rules: read before from the very same texts by the very same program, or read now and kept in the
- * system's cache folder for the next start.
+ * system's cache folder for the next start. `paths` are those of KNOWLEDGE_FILES.
  */
-export async function throughCache(files: readonly TextFile[]): Promise<Knowledge> {
+export async function throughCache(
+  paths: readonly string[],
+  nameOf: (path: string) => string,
+): Promise<Knowledge> {
+  const loading = paths.map(
+    async (path): Promise<TextFile> => ({ file: nameOf(path), text: await loadText(path) }),
+  );
+  // All at once; where several cannot be read, the first in order is the one reported.
+  const files: TextFile[] = [];
+  await Promise.allSettled(loading);
+  for (const each of loading) files.push(await each);
   if (BUILD === undefined) return readKnowledgeFiles(files);
   const key = keyOf(files, KNOWLEDGE_FILES, BUILD);
   const name = key.slice(0, 32);

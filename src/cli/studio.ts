@@ -1,14 +1,13 @@
 import { existsSync } from 'node:fs';
 import { dirname, join, resolve } from 'node:path';
 import { fileURLToPath } from 'node:url';
-import { loadText } from '../casebook/load-text.ts';
 import type { StudioFile } from '../casebook/read-studio.ts';
 import type { StudioPractice } from '../decision/prepare.ts';
 import { defaultStudio } from '../estimates/studio.ts';
 import type { Figures } from '../figures/model.ts';
 import { ProblemError } from '../problems/problem.ts';
 import { findKnowledge } from '../rulebook/kept/knowledge.ts';
-import type { Knowledge, TextFile } from '../rulebook/knowledge.ts';
+import type { Knowledge } from '../rulebook/knowledge.ts';
 import { KNOWLEDGE_FILES } from '../rulebook/knowledge-files.ts';
 import { findShipped } from './shipped-rules.ts';
 
@@ -83,14 +82,7 @@ export async function loadKnowledge(rulesFolder: string): Promise<Knowledge> {
   const paths = KNOWLEDGE_FILES.map((name) => join(rulesFolder, name));
   const shipped = findShipped(paths, relativeName);
   if (shipped !== undefined) return findKnowledge(shipped.kept, shipped.files);
-  const loading = paths.map(
-    async (path): Promise<TextFile> => ({ file: relativeName(path), text: await loadText(path) }),
-  );
-  // All at once; where several cannot be read, the first in order is the one reported.
-  const files: TextFile[] = [];
-  await Promise.allSettled(loading);
-  for (const each of loading) files.push(await each);
-  return (await import('./rules-cache.ts')).throughCache(files);
+  return (await import('./rules-cache.ts')).throughCache(paths, relativeName);
 }
 
 /** Paths below the current folder are shown short: people copy them from messages. */
@@ -101,6 +93,7 @@ export function relativeName(path: string): string {
 
 async function studioFile(path: string): Promise<StudioFile> {
   if (!existsSync(path)) return {};
+  const { loadText } = await import('../casebook/load-text.ts');
   const { readStudio } = await import('../casebook/read-studio.ts');
   const { studio, problems } = readStudio(relativeName(path), await loadText(path));
   if (studio === undefined) throw new ProblemError(problems);

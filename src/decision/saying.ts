@@ -2,6 +2,7 @@ import type { Fact } from '../findings/fact.ts';
 import { type SayingStyle, sayValue } from '../findings/say.ts';
 import { decimal } from '../quantities/measure.ts';
 import { formatMoney } from '../quantities/money.ts';
+import { whole } from '../quantities/whole.ts';
 import type { Subject, Subjects } from '../rulebook/subjects.ts';
 import type { FigureWords } from './rather-than.ts';
 import { Words } from './words.ts';
@@ -24,7 +25,7 @@ export function sayingFor(subjects: Subjects, style: SayingStyle): Saying {
     style,
     words: new Words(subjects, bySubject),
     figures: {
-      count: (value) => Math.round(value).toLocaleString('en-US'),
+      count: whole,
       money: (value) => formatMoney(value, style.currency),
       years: (value) => {
         const shown = decimal(value, value < 10 ? 1 : 0);

@@ -1,9 +1,8 @@
+import { whole } from '../quantities/whole.ts';
+
 /** "1 block", "3,200 blocks". */
 export const counted = (count: number, singular: string, plural = `${singular}s`): string =>
   `${whole(count)} ${count === 1 ? singular : plural}`;
-
-/** Whole number with commas between thousands, whatever the machine's locale. */
-export const whole = (value: number): string => String(Math.round(value)).replace(/\B(?=(\d{3})+$)/g, ',');
 
 /** "a", "a and b", "a, b and c". */
 export const listed = (words: readonly string[]): string =>

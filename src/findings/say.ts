@@ -4,6 +4,7 @@ import { decimal, type MeasureSystem } from '../quantities/measure.ts';
 import { formatMoney } from '../quantities/money.ts';
 import { formatShare } from '../quantities/share.ts';
 import { formatWeight } from '../quantities/weight.ts';
+import { whole } from '../quantities/whole.ts';
 import { type Fact, isSpan } from './fact.ts';
 import type { FindingDef, Kind, Option } from './vocabulary.ts';
 
@@ -26,7 +27,7 @@ const SAYINGS: Readonly<Record<Kind, (def: Sayable, value: number, style: Saying
   choice: named,
   'yes/no': (_def, value) => String(value),
   fraction: (_def, value) => formatShare(value),
-  count: (_def, value) => Math.round(value).toLocaleString('en-US'),
+  count: (_def, value) => whole(value),
   number: (def, value) => {
     // A calendar year takes no word and no decimals.
     if (def.unit === undefined || def.unit === 'year') return decimal(value, 1);

@@ -1,6 +1,7 @@
 import type { AnswerEstimates } from '../../decision/answer-model.ts';
 import type { Comparison } from '../../decision/questions/compare.ts';
 import { formatMoney } from '../../quantities/money.ts';
+import { whole } from '../../quantities/whole.ts';
 import { newHoles, yearsRange } from './estimates.ts';
 import { STANDING_WORDS, TREATMENT_WORDS } from './labels.ts';
 import { heading, type PageStyle, paragraph } from './layout.ts';
@@ -49,7 +50,7 @@ const treatmentOf = ({ treatment }: Comparison['before']): string =>
 function figures(before: AnswerEstimates | null, after: AnswerEstimates | null, style: PageStyle): string[] {
   const rows: readonly (readonly [string, (estimates: AnswerEstimates) => string])[] = [
     ['Next repair due in', ({ life_years }) => yearsRange(life_years)],
-    ['New holes in old cloth', (estimates) => newHoles(estimates).toLocaleString('en-US')],
+    ['New holes in old cloth', (estimates) => whole(newHoles(estimates))],
     ['Hours of work', ({ hours }) => `${Math.round(hours.low)} to ${Math.round(hours.high)}`],
     [
       'Price',

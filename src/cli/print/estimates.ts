@@ -1,5 +1,6 @@
 import type { AnswerEstimates } from '../../decision/answer-model.ts';
 import { formatMoney } from '../../quantities/money.ts';
+import { whole } from '../../quantities/whole.ts';
 import { counted, USE_WORDS } from './labels.ts';
 import { type PageStyle, row } from './layout.ts';
 
@@ -53,10 +54,8 @@ function holeSentence({
     [seams, 'in seam allowances'],
     [back, 'in the old backing'],
   ] as const;
-  const some = places.flatMap(([count, where]) =>
-    count === 0 ? [] : [`${count.toLocaleString('en-US')} ${where}`],
-  );
-  const all = (face + seams + back).toLocaleString('en-US');
+  const some = places.flatMap(([count, where]) => (count === 0 ? [] : [`${whole(count)} ${where}`]));
+  const all = whole(face + seams + back);
   const fresh = some.length === 0 ? 'None.' : `${all}: ${some.join(', ')}.`;
   return reused === 0 ? fresh : `${fresh} ${counted(reused, 'old hole')} used again.`;
 }

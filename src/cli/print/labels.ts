@@ -1,4 +1,5 @@
 import type { Treatment } from '../../casebook/scales.ts';
+import { whole } from '../../quantities/whole.ts';
 import type { Standing } from '../../rulebook/model.ts';
 
 /** Treatments and standings as a person reads them: one place, so that terminal and documents say the same. */
@@ -52,4 +53,4 @@ export const sentenceCase = (text: string): string => text.charAt(0).toUpperCase
 
 /** "1 seam", "3 seams". */
 export const counted = (count: number, singular: string, plural = `${singular}s`): string =>
-  `${count.toLocaleString('en-US')} ${count === 1 ? singular : plural}`;
+  `${whole(count)} ${count === 1 ? singular : plural}`;

@@ -1,5 +1,6 @@
 import type { Answer, SinceApproval } from '../../decision/answer-model.ts';
 import { formatMoney } from '../../quantities/money.ts';
+import { whole } from '../../quantities/whole.ts';
 import { outcomeWords, sentenceCase } from './labels.ts';
 import { heading, type PageStyle, paragraph } from './layout.ts';
 
@@ -57,8 +58,6 @@ function verdict(since: SinceApproval, { treatment, estimates }: Answer): string
     : `No rise of more than ${mark} %: the approval stands.`;
   return `${sentenceCase(figures)}. ${then}`;
 }
-
-const whole = (value: number): string => value.toLocaleString('en-US');
 
 function risen(name: string, each: SinceApproval['hours'], say: (value: number) => string): string[] {
   if (each === null) return [];

@@ -1,4 +1,5 @@
 import type { Tally } from '../../analysis/tried/tally.ts';
+import { whole } from '../../quantities/whole.ts';
 import { counted } from './labels.ts';
 import { bold, heading, type PageStyle, paragraph } from './layout.ts';
 import { printChange } from './tried.ts';
@@ -10,7 +11,7 @@ export function printTallied(tally: Tally, rules: readonly string[], seed: numbe
   const sums = (named: Readonly<Record<string, number>>): string =>
     Object.entries(named)
       .sort(([, a], [, b]) => b - a)
-      .map(([name, count]) => `${name}: ${count.toLocaleString('en-US')}`)
+      .map(([name, count]) => `${name}: ${whole(count)}`)
       .join('; ');
   const differ = `${counted(rules.length, 'rule')} differ${rules.length === 0 ? '' : `: ${rules.join(', ')}`}`;
   return [

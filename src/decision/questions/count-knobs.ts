@@ -3,9 +3,11 @@ import type { UnitState } from '../../casebook/scales.ts';
 import type { Figures } from '../../figures/model.ts';
 import type { SurveyedQuilt } from '../../findings/surveyed.ts';
 import type { Vocabulary } from '../../findings/vocabulary.ts';
+import { whole } from '../../quantities/whole.ts';
 import type { CaseValue, Knob } from './knob.ts';
 
-const whole = (value: CaseValue): number => (typeof value === 'number' ? Math.max(0, Math.round(value)) : 0);
+const counted = (value: CaseValue): number =>
+  typeof value === 'number' ? Math.max(0, Math.round(value)) : 0;
 
 const counter = (
   id: string,
@@ -32,8 +34,8 @@ const counter = (
     marks: [],
   },
   most: max,
-  say: (value) => value.toLocaleString('en-US'),
-  set: (quiltCase, value) => set(quiltCase, Math.min(max, whole(value))),
+  say: whole,
+  set: (quiltCase, value) => set(quiltCase, Math.min(max, counted(value))),
 });
 
 /** Knobs for what is counted: open seams, seams where cloth tore, and lost units. */

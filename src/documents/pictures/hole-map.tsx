@@ -1,7 +1,7 @@
 import { scaleSqrt } from 'd3-scale';
 import type { VNode } from 'preact';
 import type { Piecework } from '../../piecework/model.ts';
-import { whole } from '../phrases.ts';
+import { whole } from '../../quantities/whole.ts';
 import { layOf, middleOf, pointsOf, QuiltFrame } from './frame.tsx';
 import { Letter } from './hatch.tsx';
 import { at, FAINT, INK, PAPER } from './ink.ts';

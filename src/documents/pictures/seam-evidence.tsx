@@ -1,6 +1,7 @@
 import type { VNode } from 'preact';
 import type { SurveyedJoins } from '../../findings/surveyed.ts';
-import { counted, whole } from '../phrases.ts';
+import { whole } from '../../quantities/whole.ts';
+import { counted } from '../phrases.ts';
 import { type Hatch, Hatches, hatchFill, Letter, Swatch } from './hatch.tsx';
 import { FAINT, INK } from './ink.ts';
 import type { Picture } from './picture.ts';

@@ -1,7 +1,8 @@
 import type { Family, QuiltCase } from '../../casebook/model.ts';
+import { whole } from '../../quantities/whole.ts';
 import { clean } from '../clean.ts';
 import type { Block, Facts, Section } from '../model.ts';
-import { counted, listed, sentence, sentenceCase, whole } from '../phrases.ts';
+import { counted, listed, sentence, sentenceCase } from '../phrases.ts';
 import { STATE_LOOKS } from '../pictures/states.ts';
 import type { Writing } from '../writing.ts';
 import { foundMap } from './quilt-pictures.ts';

@@ -1,7 +1,8 @@
 import type { Use } from '../../casebook/scales.ts';
 import type { AnswerOption } from '../../decision/answer-model.ts';
+import { whole } from '../../quantities/whole.ts';
 import type { Block, Compare, Section, Words } from '../model.ts';
-import { between, sentenceCase, whole } from '../phrases.ts';
+import { between, sentenceCase } from '../phrases.ts';
 import { lifeRanges } from '../pictures/life-ranges.tsx';
 import type { Writing } from '../writing.ts';
 import { isForecast, yearsRange } from '../years.ts';

@@ -62,10 +62,14 @@ export function lattice(wear: LifeInput['wear'], prior: LifePrior, fineness: num
   const logShare = Math.log(-Math.log1p(-prior.share));
   const hazards = new Map<number, PassedHazard>();
   const passed = (q: number): PassedHazard => {
+    const known = hazards.get(q);
+    if (known !== undefined) return known;
     const log = Math.log1p(Math.exp(q * fine));
-    const known = hazards.get(q) ?? passedHazard(shapes.map(({ shape }) => logShare - logExpm1(shape * log)));
-    hazards.set(q, known);
-    return known;
+    const logs = new Float64Array(shapes.length);
+    for (let i = 0; i < logs.length; i++) logs[i] = logShare - logExpm1((shapes[i]?.shape ?? 0) * log);
+    const made = passedHazard(logs);
+    hazards.set(q, made);
+    return made;
   };
   return { fine, step, base, ages, from, points, shapes, margin, growth, passed };
 }

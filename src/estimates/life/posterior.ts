@@ -48,10 +48,10 @@ export function inspected(
   const ratio = (n: number, age: number): number => n - STRIDE * offset(age);
   const weighed = (grade: number, age: number): { logs: Float64Array; logEvidence: number } =>
     remembered(weights, key(grade, age), () => {
-      const logs = Float64Array.from(
-        nodes[grade] ?? [],
-        ({ n, logWeight }) => logWeight + ratios.at(ratio(n, age)).logEvidence,
-      );
+      const own = nodes[grade] ?? [];
+      const logs = new Float64Array(own.length);
+      for (const [i, { n, logWeight }] of own.entries())
+        logs[i] = logWeight + ratios.at(ratio(n, age)).logEvidence;
       return { logs, logEvidence: logSum(logs) };
     });
   const survival = (grade: number, age: number): Float64Array =>

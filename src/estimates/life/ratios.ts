@@ -1,5 +1,5 @@
 import type { DueHazard } from './due-hazard.ts';
-import { logLikelihood } from './evidence.ts';
+import { weighedByEvidence } from './evidence.ts';
 import type { Lattice } from './lattice.ts';
 
 /** Terms this much smaller than the largest change no reported figure. */
@@ -37,9 +37,8 @@ export class Ratios {
   at(q: number): { readonly logEvidence: number; readonly terms: Float64Array } {
     const known = this.#known.get(q);
     if (known !== undefined) return known;
-    const passed = this.#grid.passed(q);
     const { failed, seen } = this.#evidence;
-    const terms = this.#logWeights.map((logWeight, i) => logWeight + logLikelihood(failed, seen, passed, i));
+    const terms = weighedByEvidence(this.#logWeights, failed, seen, this.#grid.passed(q));
     const made = { logEvidence: logSum(terms), terms };
     this.#known.set(q, made);
     return made;

@@ -1,16 +1,11 @@
 import { readFileSync, statSync } from 'node:fs';
 import { basename } from 'node:path';
 import type { QuiltCase } from '../casebook/model.ts';
-import { casePath } from './case-path.ts';
 import { BUILD, type Kind, keptPath } from './kept-files.ts';
-import type { OpenCase } from './open-case.ts';
 import { relativeName, type Studio } from './studio.ts';
 
 /** Cases kept as they were read, in the system's cache folder. */
 export const CASES: Kind = { prefix: 'case-', most: 100 };
-
-/** A case to look at, not to write to. */
-export type CaseAtHand = Pick<OpenCase, 'path' | 'case' | 'warnings'>;
 
 /** A reading hangs on the text, its name, the vocabulary and the program, and on nothing else. */
 export interface KeptCase {
@@ -19,22 +14,11 @@ export interface KeptCase {
   readonly case: QuiltCase;
 }
 
-/**
- * A case as it was read before from the very same text, or read now and kept for the next start. Reading YAML and
- * checking it takes a third of a quick decision. Throws ProblemError with everything wrong in it; a case with warnings
- * is not kept, so that they are given each time.
- */
-export async function caseAtHand(name: string, studio: Studio): Promise<CaseAtHand> {
-  const path = casePath(name, studio);
-  const kept = BUILD === undefined ? undefined : findKept(path, readBy(path, studio));
-  if (kept !== undefined) return { path, case: kept.case, warnings: [] };
-  const { readAndKeep } = await import('./keep-case.ts');
-  return readAndKeep(path, studio);
-}
-
-/** Anything odd about the file, or about what is kept, is left to the reading. */
-function findKept(path: string, by: readonly string[]): KeptCase | undefined {
+/** A case as it was read before from the very same text. Anything odd about it, or about what is kept, is left to the reading. */
+export function findKept(path: string, studio: Studio): KeptCase | undefined {
+  if (BUILD === undefined) return undefined;
   try {
+    const by = readBy(path, studio);
     // Something else than an ordinary file, such as a pipe, can be read but once: not here.
     if (!statSync(path).isFile()) return undefined;
     const bytes = readFileSync(path);

@@ -1,5 +1,5 @@
 import { TREATMENTS } from '../casebook/scales.ts';
-import { STAGES, type Stage } from '../rulebook/model.ts';
+import { type Rule, STAGES, type Stage } from '../rulebook/model.ts';
 import type { Fate } from './settle.ts';
 import type { Option, Situation } from './situation.ts';
 
@@ -22,44 +22,49 @@ export const STEPS: readonly Step[] = [
 export const newHolesInOldCloth = ({ estimates: { holes } }: Option): number =>
   holes.newOldFace + holes.newOldAllowance + holes.newOldBacking;
 
-/**
- * A plan's value on every step but the last, higher is better. Estimates are dear, so a value is worked out when two
- * plans are first compared on it.
- */
+/** A plan's value on each step but the last, higher is better. */
+const VALUES: readonly ((option: Option, fate: Fate, wantedYears: number | undefined) => number)[] = [
+  ...STAGES.map(
+    (stage) =>
+      (_: Option, { prefers, avoids }: Fate) =>
+        among(prefers, stage) - among(avoids, stage),
+  ),
+  ({ estimates }, _, wanted) => (wanted === undefined || estimates.life.middle >= wanted ? 1 : 0),
+  (option) => -newHolesInOldCloth(option),
+  ({ estimates }) => -estimates.price.likely,
+  ({ plan }) => -TREATMENTS.indexOf(plan.treatment),
+];
+
+/** How many of the rules belong to a stage. */
+function among(rules: readonly Rule[], stage: Stage): number {
+  let count = 0;
+  for (const { group } of rules) if (group === stage) count += 1;
+  return count;
+}
+
+/** What a plan is compared by. Estimates are dear, so a value is worked out when two plans are first compared on it. */
 class Key {
   readonly #values: (number | undefined)[] = [];
-  readonly #steps: readonly (() => number)[];
+  readonly #option: Option;
+  readonly #fate: Fate;
+  readonly #wantedYears: number | undefined;
 
   constructor({ quiltCase }: Situation, option: Option, fate: Fate) {
-    const wanted = quiltCase.client.wanted_years;
-    const { plan, estimates } = option;
-    this.#steps = [
-      ...STAGES.map((stage) => () => weigh(fate, stage)),
-      () => (wanted === undefined || estimates.life.middle >= wanted ? 1 : 0),
-      () => -newHolesInOldCloth(option),
-      () => -estimates.price.likely,
-      () => -TREATMENTS.indexOf(plan.treatment),
-    ];
-  }
-
-  get length(): number {
-    return this.#steps.length;
+    this.#option = option;
+    this.#fate = fate;
+    this.#wantedYears = quiltCase.client.wanted_years;
   }
 
   at(step: number): number {
-    this.#values[step] ??= this.#steps[step]?.() ?? 0;
+    this.#values[step] ??= VALUES[step]?.(this.#option, this.#fate, this.#wantedYears) ?? 0;
     return this.#values[step];
   }
 }
 
-const weigh = (fate: Fate, stage: Stage): number =>
-  fate.prefers.filter((rule) => rule.group === stage).length -
-  fate.avoids.filter((rule) => rule.group === stage).length;
-
 /** The first step on which two keys differ; past the end where they are equal and only the names can decide. */
 function firstDifference(a: Key, b: Key): number {
-  for (let step = 0; step < a.length; step += 1) if (a.at(step) !== b.at(step)) return step;
-  return a.length;
+  for (let step = 0; step < VALUES.length; step += 1) if (a.at(step) !== b.at(step)) return step;
+  return VALUES.length;
 }
 
 const compare = (a: Entry, b: Entry): number => {
@@ -90,8 +95,7 @@ export function firstOf(
   meant: (option: number) => boolean = () => true,
 ): number | undefined {
   let level = entriesLeft(situation, fates, meant);
-  const steps = level[0]?.key.length ?? 0;
-  for (let step = 0; step < steps && level.length > 1; step += 1) {
+  for (let step = 0; step < VALUES.length && level.length > 1; step += 1) {
     const highest = Math.max(...level.map(({ key }) => key.at(step)));
     level = level.filter(({ key }) => key.at(step) === highest);
   }

@@ -2,7 +2,7 @@ import { mkdtempSync, readdirSync, readFileSync, writeFileSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { beforeAll, describe, expect, it, vi } from 'vitest';
-import type { CaseAtHand } from '../../src/cli/kept-case.ts';
+import type { CaseAtHand } from '../../src/cli/case-at-hand.ts';
 import { openCase } from '../../src/cli/open-case.ts';
 import { openStudio, type Studio } from '../../src/cli/studio.ts';
 
@@ -21,7 +21,7 @@ beforeAll(async () => {
   cache = mkdtempSync(join(tmpdir(), 'mendwise-kept-'));
   vi.stubEnv('XDG_CACHE_HOME', cache);
   studio = await openStudio();
-  const { caseAtHand } = await import('../../src/cli/kept-case.ts');
+  const { caseAtHand } = await import('../../src/cli/case-at-hand.ts');
   atHand = (path) => caseAtHand(path, studio);
 });
 
@@ -73,15 +73,19 @@ describe('a case kept as it was read', () => {
     );
   });
 
-  it.each(['', '{', 'null', '[]', '{"from":[],"case":null}', '{"from":"x","case":{}}'])(
-    'is read anew where what was kept is spoilt: %s',
-    async (spoilt) => {
-      const path = ownCase();
-      const { case: first } = await atHand(path);
-      for (const file of keptFiles()) writeFileSync(file, spoilt);
-      expect((await atHand(path)).case).toStrictEqual(first);
-    },
-  );
+  it.each([
+    '',
+    '{',
+    'null',
+    '[]',
+    '{"readBy":[],"text":"","case":null}',
+    '{"readBy":"x","text":1,"case":{}}',
+  ])('is read anew where what was kept is spoilt: %s', async (spoilt) => {
+    const path = ownCase();
+    const { case: first } = await atHand(path);
+    for (const file of keptFiles()) writeFileSync(file, spoilt);
+    expect((await atHand(path)).case).toStrictEqual(first);
+  });
 
   it('says each time what is wrong with a case that does not read', async () => {
     const path = ownCase('mendwise: 1\ncase: other\n');

@@ -1,8 +1,8 @@
 import { decideBy } from '../../decision/decide-by.ts';
 import { quickVerdicts } from '../../decision/verdicts.ts';
 import { asOf } from '../as-of.ts';
+import { caseAtHand } from '../case-at-hand.ts';
 import { type Action, studioOptions } from '../command.ts';
-import { caseAtHand } from '../kept-case.ts';
 import { openStudio } from '../studio.ts';
 
 /** The answer alone, as data. It has a bundle of its own, with no more in it than that takes: scripts ask it over and over. */

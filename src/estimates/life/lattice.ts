@@ -1,3 +1,4 @@
+import { remembered } from '../../quantities/once.ts';
 import { type PassedHazard, passedHazard } from './evidence.ts';
 import type { LifeInput } from './model.ts';
 import type { LifePrior } from './prior.ts';
@@ -23,8 +24,16 @@ export interface Lattice {
   readonly margin: number;
   /** ln((1 + τ)^k − 1) for each shape k along the lattice of τ. */
   readonly growth: readonly Float64Array[];
+  /** Nodes of the wear until due (r), by grade. */
+  due(grade: number): LogNodes;
   /** For ρ = r / A = e^(q·fine): the hazard already passed, by shape, where a further share s is due at r. */
   passed(q: number): PassedHazard;
+}
+
+/** Neighbouring points of the fine lattice, n = first, first + 1, …, with the logarithms of their prior probabilities. */
+export interface LogNodes {
+  readonly first: number;
+  readonly logWeights: Float64Array;
 }
 
 /** Reach of the nodes in standard deviations, and how many nodes stand on one. 97 over r, 13 over k, about 11 over A. */
@@ -71,7 +80,15 @@ export function lattice(wear: LifeInput['wear'], prior: LifePrior, fineness: num
     hazards.set(q, made);
     return made;
   };
-  return { fine, step, base, ages, from, points, shapes, margin, growth, passed };
+  const nodes = new Map<number, LogNodes>();
+  const due = (grade: number): LogNodes =>
+    remembered(nodes, grade, () => {
+      const life = prior.due[grade];
+      return life === undefined
+        ? { first: 0, logWeights: new Float64Array() }
+        : lognormalNodes(fine, base, life);
+    });
+  return { fine, step, base, ages, from, points, shapes, margin, growth, due, passed };
 }
 
 /** ln(e^x − 1), safe for large x. */
@@ -99,16 +116,25 @@ function normalNodes(count: number): { z: number; weight: number }[] {
   return normalised(nodes.map((z) => ({ z, weight: bell(z) })));
 }
 
-/** Fine lattice points around a lognormal's median with its probabilities, out to the reach. */
-export function lognormalNodes(
-  { fine, base }: Lattice,
+/** Fine lattice points around a lognormal's median, out to the reach. */
+function lognormalNodes(
+  fine: number,
+  base: number,
   { median, spread }: { median: number; spread: number },
-): { n: number; weight: number }[] {
+): LogNodes {
   const centre = Math.log(median) - base;
   const first = Math.ceil((centre - REACH * spread) / fine);
   const last = Math.floor((centre + REACH * spread) / fine);
-  const nodes = Array.from({ length: last - first + 1 }, (_, i) => first + i);
-  return normalised(nodes.map((n) => ({ n, weight: bell((n * fine - centre) / spread) })));
+  const weights = new Float64Array(last - first + 1);
+  let sum = 0;
+  for (let i = 0; i < weights.length; i++) {
+    const weight = bell(((first + i) * fine - centre) / spread);
+    weights[i] = weight;
+    sum += weight;
+  }
+  const logWeights = new Float64Array(weights.length);
+  for (let i = 0; i < weights.length; i++) logWeights[i] = Math.log((weights[i] ?? 0) / sum);
+  return { first, logWeights };
 }
 
 const bell = (z: number): number => Math.exp(-0.5 * z * z);

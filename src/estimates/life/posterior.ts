@@ -2,7 +2,7 @@ import { remembered } from '../../quantities/once.ts';
 import { normalCdf } from '../../statistics/normal.ts';
 import type { DueHazard } from './due-hazard.ts';
 import type { Lattice } from './lattice.ts';
-import { lognormalNodes, STRIDE } from './lattice.ts';
+import { STRIDE } from './lattice.ts';
 import type { LifePrior } from './prior.ts';
 import { logSum, NEGLIGIBLE, Ratios } from './ratios.ts';
 
@@ -37,21 +37,18 @@ export function inspected(
   due: DueHazard,
 ): Posterior {
   const ratios = new Ratios(grid, evidence, due);
-  const nodes = prior.due.map((one) =>
-    lognormalNodes(grid, one).map(({ n, weight }) => ({ n, logWeight: Math.log(weight) })),
-  );
   const offset = (age: number): number => grid.ages[age]?.offset ?? 0;
-  const weights = new Map<number, { readonly logs: Float64Array; readonly logEvidence: number }>();
+  const known = new Map<number, { readonly logs: Float64Array; readonly logEvidence: number }>();
   const curves = new Map<number, Float64Array>();
   const key = (grade: number, age: number): number => grade * grid.ages.length + age;
   // ratio r / A of a node of r: the age's own offset away on the lattice
   const ratio = (n: number, age: number): number => n - STRIDE * offset(age);
   const weighed = (grade: number, age: number): { logs: Float64Array; logEvidence: number } =>
-    remembered(weights, key(grade, age), () => {
-      const own = nodes[grade] ?? [];
-      const logs = new Float64Array(own.length);
-      for (const [i, { n, logWeight }] of own.entries())
-        logs[i] = logWeight + ratios.at(ratio(n, age)).logEvidence;
+    remembered(known, key(grade, age), () => {
+      const { first, logWeights } = grid.due(grade);
+      const logs = new Float64Array(logWeights.length);
+      for (let i = 0; i < logs.length; i++)
+        logs[i] = (logWeights[i] ?? 0) + ratios.at(ratio(first + i, age)).logEvidence;
       return { logs, logEvidence: logSum(logs) };
     });
   const survival = (grade: number, age: number): Float64Array =>
@@ -61,9 +58,10 @@ export function inspected(
       const probabilities = logs.map((log) => Math.exp(log - logEvidence));
       const every = stride(probabilities, due, grid, prior);
       let kept = 0;
-      for (const [i, { n }] of (nodes[grade] ?? []).entries()) {
+      const { first } = grid.due(grade);
+      for (let i = 0; i < probabilities.length; i++) {
         const weight = probabilities[i] ?? 0;
-        const q = ratio(n, age);
+        const q = ratio(first + i, age);
         if (weight < NEGLIGIBLE || q % every !== 0) continue;
         kept += weight;
         // time over age shifts by the age's own offset on the lattice

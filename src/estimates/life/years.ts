@@ -26,15 +26,13 @@ export function survivalAt(life: FirstFailure, pace: Pace, years: number): numbe
   return survival;
 }
 
-const NODES = Array.from({ length: 2 * REACH * PARTS + 1 }, (_, i) => {
-  const z = i / PARTS - REACH;
-  return { z, weight: Math.exp(-0.5 * z * z) };
-});
-const NODES_WEIGHT = NODES.reduce((sum, { weight }) => sum + weight, 0);
+const NODES = Float64Array.from({ length: 2 * REACH * PARTS + 1 }, (_, i) => i / PARTS - REACH);
+const WEIGHTS = NODES.map((z) => Math.exp(-0.5 * z * z));
+const NODES_WEIGHT = WEIGHTS.reduce((sum, weight) => sum + weight, 0);
 
 function blurred(life: FirstFailure, log: number, spread: number): number {
   let sum = 0;
-  for (const { z, weight } of NODES) sum += weight * at(life, log + spread * z);
+  for (let i = 0; i < NODES.length; i++) sum += (WEIGHTS[i] ?? 0) * at(life, log + spread * (NODES[i] ?? 0));
   return sum / NODES_WEIGHT;
 }
 

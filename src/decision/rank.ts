@@ -1,4 +1,4 @@
-import { TREATMENTS } from '../casebook/scales.ts';
+import { TREATMENTS, type Treatment } from '../casebook/scales.ts';
 import { type Rule, STAGES, type Stage } from '../rulebook/model.ts';
 import type { Fate } from './settle.ts';
 import type { Option, Situation } from './situation.ts';
@@ -80,26 +80,43 @@ interface Entry {
 
 /** Plans left, best first: stage by stage prefers minus avoids, then the wanted years, holes, price, and the order of treatments. */
 export function rank(situation: Situation, fates: readonly Fate[]): Ranked[] {
-  return entriesLeft(situation, fates, () => true)
+  return entriesLeft(situation, fates, all)
     .sort(compare)
     .map(({ index }) => ({ option: index }));
 }
 
-/**
- * The plan that ranks first among those `meant`, undefined where none is left. Found step by step among those still level, so that a value
- * is worked out for no plan that an earlier step has settled.
- */
+/** The plan that ranks first among those `meant`, undefined where none is left. */
 export function firstOf(
   situation: Situation,
   fates: readonly Fate[],
-  meant: (option: number) => boolean = () => true,
+  meant: (option: number) => boolean = all,
 ): number | undefined {
-  let level = entriesLeft(situation, fates, meant);
-  for (let step = 0; step < VALUES.length && level.length > 1; step += 1) {
+  const level = narrowed(entriesLeft(situation, fates, meant), (left) => left.length <= 1);
+  return level.sort(compare)[0]?.index;
+}
+
+/** The treatment of the plan that ranks first. Mostly told long before that plan is: not one year need be forecast. */
+export function treatmentOfFirst(situation: Situation, fates: readonly Fate[]): Treatment | undefined {
+  const of = ({ index }: Entry): Treatment | undefined => situation.options[index]?.plan.treatment;
+  const level = narrowed(entriesLeft(situation, fates, all), ([first, ...others]) =>
+    others.every((other) => first !== undefined && of(other) === of(first)),
+  );
+  return level[0] && of(level[0]);
+}
+
+const all = (): boolean => true;
+
+/**
+ * Plans still level, step by step until that is `enough`, so that a value is worked out for no plan that an earlier step
+ * has settled. The last step is the order of treatments.
+ */
+function narrowed(plans: Entry[], enough: (level: readonly Entry[]) => boolean): Entry[] {
+  let level = plans;
+  for (let step = 0; step < VALUES.length && !enough(level); step += 1) {
     const highest = Math.max(...level.map(({ key }) => key.at(step)));
     level = level.filter(({ key }) => key.at(step) === highest);
   }
-  return level.sort(compare)[0]?.index;
+  return level;
 }
 
 function entriesLeft(

@@ -2,7 +2,7 @@ import type { Treatment } from '../casebook/scales.ts';
 import { once } from '../quantities/once.ts';
 import type { Rule, Standing } from '../rulebook/model.ts';
 import type { Ballot, PlanVotes, Vote } from './ballot.ts';
-import { firstOf, type Ranked, rank } from './rank.ts';
+import { firstOf, type Ranked, rank, treatmentOfFirst } from './rank.ts';
 import type { Situation } from './situation.ts';
 
 /** Gravest first: decline outranks refer, refer outranks not yet, not yet outranks going ahead. */
@@ -30,6 +30,8 @@ export interface Outcome {
   readonly ranking: readonly Ranked[];
   /** Index of the plan recommended, whatever the standing; undefined when none is left. */
   readonly best: number | undefined;
+  /** Its treatment. */
+  readonly preferred: Treatment | undefined;
   /** Null for refer and decline; for not yet, what comes after. */
   readonly treatment: Treatment | null;
 }
@@ -53,10 +55,11 @@ export function settle(
       .map(({ rule }) => rule);
   const standingRules = counted(ballot.standings).sort(byGravity);
   const fates = ballot.plans.map((votes) => new CountedFate(votes, counted));
-  // Most questions are about the first plan alone; the order of the others is worked out where it is asked for.
+  // Most questions are about the treatment alone; which plan is first, and in what order the others follow, is worked
+  // out where it is asked for.
   const ranking = once(() => rank(situation, fates));
-  const best = firstOf(situation, fates);
-  const preferred = best === undefined ? undefined : situation.options[best]?.plan.treatment;
+  const best = once(() => firstOf(situation, fates));
+  const preferred = treatmentOfFirst(situation, fates);
   const concluded = conclude(standingRules, preferred);
   return {
     ...concluded,
@@ -65,7 +68,10 @@ export function settle(
     get ranking() {
       return ranking();
     },
-    best,
+    get best() {
+      return best();
+    },
+    preferred,
   };
 }
 

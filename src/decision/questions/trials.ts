@@ -139,9 +139,9 @@ export class Trials {
 
   #weigh(reading: Reading, laid: Laid): Weighed {
     const situation = situationOf(reading, laid, this.#knowledge, this.#asOf);
-    const { best } = settleFast(situation, this.#rules).outcome;
+    const { preferred } = settleFast(situation, this.#rules).outcome;
     return {
-      preferred: best === undefined ? undefined : situation.options[best]?.plan.treatment,
+      preferred,
       valueOverPrice: (facts) => valueOverPrice(laid.plans, laid.estimates, facts),
     };
   }

@@ -40,10 +40,12 @@ export const foundFacts = (
     age_years: year === undefined || made?.about === undefined ? undefined : Math.max(0, year - made.about),
     area: quilt.size.width * quilt.size.height,
   };
-  const known = [own, fibres, derived, stated];
   const facts: Record<string, Fact> = {};
   // Thousands of readings are made where an answer is questioned: looked up, not merged.
-  for (const [id, key] of ofTheQuilt(vocabulary)) facts[key] = known.find((each) => id in each)?.[id];
+  for (const [id, key] of ofTheQuilt(vocabulary)) {
+    const from = id in own ? own : id in fibres ? fibres : id in derived ? derived : stated;
+    facts[key] = from[id];
+  }
   return facts;
 };
 

@@ -1,4 +1,5 @@
-import type { Unit } from '../piecework/model.ts';
+import type { Piecework, Unit } from '../piecework/model.ts';
+import { oncePer } from '../quantities/once.ts';
 import type { Fact } from './fact.ts';
 import type { SurveyedQuilt, UnitGroup } from './surveyed.ts';
 import { isGone } from './takings.ts';
@@ -14,10 +15,9 @@ const extentOf = ({ at, outline }: Unit) => ({
   bottom: Math.max(...outline.map(({ y }) => y)),
 });
 
-/** From a map: whether whatever is gone or holed lies in the outermost rows only. Unknown without a map. */
-export const lossInOuterRowsOnly = (quilt: SurveyedQuilt): Fact => {
-  if (quilt.groups.some(({ where }) => where === undefined)) return undefined;
-  const whole = quilt.piecework.units.filter(({ part }) => part === 'whole').map(extentOf);
+/** Names of the whole units in the outermost rows. */
+const outerUnits = oncePer(({ units }: Piecework): ReadonlySet<string> => {
+  const whole = units.filter(({ part }) => part === 'whole').map(extentOf);
   const edge = {
     left: Math.min(...whole.map(({ left }) => left)),
     right: Math.max(...whole.map(({ right }) => right)),
@@ -25,17 +25,20 @@ export const lossInOuterRowsOnly = (quilt: SurveyedQuilt): Fact => {
     bottom: Math.max(...whole.map(({ bottom }) => bottom)),
   };
   const near = (a: number, b: number): boolean => Math.abs(a - b) < NEAR;
-  const outer = new Set(
-    whole
-      .filter(
-        (unit) =>
-          near(unit.left, edge.left) ||
-          near(unit.right, edge.right) ||
-          near(unit.top, edge.top) ||
-          near(unit.bottom, edge.bottom),
-      )
-      .map(({ at }) => at),
+  const outer = whole.filter(
+    (unit) =>
+      near(unit.left, edge.left) ||
+      near(unit.right, edge.right) ||
+      near(unit.top, edge.top) ||
+      near(unit.bottom, edge.bottom),
   );
+  return new Set(outer.map(({ at }) => at));
+});
+
+/** From a map: whether whatever is gone or holed lies in the outermost rows only. Unknown without a map. */
+export const lossInOuterRowsOnly = (quilt: SurveyedQuilt): Fact => {
+  if (quilt.groups.some(({ where }) => where === undefined)) return undefined;
+  const outer = outerUnits(quilt.piecework);
   const places = (wanted: (group: UnitGroup) => boolean) =>
     quilt.groups.filter(wanted).flatMap(({ where }) => where ?? []);
   const damaged = places((group) => isGone(group) || group.state === 'hole');

@@ -5,14 +5,14 @@ import type { LatestLook } from './latest-look.ts';
 import { seenGrade } from './survey-families.ts';
 import { type FindingDef, factOfOption, pathOf, type Vocabulary } from './vocabulary.ts';
 
-const at = (value: unknown, path: readonly string[]): unknown =>
-  path.reduce<unknown>(
-    (here, step) =>
-      typeof here === 'object' && here !== null && Object.hasOwn(here, step)
-        ? Reflect.get(here, step)
-        : undefined,
-    value,
-  );
+function at(value: unknown, path: readonly string[]): unknown {
+  let here = value;
+  for (const step of path) {
+    if (typeof here !== 'object' || here === null || !Object.hasOwn(here, step)) return undefined;
+    here = Reflect.get(here, step);
+  }
+  return here;
+}
 
 const isGrade = (value: unknown): value is Grade => GRADES.some((grade) => grade === value);
 
@@ -44,14 +44,16 @@ export const statedFacts = (look: LatestLook, vocabulary: Vocabulary): Readonly<
   const asked = askedOfTheQuilt(vocabulary);
   const stated: Record<string, Fact> = {};
   for (const def of asked) stated[def.id] = statedFact(look, def);
-  const implied = asked.flatMap((def): [string, Fact][] => {
-    if (stated[def.id] !== undefined) return [];
+  const needless = asked.filter((def) => def.needless.length > 0 && stated[def.id] === undefined);
+  const implied = needless.map((def): [string, Fact] => {
     const reason = def.needless.find(({ finding, is }) => {
       const other = vocabulary.findings.get(finding);
       const wanted = other !== undefined && typeof is === 'string' ? factOfOption(other, is) : is;
       return stated[finding] !== undefined && stated[finding] === wanted;
     });
-    return reason?.gives === undefined ? [] : [[def.id, reason.gives]];
+    return [def.id, reason?.gives];
   });
-  return { ...stated, ...Object.fromEntries(implied) };
+  // What follows is not followed further.
+  for (const [id, fact] of implied) stated[id] = fact;
+  return stated;
 };

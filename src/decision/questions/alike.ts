@@ -1,8 +1,9 @@
 import { gapFacts } from '../../estimates/attributes.ts';
-import { type Fact, type Facts, isSpan } from '../../findings/fact.ts';
+import { type Fact, isSpan } from '../../findings/fact.ts';
 import type { Plan } from '../../plans/model.ts';
 import { remembered } from '../../quantities/once.ts';
 import { judge } from '../../rulebook/comparisons.ts';
+import type { LeafReader } from '../../rulebook/kleene.ts';
 import type { Rule, Test } from '../../rulebook/model.ts';
 import type { Reading } from '../reading.ts';
 
@@ -42,9 +43,21 @@ export const clothKey = ({ quilt, latest, use, found }: Reading): string =>
     Object.values(quilt.families).map(({ letter, fragility }) => [letter, fragility]),
   ]);
 
+/**
+ * Tests of the quilt, read from where their facts lie: merging what was found with what is planned costs more than all
+ * that is asked of either. `worth` is the value over the price, where that is known.
+ */
+export const leavesOf =
+  ({ found, planned }: Pick<Reading, 'found' | 'planned'>, worth?: Fact): LeafReader =>
+  ({ subject, key, comparison, operand }) => {
+    const fact =
+      subject === 'planned' ? planned[key] : key === 'finding.value_over_price' ? worth : found[key];
+    return judge(comparison, fact, operand);
+  };
+
 /** On which side of each test the facts lie, a mark a test. */
-export const sides = (facts: Facts, tests: readonly Test[]): string =>
-  tests.map(({ key, comparison, operand }) => mark(judge(comparison, facts[key], operand))).join('');
+export const sides = (leaves: LeafReader, tests: readonly Test[]): string =>
+  tests.map((test) => mark(leaves(test))).join('');
 
 const mark = (truth: boolean | undefined): string => (truth === undefined ? '?' : truth ? '1' : '0');
 
@@ -54,7 +67,7 @@ export function gapSides(plans: readonly Pick<Plan, 'batting' | 'gaps'>[], tests
   const sidesOf = (plan: Pick<Plan, 'batting' | 'gaps'>): string => {
     const facts = gapFacts(plan);
     return sides(
-      facts,
+      ({ comparison, key, operand }) => judge(comparison, facts[key], operand),
       tests.filter((test) => test.key in facts),
     );
   };

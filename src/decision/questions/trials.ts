@@ -1,10 +1,10 @@
 import type { QuiltCase } from '../../casebook/model.ts';
 import type { Treatment } from '../../casebook/scales.ts';
 import type { Work } from '../../estimates/plan-estimates.ts';
-import type { Facts } from '../../findings/fact.ts';
+import type { Fact, Facts } from '../../findings/fact.ts';
 import { candidateGaps } from '../../plans/candidates.ts';
 import { once, remembered } from '../../quantities/once.ts';
-import { judgeRule } from '../../rulebook/fast.ts';
+import { type LeafReader, verdict } from '../../rulebook/kleene.ts';
 import type { Knowledge } from '../../rulebook/knowledge.ts';
 import type { Rule, Test } from '../../rulebook/model.ts';
 import { weighsPlans } from '../../rulebook/weighs-plans.ts';
@@ -20,6 +20,7 @@ import {
   exactKey,
   gapSides,
   gapsKey,
+  leavesOf,
   sides,
   testsOf,
   withThoseYieldedTo,
@@ -30,7 +31,7 @@ import {
 interface Weighed {
   readonly preferred: Treatment | undefined;
   /** The value of the quilt over the least price, for whatever value a reading has. */
-  valueOverPrice(facts: Facts): Facts[string];
+  valueOverPrice(facts: Facts): Fact;
 }
 
 /**
@@ -93,8 +94,8 @@ export class Trials {
 
   /** Which side of every threshold a variant lies on: variants alike in this differ in nothing a quilt rule reads. */
   cell(variant: QuiltCase): string {
-    const { found, planned, asked } = this.#reader.read(variant);
-    return `${sides({ ...found, ...planned }, this.#allTests)}${String(asked['finding.intended_use'])}`;
+    const reading = this.#reader.read(variant);
+    return `${sides(leavesOf(reading), this.#allTests)}${String(reading.asked['finding.intended_use'])}`;
   }
 
   #layRoughly(reading: Reading, key: string): Laid {
@@ -117,23 +118,21 @@ export class Trials {
     plansKey: () => string,
     weigh: () => Weighed,
   ): Verdict {
-    const facts: Facts = { ...reading.found, ...reading.planned };
     // A decline that holds whatever the price is one whichever plan is best.
-    const priceless = this.#standingRules(facts);
+    const priceless = this.#standingRules(leavesOf(reading));
     if (priceless[0]?.effects.stand === 'decline') return { standing: 'decline', treatment: null };
-    const key = `${sides(facts, this.#weighingTests)}|${plansKey()}`;
+    const key = `${sides(leavesOf(reading), this.#weighingTests)}|${plansKey()}`;
     const weighed = remembered(memory, key, weigh);
     const worth = weighed.valueOverPrice(reading.found);
-    const standing =
-      worth === undefined ? priceless : this.#standingRules({ ...facts, 'finding.value_over_price': worth });
+    const standing = worth === undefined ? priceless : this.#standingRules(leavesOf(reading, worth));
     const { standing: stands, treatment } = conclude(standing, weighed.preferred);
     return { standing: stands, treatment };
   }
 
   /** Rules that set a standing, gravest first. */
-  #standingRules(facts: Facts): Rule[] {
-    const verdict = (rule: Rule) => judgeRule(rule, facts);
-    const force = new Force(this.#rules, { quilt: verdict, plan: verdict, anyPlan: verdict });
+  #standingRules(leaves: LeafReader): Rule[] {
+    const judged = (rule: Rule) => verdict(rule.when, leaves);
+    const force = new Force(this.#rules, { quilt: judged, plan: judged, anyPlan: judged });
     return this.#standing.filter((rule) => force.of(rule, undefined) === true).sort(byGravity);
   }
 

@@ -1,3 +1,4 @@
+import './read-once.ts';
 import { loadText } from '../casebook/load-text.ts';
 import { keepText } from './keep-text.ts';
 import { CASES, type KeptCase, keptCasePath, readBy } from './kept-case.ts';

@@ -9,6 +9,7 @@ import { Force } from './force.ts';
 import { prepare, type StudioPractice } from './prepare.ts';
 import { opening } from './provisional.ts';
 import { type Outcome, settle } from './settle.ts';
+import type { Settled } from './settled.ts';
 import { whenApproved } from './since-approval.ts';
 import type { Situation } from './situation.ts';
 import { type Judging, stageRules, type TracedVerdicts } from './verdicts.ts';
@@ -34,25 +35,32 @@ export async function decideBy(
   asOf: string,
 ): Promise<Decision> {
   const current: Knowledge = { ...knowledge, rulebook: inForce(knowledge.rulebook, asOf) };
-  const situation = prepare(quiltCase, current, studio, asOf);
-  const rules = stageRules(current.rulebook);
-  const verdicts = await judging(situation, current.rulebook);
+  const settleCase = (one: QuiltCase) => settled(judging, one, current, studio, asOf);
+  const now = await settleCase(quiltCase);
+  const approved = whenApproved(quiltCase);
+  const then = approved === undefined ? undefined : await settleCase(approved);
+  const answer = explain(now, current, studio, then);
+  const stops = now.ballot.standings.flatMap(({ rule, truth }) =>
+    rule.group === 'stop' && truth === true ? [rule] : [],
+  );
+  const { situation, outcome, verdicts, open } = now;
+  return { answer, situation, outcome, verdicts, stops, open };
+}
+
+async function settled(
+  judging: Judging,
+  quiltCase: QuiltCase,
+  knowledge: Knowledge,
+  studio: StudioPractice,
+  asOf: string,
+): Promise<Settled> {
+  const situation = prepare(quiltCase, knowledge, studio, asOf);
+  const rules = stageRules(knowledge.rulebook);
+  const verdicts = await judging(situation, knowledge.rulebook);
   const force = new Force(rules, verdicts);
   const ballot = castVotes(situation, rules, force);
   const outcome = settle(situation, ballot);
   if (outcome.best !== undefined) await verdicts.advise(outcome.best);
   const open = opening(situation, ballot, outcome);
-  const approved = whenApproved(quiltCase);
-  const then =
-    approved === undefined ? undefined : await decideBy(judging, approved, knowledge, studio, asOf);
-  const answer = explain(
-    { asGiven: quiltCase, situation, outcome, verdicts, force, ballot, rules, open },
-    current,
-    studio,
-    then?.answer,
-  );
-  const stops = ballot.standings.flatMap(({ rule, truth }) =>
-    rule.group === 'stop' && truth === true ? [rule] : [],
-  );
-  return { answer, situation, outcome, verdicts, stops, open };
+  return { asGiven: quiltCase, situation, outcome, verdicts, force, ballot, rules, open };
 }

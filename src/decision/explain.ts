@@ -17,26 +17,25 @@ import { weighReasons } from './weigh-reasons.ts';
 
 /**
  * Puts a settled case into words: every sentence comes from the trace of a rule that is named beside it. `then` is the
- * answer on the case as it was known when an estimate was approved, where somebody has looked since.
+ * case as it was known when an estimate was approved, where somebody has looked since.
  */
 export function explain(
   settled: Settled,
   knowledge: Knowledge,
   studio: StudioPractice,
-  then?: Answer,
+  then?: Settled,
 ): Answer {
-  const { asGiven, situation, outcome, force, rules, open } = settled;
+  const { situation, outcome, force, rules, open } = settled;
   const { units, currency } = studio.settings;
   const say = sayingFor(knowledge.subjects, { units, currency });
   const texts = new Texts(situation, outcome, rules, force, say.words);
   const ours = recommendedOption(settled)?.option;
   const all = alternatives(situation, outcome);
-  const reasons = [
-    ...weighReasons(settled, all).map(({ rule, option, deciding }) =>
-      quote(settled, say, rule, option, deciding),
-    ),
-    ...unitReasons(situation, knowledge, say.words, ours),
+  const reasonsOf = (one: Settled, among: readonly Alternative[]): Reason[] => [
+    ...weighReasons(one, among).map(({ rule, option, deciding }) => quote(one, say, rule, option, deciding)),
+    ...unitReasons(one.situation, knowledge, say.words, recommendedOption(one)?.option),
   ];
+  const reasons = reasonsOf(settled, all);
   return {
     schema: 'mendwise/decision@1',
     case: situation.quiltCase.case,
@@ -58,12 +57,9 @@ export function explain(
     cautions: texts.of('caution'),
     conditions: [...texts.outranked(), ...texts.of('condition')],
     since_approval: sinceApproval(
-      asGiven,
-      { standing: outcome.standing, treatment: outcome.treatment, reasons },
-      then,
-      ours,
+      { settled, reasons },
+      then && { settled: then, reasons: reasonsOf(then, alternatives(then.situation, then.outcome)) },
       knowledge,
-      studio,
       (def, fact) => sayValue(def, fact, say.style),
     ),
     open: openFindings(settled, say.words),

@@ -84,7 +84,7 @@ export function situationOf(
     const own = withPlan(plan, estimate, { 'finding.line_fragility': lineFragility(plan) });
     return [{ plan, estimates: estimate, facts: own }];
   });
-  return { quiltCase: latest, asOf, quilt, asked, facts, use, refusedUses, actions, options };
+  return { quiltCase: latest, asOf, quilt, asked, found, facts, use, refusedUses, actions, options };
 }
 
 /** Years are told for this use where nobody said which is intended; the answer says so. */

@@ -1,11 +1,10 @@
 import type { QuiltCase } from '../casebook/model.ts';
 import type { Fact, Facts } from '../findings/fact.ts';
-import type { FindingDef } from '../findings/vocabulary.ts';
+import type { FindingDef, Vocabulary } from '../findings/vocabulary.ts';
 import type { Knowledge } from '../rulebook/knowledge.ts';
-import type { Answer, SinceApproval } from './answer-model.ts';
-import { type StudioPractice, takeReading } from './reading.ts';
+import type { Reason, SinceApproval } from './answer-model.ts';
 import { reasonsMissing } from './reasons.ts';
-import type { Option } from './situation.ts';
+import { recommendedOption, type Settled } from './settled.ts';
 
 /** Says a finding's value in the studio's way. */
 type Say = (def: FindingDef, fact: Fact) => string;
@@ -21,35 +20,40 @@ export function whenApproved(quiltCase: QuiltCase): QuiltCase | undefined {
   return earlier.length === quiltCase.resurveys.length ? undefined : { ...unapproved, resurveys: earlier };
 }
 
+/** A settled case with the reasons for its answer. */
+interface Reasoned {
+  readonly settled: Settled;
+  readonly reasons: readonly Reason[];
+}
+
 /**
  * What has changed since the client approved an estimate and why, and whether it needs new approval: hours or price
- * risen by more than the studio's mark. `then` is the answer on the case as it was known at the approval, by the same
- * rules; undefined where nobody has looked since. Null where nothing was approved.
+ * risen by more than the studio's mark. `then` is the case as it was known at the approval, settled by the same rules;
+ * undefined where nobody has looked since. Null where nothing was approved.
  */
 export function sinceApproval(
-  quiltCase: QuiltCase,
-  now: Pick<Answer, 'standing' | 'treatment' | 'reasons'>,
-  then: Pick<Answer, 'standing' | 'treatment' | 'reasons'> | undefined,
-  recommended: Option | undefined,
-  knowledge: Knowledge,
-  studio: StudioPractice,
+  now: Reasoned,
+  then: Reasoned | undefined,
+  { figures, vocabulary }: Knowledge,
   say: Say,
 ): SinceApproval | null {
-  const { approved } = quiltCase;
+  const { approved } = now.settled.asGiven;
   if (approved === undefined) return null;
-  const mark = knowledge.figures.number('studio.reapproval');
+  const mark = figures.number('studio.reapproval');
+  const recommended = recommendedOption(now.settled)?.option;
   const risen = {
     hours: riseOf(approved.hours, recommended?.estimates.hours.likely),
     price: riseOf(approved.price, recommended?.estimates.price.likely),
   };
-  const { standing, treatment, reasons } = then ?? now;
+  const { settled, reasons } = then ?? now;
+  const { standing, treatment } = settled.outcome;
   return {
     approved_on: approved.on ?? null,
     as_approved: { standing, treatment },
     ...risen,
     needs_approval: [risen.hours, risen.price].some((each) => each !== null && each.rise > mark),
     mark,
-    changed: changedFindings(quiltCase, knowledge, studio, say),
+    changed: changedFindings(settled.situation.found, now.settled.situation.found, vocabulary, say),
     gained: reasonsMissing(now.reasons, reasons),
     lost: reasonsMissing(reasons, now.reasons),
   };
@@ -63,19 +67,14 @@ function riseOf(was: number | undefined, is: number | undefined): SinceApproval[
 const tenth = (value: number): number => Math.round(value * 10) / 10;
 
 /** Findings that read otherwise now than when the estimate was approved: what later looks brought. */
-function changedFindings(
-  quiltCase: QuiltCase,
-  knowledge: Knowledge,
-  studio: StudioPractice,
+const changedFindings = (
+  before: Facts,
+  after: Facts,
+  { findings }: Vocabulary,
   say: Say,
-): SinceApproval['changed'] {
-  const earlier = whenApproved(quiltCase);
-  if (earlier === undefined) return [];
-  const before: Facts = takeReading(earlier, knowledge, studio).found;
-  const after: Facts = takeReading(quiltCase, knowledge, studio).found;
-  return [...knowledge.vocabulary.findings.values()].flatMap((def) => {
+): SinceApproval['changed'] =>
+  [...findings.values()].flatMap((def) => {
     const [was, is] = [before[`finding.${def.id}`], after[`finding.${def.id}`]];
     if (JSON.stringify(was) === JSON.stringify(is)) return [];
     return [{ finding: def.id, label: def.label, from: say(def, was), to: say(def, is) }];
   });
-}

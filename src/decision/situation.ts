@@ -20,7 +20,9 @@ export interface Situation {
   readonly quilt: SurveyedQuilt;
   /** Facts as the client asked, for rules that refuse a use. */
   readonly asked: Facts;
-  /** Facts every other rule reads: a refused use is evaluated as storage. */
+  /** Facts as found, before any plan; a refused use is read as storage. */
+  readonly found: Facts;
+  /** Found and planned facts together: every other rule reads them. */
   readonly facts: Facts;
   readonly use: Use | undefined;
   readonly refusedUses: readonly Use[];

@@ -12,6 +12,7 @@ let calls = 0;
 let failAt = 0;
 let failed = '';
 
+const { readFileSync, statSync, writeSync } = fs;
 const fault = (code) => Object.assign(new Error(`${code}: put in by the test`), { code });
 const counted =
   (name, work, half) =>
@@ -43,10 +44,28 @@ const contents = (folder, below = '') =>
   fs.readdirSync(join(folder, below), { withFileTypes: true }).flatMap((entry) => {
     const path = join(below, entry.name);
     if (entry.isDirectory()) return contents(folder, path);
-    return /\.(tmp|lock)$/.test(entry.name) ? [] : [[path, fs.readFileSync(join(folder, path), 'latin1')]];
+    return /\.(tmp|lock)$/.test(entry.name) ? [] : [[path, readFileSync(join(folder, path), 'latin1')]];
   });
 
 const { run, loaded } = require(main);
+// Loading the program is not what is tested here: reads that do not wait are counted from now on.
+for (const [name, work] of Object.entries({ readFileSync, statSync }))
+  fs[name] = (...given) => {
+    calls += 1;
+    if (calls !== failAt) return work(...given);
+    failed = name;
+    throw fault(way === 'refuse' ? 'EIO' : 'ENOSPC');
+  };
+// Answers go out by a plain write, or by a stream where that is opened: both are caught.
+let said = { out: '', err: '' };
+let catching = false;
+fs.writeSync = (handle, bytes, from = 0, ...given) => {
+  const name = { 1: 'out', 2: 'err' }[handle];
+  if (!catching || name === undefined) return writeSync(handle, bytes, from, ...given);
+  const rest = Buffer.from(bytes).subarray(from);
+  said[name] += rest.toString('utf8');
+  return rest.length;
+};
 // Each run stands for a start of its own: it ends without ending this process, and the next runs the bundles anew.
 process.exit = (code) => {
   process.exitCode = code;
@@ -60,7 +79,7 @@ const once = async (nth) => {
   fs.cpSync(template, folder, { recursive: true });
   process.chdir(folder);
   process.argv = [process.argv[0], main, ...typed];
-  const said = { out: '', err: '' };
+  said = { out: '', err: '' };
   for (const [stream, name] of [
     [process.stdout, 'out'],
     [process.stderr, 'err'],
@@ -74,8 +93,10 @@ const once = async (nth) => {
   for (const bundle of Object.keys(loaded)) delete loaded[bundle];
   process.exitCode = undefined;
   [calls, failAt, failed] = [0, nth, ''];
+  catching = true;
   run('front.js');
   while (process.exitCode === undefined) await new Promise((done) => setTimeout(done, 1));
+  catching = false;
   const result = { nth, calls, failed, code: process.exitCode, ...said, files: contents(folder) };
   process.chdir(scratch);
   fs.rmSync(folder, { recursive: true });

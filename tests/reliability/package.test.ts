@@ -125,9 +125,17 @@ describe('the package', () => {
     }
     writeFileSync(dist('rules.json'), text);
     truncateSync(dist('rules.txt'), 5000);
-    for (const name of ['program.js.code', 'quick.js.code']) writeFileSync(dist(name), 'not code');
+    for (const name of ['program.js.code', 'quick.js.code', 'readers.js.code'])
+      writeFileSync(dist(name), 'not code');
     expect(decide()).toEqual(before);
-    for (const name of ['rules.json', 'rules.txt', 'program.js.code', 'quick.js.code', 'front.js.code'])
+    for (const name of [
+      'rules.json',
+      'rules.txt',
+      'program.js.code',
+      'quick.js.code',
+      'readers.js.code',
+      'front.js.code',
+    ])
       rmSync(dist(name));
     expect(decide()).toEqual(before);
     // Rules and case were read once and kept in the user's own cache; a spoilt cache is passed over too.

@@ -1,0 +1,48 @@
+import fc from 'fast-check';
+import { describe, expect, it } from 'vitest';
+import { decide } from '../../src/decision/decide.ts';
+import { decideBy } from '../../src/decision/decide-by.ts';
+import { firstOf, rank, treatmentOfFirst } from '../../src/decision/rank.ts';
+import { quickVerdicts } from '../../src/decision/verdicts.ts';
+import { written } from '../arbitraries/cases.ts';
+import { outcomeOf, situationOf } from './settling.ts';
+import { AS_OF, CASE_FILES, caseFrom, practice, shipped, shippedCase } from './shipped.ts';
+
+describe('the quick answer, judged by our own evaluator', () => {
+  it.each(CASE_FILES)('is the answer of record to the last letter: %s', async (file) => {
+    const quick = await decideBy(quickVerdicts, shippedCase(file), shipped, practice, AS_OF);
+    const record = await decide(shippedCase(file), shipped, practice, AS_OF);
+    expect(JSON.stringify(quick.answer)).toBe(JSON.stringify(record.answer));
+  });
+
+  it('and so it is of cases made up at random', async () => {
+    await fc.assert(
+      fc.asyncProperty(written, async (text) => {
+        const quick = await decideBy(quickVerdicts, caseFrom(text), shipped, practice, AS_OF);
+        const record = await decide(caseFrom(text), shipped, practice, AS_OF);
+        expect(quick.answer).toEqual(record.answer);
+      }),
+      { numRuns: 25 },
+    );
+  });
+});
+
+describe('ranking as far as it is asked for', () => {
+  it('finds the plan, the best of each treatment, and the treatment that the whole ranking has first', () => {
+    fc.assert(
+      fc.property(written, (text) => {
+        const situation = situationOf(caseFrom(text));
+        const { fates } = outcomeOf(situation);
+        const ranking = rank(situation, fates).map(({ option }) => option);
+        const treatmentOf = (option: number | undefined) => situation.options[option ?? -1]?.plan.treatment;
+        expect(firstOf(situation, fates)).toBe(ranking[0]);
+        expect(treatmentOfFirst(situation, fates)).toBe(treatmentOf(ranking[0]));
+        for (const treatment of new Set(ranking.map(treatmentOf))) {
+          const ofTreatment = (option: number) => treatmentOf(option) === treatment;
+          expect(firstOf(situation, fates, ofTreatment)).toBe(ranking.find(ofTreatment));
+        }
+      }),
+      { numRuns: 25 },
+    );
+  });
+});

@@ -147,14 +147,23 @@ describe.skipIf(!looking)('the comparison on paper', () => {
     const names = await page.$$eval('table.compare th[scope=rowgroup]', (all) =>
       all.map((each) => each.textContent ?? ''),
     );
+    const columns = await page.$$eval('table.compare thead th', (all) =>
+      all.map((each) => each.textContent ?? ''),
+    );
     await page.context().close();
     const pages = pagesOf(file).map((lines) => lines.join('\n'));
     expect(names).toHaveLength(8);
+    expect(columns).toHaveLength(5);
+    // A name may run over two lines, as the fonts of the machine will have it: its first two words do not.
+    const begin = columns.map((name) => name.trim().split(/\s+/).slice(0, 2).join(' '));
     for (const name of names) {
       const where = pages.filter((text) => text.includes(name));
       expect(where.length, name).toBeGreaterThan(0);
       // The columns are named again on every page that holds part of the table.
-      expect(where.some((text) => text.includes('Put it back together'))).toBe(true);
+      expect(
+        where.filter((text) => begin.every((name) => text.includes(name))),
+        name,
+      ).not.toEqual([]);
     }
   });
 

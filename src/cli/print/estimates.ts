@@ -76,8 +76,9 @@ function fadeSentence({ lux_hours_per_year: dose, years_to_fade: fade, rotated }
 const tidy = (value: number): number => (value < 10 ? Math.round(value * 10) / 10 : Math.round(value));
 
 function time(years: number): string {
-  if (years >= 1) return counted(tidy(years), 'year');
-  return counted(Math.max(1, Math.round(years * 12)), 'month');
+  if (years < 1) return counted(Math.max(1, Math.round(years * 12)), 'month');
+  const shown = tidy(years);
+  return shown < 10 ? `${shown} ${shown === 1 ? 'year' : 'years'}` : counted(shown, 'year');
 }
 
 type Light = NonNullable<AnswerEstimates['light']>;

@@ -1,6 +1,6 @@
 import type { Answer, SinceApproval } from '../../decision/answer-model.ts';
+import { decimal } from '../../quantities/measure.ts';
 import { formatMoney } from '../../quantities/money.ts';
-import { whole } from '../../quantities/whole.ts';
 import { outcomeWords, sentenceCase } from './labels.ts';
 import { heading, type PageStyle, paragraph } from './layout.ts';
 
@@ -50,7 +50,10 @@ function verdict(since: SinceApproval, { treatment, estimates }: Answer): string
   if (treatment === null)
     return 'The work that was approved is no longer advised: tell the client before anything more is sewn.';
   const money = (amount: number): string => formatMoney(amount, estimates?.price.currency ?? '');
-  const figures = [...risen('hours', since.hours, whole), ...risen('price', since.price, money)].join('; ');
+  const figures = [
+    ...risen('hours', since.hours, (hours) => decimal(hours, 1)),
+    ...risen('price', since.price, money),
+  ].join('; ');
   if (figures === '') return 'Neither hours nor price were written down with the approval.';
   const mark = Math.round(since.mark * 100);
   const then = since.needs_approval

@@ -1,4 +1,5 @@
 import { describe, expect, it } from 'vitest';
+import { printAnswer } from '../../src/cli/print/answer.ts';
 import { decide } from '../../src/decision/decide.ts';
 import { AS_OF, practice, shipped, shippedCase } from './shipped.ts';
 
@@ -53,6 +54,17 @@ describe('an answer after the quilt was opened', () => {
     const hours = (estimates?.hours.likely ?? 0) / 1.09;
     const { since_approval: since } = await answerOf({ ...opened, approved: { on: '2026-03-16', hours } });
     expect(since?.needs_approval).toBe(false);
+  });
+
+  it('tells hours to the tenth on the page, and a fade in fewer than ten years too', async () => {
+    const answer = await answerOf(opened);
+    const page = printAnswer(answer, opened, { width: 10_000, color: false });
+    const now = Math.round((answer.estimates?.hours.likely ?? 0) * 10) / 10;
+    expect(now % 1).not.toBe(0);
+    expect(page).toContain(`Hours ${now} against 14 approved`);
+    const fade = Math.round((answer.estimates?.light?.years_to_fade.with_uv.likely ?? 0) * 10) / 10;
+    expect(fade % 1).not.toBe(0);
+    expect(page).toContain(`likely about ${fade} years`);
   });
 
   it('says nothing where nothing was approved', async () => {

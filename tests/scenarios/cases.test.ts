@@ -1,7 +1,17 @@
-import { cpSync, mkdirSync, mkdtempSync, readdirSync, readFileSync, rmSync, writeFileSync } from 'node:fs';
+import { spawn } from 'node:child_process';
+import {
+  cpSync,
+  existsSync,
+  mkdirSync,
+  mkdtempSync,
+  readdirSync,
+  readFileSync,
+  rmSync,
+  writeFileSync,
+} from 'node:fs';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
-import { afterEach, beforeEach, describe, expect, test } from 'vitest';
+import { afterEach, beforeEach, describe, expect, inject, test } from 'vitest';
 import type { ListedCase } from '../../src/cli/run/list-case.ts';
 import { run } from './run.ts';
 
@@ -21,10 +31,10 @@ const edit = (name: string, from: string | RegExp, to: string): void => {
   expect(text).toMatch(from);
   writeFileSync(path, text.replace(from, to));
 };
-const keptFile = (): string => {
-  const [name = ''] = readdirSync(at('cache', 'mendwise')).filter((each) => each.startsWith('list-'));
-  return at('cache', 'mendwise', name);
-};
+const keptNames = (): string[] =>
+  readdirSync(at('cache', 'mendwise')).filter((each) => /^list-.*\.json$/.test(each));
+const keptFile = (): string => at('cache', 'mendwise', keptNames()[0] ?? '');
+const POLLING = { timeout: 30_000, interval: 5 };
 
 beforeEach(() => {
   folder = mkdtempSync(join(tmpdir(), 'mendwise-cases-'));
@@ -88,6 +98,25 @@ describe('the list of cases', () => {
     expect(due('2026-10-01')).toBeNull();
     expect(due('2027-04-01')).toMatchObject({ months: 6, on: '2027-03-10' });
     expect(due('2026-10-01')).toBeNull();
+  });
+
+  test('broken off, goes on the next time from where it had come', async () => {
+    const text = readFileSync(at('cases', 'trunk-find.yaml'), 'utf8');
+    for (let number = 0; number < 420; number += 1)
+      writeFileSync(at('cases', `trunk-${number}.yaml`), text.replace(/^case: .*/m, `case: trunk-${number}`));
+    const child = spawn(process.execPath, [inject('built'), 'cases', '--as-of', '2026-11-25'], {
+      cwd: folder,
+      stdio: 'ignore',
+    });
+    const ended = new Promise((done) => child.on('exit', (_, signal) => done(signal)));
+    await expect.poll(() => existsSync(at('cache', 'mendwise')) && keptNames().length, POLLING).toBe(1);
+    child.kill('SIGKILL');
+    expect(await ended).toBe('SIGKILL');
+    const { err } = run(folder, 'cases', '--as-of', '2026-11-25');
+    // Either it is told how many are left to decide, or they are too few to be told.
+    const left = Number(/^Deciding (\d+) cases anew/m.exec(err)?.[1] ?? 0);
+    expect(left).toBeLessThanOrEqual(420 + NAMES.length - 200);
+    expect(list()).toHaveLength(420 + NAMES.length);
   });
 
   test('goes without keeping where the cache cannot be written', () => {

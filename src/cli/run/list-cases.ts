@@ -33,14 +33,21 @@ export async function listCases(
   if (fresh > MANY) tell(fresh);
   const now: Record<string, Listing> = {};
   const listed: (ListedCase | UnreadCase)[] = [];
+  const keep = async (listings: Kept): Promise<void> => {
+    if (BUILD !== undefined) await keepInCache(LISTS, name, key, listings);
+  };
+  let decided = 0;
   for (const each of texts) {
-    const listing =
-      'digest' in each ? (kept[each.digest] ?? (await listCase(each.path, each.text, studio, day))) : each;
+    const known = 'digest' in each ? kept[each.digest] : undefined;
+    const listing = known ?? ('digest' in each ? await listCase(each.path, each.text, studio, day) : each);
     if (isListing(listing) && 'digest' in each) now[each.digest] = listing;
     listed.push(isListing(listing) ? onDay(listing, day, studio.knowledge.figures) : listing);
+    // Whoever breaks off a long list finds what it had come to.
+    if (known === undefined) decided += 1;
+    if (known === undefined && decided % MANY === 0) await keep({ ...kept, ...now });
   }
   const same = fresh === 0 && Object.keys(now).length === Object.keys(kept).length;
-  if (BUILD !== undefined && !same) await keepInCache(LISTS, name, key, now);
+  if (!same) await keep(now);
   return listed;
 }
 

@@ -20,7 +20,7 @@ const variant = (number: number): string => {
   const text = shipped[number % shipped.length] ?? '';
   return text
     .replace(/^case: .*/m, `case: made-${number}`)
-    .replace(/^expect:\n(?: .*\n|\n)*/m, '')
+    .replace(/^expect:.*\n(?: .*\n|\n)*/m, '')
     .replace(/wanted_years: \d+/, `wanted_years: ${1 + Math.floor(random() * 25)}`)
     .replace(/budget: \d+/, `budget: ${100 + Math.floor(random() * 3000)}`);
 };

@@ -28,6 +28,8 @@ export interface Answer {
   readonly conditions: readonly Said[];
   /** What changed since an estimate was approved; null where none was. */
   readonly since_approval: SinceApproval | null;
+  /** What was chosen last, where that is another way than the recommendation; null where nothing was. */
+  readonly chosen: ChosenWay | null;
   /** Findings not known that could still change standing or treatment, as the rules left open show. */
   readonly open: readonly OpenFinding[];
   /** Questions to put to the client before work begins. */
@@ -38,6 +40,16 @@ export interface Answer {
 export interface Said {
   readonly rule: string;
   readonly text: string;
+}
+
+/** A way taken against the advice, or beside it: what it would do, and what our rules say of it. */
+export interface ChosenWay {
+  readonly treatment: Treatment;
+  readonly plan: AnswerPlan;
+  readonly estimates: AnswerEstimates;
+  readonly cautions: readonly Said[];
+  readonly conditions: readonly Said[];
+  readonly asks: readonly Said[];
 }
 
 /** What became of an estimate the client approved: figures, findings and reasons, then and now. */

@@ -1,8 +1,9 @@
 import { sayValue } from '../findings/say.ts';
 import type { Knowledge } from '../rulebook/knowledge.ts';
 import type { Rule } from '../rulebook/model.ts';
+import { chosenInstead } from './agreed.ts';
 import { type Alternative, alternatives } from './alternatives.ts';
-import type { Answer, AnswerOption, RatherThan, Reason } from './answer-model.ts';
+import type { Answer, AnswerOption, ChosenWay, RatherThan, Reason } from './answer-model.ts';
 import { answerEstimates, answerPlan } from './answer-plan.ts';
 import { openFindings } from './open-findings.ts';
 import { isProvisional } from './provisional.ts';
@@ -62,6 +63,7 @@ export function explain(
       knowledge,
       (def, fact) => sayValue(def, fact, say.style),
     ),
+    chosen: chosenWay(settled, say),
     open: openFindings(settled, say.words),
     asks: texts.of('ask'),
   };
@@ -83,6 +85,23 @@ function otherwise(each: Alternative, settled: Settled, say: Saying): RatherThan
   if (own === undefined || each.outcome === 'recommended') return [];
   const reasons = each.reasons.map(({ rule, option }) => quote(settled, say, rule, option, false));
   return [ratherThan(each, recommendedOption(settled)?.option, own, reasons, say)];
+}
+
+/** What was chosen instead of the recommendation, by the same rules. */
+function chosenWay(settled: Settled, say: Saying): ChosenWay | null {
+  const { situation, outcome, rules, force } = settled;
+  const chosen = chosenInstead(settled);
+  if (chosen === undefined) return null;
+  const { plan, estimates } = chosen.option;
+  const texts = new Texts(situation, outcome, rules, force, say.words, chosen.index);
+  return {
+    treatment: plan.treatment,
+    plan: answerPlan(plan, say.length),
+    estimates: answerEstimates(estimates),
+    cautions: texts.of('caution'),
+    conditions: [...texts.outranked(), ...texts.of('condition')],
+    asks: texts.of('ask'),
+  };
 }
 
 function optionShown(

@@ -24,7 +24,7 @@ export interface Settled {
 export function recommendedOption({
   situation,
   outcome,
-}: Settled): { index: number; option: Option } | undefined {
+}: Pick<Settled, 'situation' | 'outcome'>): { index: number; option: Option } | undefined {
   const index = outcome.treatment === null ? undefined : outcome.best;
   const option = index === undefined ? undefined : situation.options[index];
   return index === undefined || option === undefined ? undefined : { index, option };

@@ -2,9 +2,10 @@ import type { QuiltCase } from '../casebook/model.ts';
 import type { Fact, Facts } from '../findings/fact.ts';
 import type { FindingDef, Vocabulary } from '../findings/vocabulary.ts';
 import type { Knowledge } from '../rulebook/knowledge.ts';
+import { agreedOption } from './agreed.ts';
 import type { Reason, SinceApproval } from './answer-model.ts';
 import { reasonsMissing } from './reasons.ts';
-import { recommendedOption, type Settled } from './settled.ts';
+import type { Settled } from './settled.ts';
 
 /** Says a finding's value in the studio's way. */
 type Say = (def: FindingDef, fact: Fact) => string;
@@ -40,10 +41,10 @@ export function sinceApproval(
   const { approved } = now.settled.asGiven;
   if (approved === undefined) return null;
   const mark = figures.number('studio.reapproval');
-  const recommended = recommendedOption(now.settled)?.option;
+  const agreed = agreedOption(now.settled)?.option;
   const risen = {
-    hours: riseOf(approved.hours, recommended?.estimates.hours.likely),
-    price: riseOf(approved.price, recommended?.estimates.price.likely),
+    hours: riseOf(approved.hours, agreed?.estimates.hours.likely),
+    price: riseOf(approved.price, agreed?.estimates.price.likely),
   };
   const { settled, reasons } = then ?? now;
   const { standing, treatment } = settled.outcome;

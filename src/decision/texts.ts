@@ -7,27 +7,39 @@ import type { Words } from './words.ts';
 
 type TextEffect = 'caution' | 'ask' | 'condition' | 'offer';
 
-/** Sentences of every rule in force, in stage order: for the plan recommended, or of the quilt alone where there is none. */
+/**
+ * Sentences of every rule in force, in stage order: for the plan recommended or, where one was `chosen` instead, for
+ * that; of the quilt alone where there is neither.
+ */
 export class Texts {
   readonly #situation: Situation;
   readonly #outcome: Outcome;
-  readonly #inForce: readonly { readonly rule: Rule; readonly perPlan: boolean }[];
+  readonly #inForce: readonly Rule[];
   readonly #words: Words;
+  readonly #chosen: number | undefined;
 
-  constructor(situation: Situation, outcome: Outcome, rules: readonly Rule[], force: Force, words: Words) {
-    const plan = outcome.treatment === null ? undefined : outcome.best;
+  constructor(
+    situation: Situation,
+    outcome: Outcome,
+    rules: readonly Rule[],
+    force: Force,
+    words: Words,
+    chosen?: number,
+  ) {
+    const plan = chosen ?? (outcome.treatment === null ? undefined : outcome.best);
     this.#situation = situation;
     this.#outcome = outcome;
     this.#words = words;
-    this.#inForce = rules
-      .filter((rule) => (rule.perPlan && plan === undefined ? false : force.of(rule, plan) === true))
-      .map((rule) => ({ rule, perPlan: rule.perPlan }));
+    this.#chosen = chosen;
+    this.#inForce = rules.filter((rule) =>
+      rule.perPlan && plan === undefined ? false : force.of(rule, plan) === true,
+    );
   }
 
   of(effect: TextEffect): Said[] {
     const said = this.#inForce
-      .filter(({ rule }) => rule.effects[effect] !== undefined && this.#belongs(rule, effect))
-      .map(({ rule }) => ({ rule: rule.id, text: this.#say(rule, effect) }));
+      .filter((rule) => rule.effects[effect] !== undefined && this.#belongs(rule, effect))
+      .map((rule) => ({ rule: rule.id, text: this.#say(rule, effect) }));
     // Two rules may ask for the same thing; it is said once.
     return said.filter(({ text }, index) => said.findIndex((other) => other.text === text) === index);
   }
@@ -42,7 +54,7 @@ export class Texts {
 
   /** Conditions and offers of work are left out where no work is offered; what keeps people from harm never is. */
   #belongs(rule: Rule, effect: TextEffect): boolean {
-    if (effect === 'caution' || this.#outcome.treatment !== null) return true;
+    if (effect === 'caution' || this.#outcome.treatment !== null || this.#chosen !== undefined) return true;
     if (effect === 'offer') return rule.effects.stand !== undefined || rule.effects.refuseUse !== undefined;
     return rule.effects.stand !== undefined || rule.group === 'stop' || rule.group === 'refer';
   }
@@ -52,7 +64,7 @@ export class Texts {
   }
 
   #facts() {
-    const { best } = this.#outcome;
-    return (best === undefined ? undefined : this.#situation.options[best]?.facts) ?? this.#situation.facts;
+    const plan = this.#chosen ?? this.#outcome.best;
+    return (plan === undefined ? undefined : this.#situation.options[plan]?.facts) ?? this.#situation.facts;
   }
 }

@@ -1,5 +1,6 @@
 import type { Treatment, Use } from '../casebook/scales.ts';
-import type { Answer } from '../decision/answer-model.ts';
+import { agreedOption } from '../decision/agreed.ts';
+import type { Answer, ChosenWay } from '../decision/answer-model.ts';
 import type { Option, Situation } from '../decision/situation.ts';
 import type { Fact, Facts } from '../findings/fact.ts';
 import { type Sayable, sayValue } from '../findings/say.ts';
@@ -50,6 +51,19 @@ export class Writing {
   get recommended(): Option | undefined {
     const { best } = this.papers.decision.outcome;
     return this.answer.treatment === null || best === undefined ? undefined : this.situation.options[best];
+  }
+
+  /** The plan the work goes by: of what was chosen last, else of the recommendation; none where there is neither. */
+  get agreed(): Option | undefined {
+    return agreedOption(this.papers.decision)?.option;
+  }
+
+  /** The same as the answer tells it, with what our rules say of it. */
+  get way(): ChosenWay | undefined {
+    const { chosen, treatment, plan, estimates, cautions, conditions, asks } = this.answer;
+    if (chosen !== null) return chosen;
+    if (treatment === null || plan === null || estimates === null) return undefined;
+    return { treatment, plan, estimates, cautions, conditions, asks };
   }
 
   /** A text of texts.yaml as one paragraph. */

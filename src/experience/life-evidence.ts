@@ -1,5 +1,6 @@
 import type { QuiltCase } from '../casebook/model.ts';
 import type { Use } from '../casebook/scales.ts';
+import { lastChosen } from '../decision/agreed.ts';
 import type { Option, Situation } from '../decision/situation.ts';
 import { lifeForecaster } from '../estimates/life/forecaster.ts';
 import type { Figures } from '../figures/model.ts';
@@ -22,12 +23,13 @@ export interface LifeEvidence {
   readonly exposure: ReadonlyMap<string, number>;
 }
 
-/** The plan carried out: the best of the treatment recorded, else the one recommended. */
+/** The plan carried out: the best of the treatment recorded, else of the one chosen, else the one recommended. */
 export const planDone = (
-  { completed }: QuiltCase,
+  quiltCase: QuiltCase,
   { situation, outcome }: ReturnType<typeof quickly>,
 ): Option | undefined => {
-  const wanted = completed?.treatment;
+  const { completed } = quiltCase;
+  const wanted = completed?.treatment ?? lastChosen(quiltCase, completed?.on ?? situation.asOf);
   const ranked = outcome.ranking.map(({ option }) => situation.options[option]);
   if (wanted === undefined) return ranked[0] ?? situation.options[0];
   return (

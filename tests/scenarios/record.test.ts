@@ -11,6 +11,7 @@ import {
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { afterEach, beforeEach, describe, expect, test } from 'vitest';
+import type { Answer } from '../../src/decision/answer-model.ts';
 import { run } from './run.ts';
 
 // Whose word holds when, and what has to be written down with it, is common practice, no source.
@@ -276,11 +277,36 @@ describe('deciding otherwise', () => {
       'Our rules spoke against it: “Weak cloth does not go on a bed that is slept in every night”.',
     );
     expect(sheet('guest-room-percale', 'estimate')).toContain(
-      'The figures in this paper are those of what we advise: to tie its layers together.',
+      'The figures in this paper are those of what was chosen: to quilt it in lines. They are not those of our advice.',
     );
     expect(run(folder, 'sheet', 'bunk-bed-scraps', '--format', 'html', '--out', '-', ...QUICK).out).toContain(
       `<strong>What is risked: ${note}.</strong>`,
     );
+  });
+
+  test('what was chosen against the advice is priced, drawn up and cared for, though the answer is no', () => {
+    bring('bunk-bed-scraps');
+    const paper = (kind: string) =>
+      run(folder, 'sheet', 'bunk-bed-scraps', '--kind', kind, '--format', 'text', '--out', '-', ...QUICK);
+    const before = paper('estimate');
+    expect(before.code).toBe(2);
+    expect(flat(before.err)).toContain('no treatment is recommended or chosen, so there is nothing to price');
+    const words = ['--because', 'They know it will tear', '--risk-note', 'It may tear within a year'];
+    decide('bunk-bed-scraps', '--choose', 'tie', ...words, ...QUICK);
+    const { out: answer } = decide('bunk-bed-scraps', '--json', ...QUICK);
+    const { standing, treatment, chosen, options } = JSON.parse(answer) as Answer;
+    expect({ standing, treatment }).toEqual({ standing: 'decline', treatment: null });
+    const tied = options.find((option) => option.treatment === 'tie');
+    expect(chosen).toMatchObject({ treatment: 'tie', plan: tied?.plan, estimates: tied?.estimates });
+    const estimate = flat(paper('estimate').out);
+    expect(estimate).toContain('Knots hold the layers, 6 in apart at most.');
+    expect(estimate).toContain(`most likely $${chosen?.estimates.price.likely.toLocaleString('en-US')}`);
+    expect(estimate).toContain('no buttons where a small child may reach them');
+    expect(flat(paper('care').out)).toContain("It was repaired to be used on a child's bed.");
+    const page = flat(decide('bunk-bed-scraps', ...QUICK).out);
+    expect(page).toContain('Decline Because');
+    expect(page).toContain('Chosen instead: tie it');
+    expect(page).toContain('ties at every crossing, 6 in apart at most');
   });
 
   test.each([

@@ -1,6 +1,7 @@
 import type { QuiltCase } from '../../casebook/model.ts';
 import type { Answer, CheckNext, Reason, Said } from '../../decision/answer-model.ts';
 import { FORECAST_NOTE } from '../../estimates/life/model.ts';
+import { chosenRows } from './chosen.ts';
 import { estimateRows } from './estimates.ts';
 import { firmnessRows } from './firmness.ts';
 import { outcomeWords, STANDING_WORDS, sentenceCase, TREATMENT_WORDS, USE_WORDS } from './labels.ts';
@@ -27,6 +28,7 @@ export function printAnswer(answer: Answer, quiltCase: QuiltCase, style: PageSty
           ...estimateRows(answer.estimates, style),
           paragraph(FORECAST_NOTE, style, '  '),
         ]),
+    ...chosenRows(answer, style),
     ...unknowns(answer, style),
     ...firmnessRows(answer, style),
     ...list('Take care', answer.cautions, style),

@@ -17,7 +17,7 @@ export const careSheet: Kind = {
   write(writing) {
     return frame(writing, writing.say('care.title'), [
       useSection(writing),
-      ...saidSection(writing.say('care.rules'), writing.answer.cautions),
+      ...saidSection(writing.say('care.rules'), (writing.way ?? writing.answer).cautions),
       {
         title: 'For any old quilt',
         blocks: [{ kind: 'list', items: writing.items('care.general') }],
@@ -33,14 +33,14 @@ export const careSheet: Kind = {
 
 function useSection(writing: Writing): Section {
   const { answer, situation } = writing;
-  const sewn = writing.recommended !== undefined && writing.recommended.plan.treatment !== 'leave';
+  const sewn = writing.agreed !== undefined && writing.agreed.plan.treatment !== 'leave';
   const use = situation.use;
   const first = !sewn
     ? writing.say('care.untreated')
     : use === undefined
       ? writing.say('care.no_use')
       : writing.say('care.use', { use: inUse(writing.use(use)) });
-  const life = answer.estimates?.life_years;
+  const life = writing.way?.estimates.life_years;
   return {
     title: 'Using it',
     blocks: [
@@ -63,7 +63,7 @@ function useSection(writing: Writing): Section {
 const WATCHED = GRADES.indexOf('weak');
 
 function watchSection(writing: Writing): Section[] {
-  const weakest = writing.answer.estimates?.life_years.weakest_link;
+  const weakest = writing.way?.estimates.life_years.weakest_link;
   const stated = writing.situation.quiltCase.survey.families ?? {};
   const fabrics = Object.values(writing.situation.quilt.families)
     .filter(({ fragility }) => lowest(fragility) >= WATCHED)

@@ -1,4 +1,4 @@
-import type { AnswerOption } from '../../decision/answer-model.ts';
+import type { ChosenWay } from '../../decision/answer-model.ts';
 import { clean } from '../clean.ts';
 import { type Block, paragraph, type Section } from '../model.ts';
 import { between, quarters, sentenceCase } from '../phrases.ts';
@@ -13,25 +13,24 @@ import type { Kind } from './kind.ts';
 /** What the work would cost, in what stages, on what terms. */
 export const estimate: Kind = {
   name: 'estimate',
-  summary: 'hours, materials, price and terms of the treatment recommended',
+  summary: 'hours, materials, price and terms of the treatment chosen or recommended',
   questions: false,
   unfit: (writing) =>
-    writing.recommended === undefined
-      ? 'no treatment is recommended, so there is nothing to price'
+    writing.agreed === undefined
+      ? 'no treatment is recommended or chosen, so there is nothing to price'
       : undefined,
   write(writing) {
-    const { answer } = writing;
-    const option = answer.options.find(({ outcome }) => outcome === 'recommended');
+    const { way } = writing;
     return frame(writing, writing.say('estimate.title'), [
-      ...(option === undefined ? [] : [scope(option, writing), price(option, writing)]),
+      ...(way === undefined ? [] : [scope(way, writing), price(way, writing)]),
       ...decidedSection(writing),
       ...sinceApprovalSection(writing),
       hours(writing),
       materials(writing),
       { title: 'What is not included', blocks: [list(writing.items('estimate.not_included'))] },
       { title: 'What may still happen', blocks: [list(writing.items('estimate.risks'))] },
-      ...saidSection('How we would work, and on what conditions', answer.conditions),
-      ...saidSection('Questions to you', answer.asks),
+      ...saidSection('How we would work, and on what conditions', way?.conditions ?? []),
+      ...saidSection('Questions to you', way?.asks ?? []),
       {
         title: 'Terms',
         blocks: [
@@ -45,18 +44,18 @@ export const estimate: Kind = {
 
 const list = (items: readonly string[]): Block => ({ kind: 'list', items });
 
-function scope(option: AnswerOption, writing: Writing): Section {
+function scope(way: ChosenWay, writing: Writing): Section {
   return {
-    title: sentenceCase(writing.treatment(option.treatment)),
+    title: sentenceCase(writing.treatment(way.treatment)),
     blocks: [
       paragraph(writing.say('estimate.scope')),
-      { kind: 'list', items: done(option, writing) },
+      { kind: 'list', items: done(way, writing) },
       ...pricedNote(writing),
     ],
   };
 }
 
-function price({ estimates: { price: cost } }: AnswerOption, writing: Writing): Section {
+function price({ estimates: { price: cost } }: ChosenWay, writing: Writing): Section {
   const [low, high, likely] = [cost.low, cost.high, cost.likely].map((amount) => writing.money(amount));
   return {
     title: 'Price',
@@ -78,7 +77,7 @@ function price({ estimates: { price: cost } }: AnswerOption, writing: Writing): 
 }
 
 function hours(writing: Writing): Section {
-  const operations = writing.recommended?.estimates.hours;
+  const operations = writing.agreed?.estimates.hours;
   const rows = (operations?.operations ?? [])
     .filter((each) => each.hours.high > 0)
     .map((each) => ({
@@ -116,7 +115,7 @@ function hours(writing: Writing): Section {
 }
 
 function materials(writing: Writing): Section {
-  const items = writing.recommended?.estimates.materials.items ?? [];
+  const items = writing.agreed?.estimates.materials.items ?? [];
   return {
     title: 'Materials',
     blocks:

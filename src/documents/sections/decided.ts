@@ -21,10 +21,9 @@ export function decidedSection(writing: Writing): Section[] {
 
 /** Where the last choice is another than the recommendation: whose figures a paper bears. */
 export function pricedNote(writing: Writing): Block[] {
-  const last = taken(writing).at(-1)?.chosen;
-  const { treatment } = writing.answer;
-  if (last === undefined || treatment === null || last === treatment) return [];
-  return [paragraph(writing.say('decided.priced', { treatment: writing.treatment(treatment) }))];
+  const { chosen } = writing.answer;
+  if (chosen === null) return [];
+  return [paragraph(writing.say('decided.figures', { treatment: writing.treatment(chosen.treatment) }))];
 }
 
 /** A choice made after the day of the paper is none of its business. */

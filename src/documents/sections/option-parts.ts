@@ -6,12 +6,14 @@ import type { TextKey } from '../texts/slots.ts';
 import type { Writing } from '../writing.ts';
 
 type Parts = readonly Words[];
+/** A way to go, whoever's: one of the five options, or the one chosen. */
+type Way = Pick<AnswerOption, 'treatment' | 'plan' | 'estimates'>;
 
-const unitsOf = ({ plan }: AnswerOption, actions: readonly Action[]): number =>
+const unitsOf = ({ plan }: Way, actions: readonly Action[]): number =>
   actions.reduce((sum, action) => sum + (plan.actions[action]?.units ?? 0), 0);
 
 /** What is done, part by part, in the order of the work. */
-export function done(option: AnswerOption, writing: Writing): Parts {
+export function done(option: Way, writing: Writing): Parts {
   const { plan, treatment } = option;
   if (treatment === 'leave') return writing.items('done.leave');
   const units = (Object.keys(plan.actions) as Action[]).flatMap((action) =>
@@ -32,7 +34,7 @@ export function done(option: AnswerOption, writing: Writing): Parts {
   ];
 }
 
-function layers({ plan }: AnswerOption, writing: Writing): Parts {
+function layers({ plan }: Way, writing: Writing): Parts {
   const backing = BACKING_TEXTS[plan.backing] ?? 'done.backing_keep';
   const had = writing.situation.quiltCase.quilt.batting?.kind;
   const batting =
@@ -59,7 +61,7 @@ const joiningOf = (joining: string): 'tacks' | 'ties' | 'lines' =>
   joining === 'ties' || joining === 'lines' ? joining : 'tacks';
 
 /** What changes to the look. */
-export function look(option: AnswerOption, writing: Writing): Parts {
+export function look(option: Way, writing: Writing): Parts {
   const { plan, treatment } = option;
   if (treatment === 'leave') return writing.items('look.none');
   const patched = unitsOf(option, ['patch_over']);
@@ -78,7 +80,7 @@ export function look(option: AnswerOption, writing: Writing): Parts {
 }
 
 /** Whether it can be undone; what cannot is marked by a sign and by words. */
-export function undo(option: AnswerOption, writing: Writing): Parts {
+export function undo(option: Way, writing: Writing): Parts {
   const { plan, treatment, estimates } = option;
   if (treatment === 'leave') return writing.items('undo.nothing');
   const taken = unitsOf(option, ['replace', 'remove']);

@@ -108,7 +108,7 @@ export const SLOTS = {
     because: ['reason'],
     against: none,
     risk: ['risk'],
-    priced: treatment,
+    figures: treatment,
   },
   since: {
     title: none,

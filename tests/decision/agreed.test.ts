@@ -1,0 +1,109 @@
+import { describe, expect, it } from 'vitest';
+import type { QuiltCase, RecordedDecision } from '../../src/casebook/model.ts';
+import { agreedOption, lastChosen } from '../../src/decision/agreed.ts';
+import { decide } from '../../src/decision/decide.ts';
+import { planDone } from '../../src/experience/life-evidence.ts';
+import { quickly } from '../../src/experience/outcome-of.ts';
+import { AS_OF, practice, shipped, shippedCase } from './shipped.ts';
+
+const chose = (chosen: RecordedDecision['chosen'], on = AS_OF): RecordedDecision => ({
+  on,
+  kind: 'client',
+  ...(chosen === undefined ? {} : { chosen }),
+});
+const withDecisions = (file: string, ...decisions: RecordedDecision[]): QuiltCase => ({
+  ...shippedCase(file),
+  decisions,
+});
+const decided = (quiltCase: QuiltCase) => decide(quiltCase, shipped, practice, AS_OF);
+
+// "guest-room-percale" is advised to be tied; "bunk-bed-scraps" is declined.
+describe('what was chosen', () => {
+  it('is the last choice by the day of the answer; what was only recorded is no choice', () => {
+    const quiltCase = withDecisions(
+      'guest-room-percale.yaml',
+      chose('lines', '2026-03-01'),
+      chose('backing', '2026-04-01'),
+      chose(undefined, '2026-05-01'),
+      chose('leave', '2026-12-24'),
+    );
+    expect(lastChosen(quiltCase, AS_OF)).toBe('backing');
+    expect(lastChosen(quiltCase, '2026-03-31')).toBe('lines');
+    expect(lastChosen(quiltCase, '2026-02-01')).toBeUndefined();
+    expect(lastChosen(quiltCase, '2026-12-24')).toBe('leave');
+  });
+
+  it.each(['lines', 'backing', 'leave'] as const)(
+    '%s: its own plan, figures and conditions are told',
+    async (way) => {
+      const { answer, situation, outcome } = await decided(
+        withDecisions('guest-room-percale.yaml', chose(way)),
+      );
+      expect(answer.treatment).toBe('tie');
+      const shown = answer.options.find(({ treatment }) => treatment === way);
+      expect(answer.chosen).toMatchObject({ treatment: way, plan: shown?.plan, estimates: shown?.estimates });
+      expect(agreedOption({ situation, outcome })?.option.plan.treatment).toBe(way);
+      // Each sentence stands by a rule that is there to say it.
+      const said = [...(answer.chosen?.conditions ?? []), ...(answer.chosen?.cautions ?? [])];
+      const rules = new Map(shipped.rulebook.rules.map((rule) => [rule.id, rule]));
+      for (const { rule } of said) expect(rules.has(rule), rule).toBe(true);
+    },
+  );
+
+  it('brings its own conditions: how ties are made is said of ties, and of nothing else', async () => {
+    const about = (texts: readonly { readonly text: string }[] | undefined) =>
+      (texts ?? []).some(({ text }) => text.startsWith('Each tie goes through'));
+    const tied = (await decided(withDecisions('bunk-bed-scraps.yaml', chose('tie')))).answer;
+    expect(tied.standing).toBe('decline');
+    expect(about(tied.conditions)).toBe(false);
+    expect(about(tied.chosen?.conditions)).toBe(true);
+    const backed = (await decided(withDecisions('bunk-bed-scraps.yaml', chose('backing')))).answer;
+    expect(about(backed.chosen?.conditions)).toBe(false);
+  });
+
+  it.each([
+    ['nobody has chosen', []],
+    ['the advice was followed', [chose('tie')]],
+    ['the choice was taken back', [chose('lines', '2026-03-01'), chose('tie', '2026-04-01')]],
+    ['it was chosen after the day of the answer', [chose('lines', '2026-12-24')]],
+  ])('is nothing beside the advice where %s', async (_, decisions) => {
+    const { answer, situation, outcome } = await decided(
+      withDecisions('guest-room-percale.yaml', ...decisions),
+    );
+    expect(answer.chosen).toBeNull();
+    expect(agreedOption({ situation, outcome })?.index).toBe(outcome.best);
+  });
+
+  it('changes neither the advice nor a reason for it', async () => {
+    const { chosen: _, ...plain } = (await decided(shippedCase('guest-room-percale.yaml'))).answer;
+    const { chosen: __, ...beside } = (
+      await decided(withDecisions('guest-room-percale.yaml', chose('lines')))
+    ).answer;
+    expect(beside).toEqual(plain);
+  });
+
+  it('is what an approved price is held against', async () => {
+    const lines = (await decided(withDecisions('guest-room-percale.yaml', chose('lines')))).answer.chosen;
+    const price = lines?.estimates.price.likely ?? 0;
+    const { answer } = await decided({
+      ...withDecisions('guest-room-percale.yaml', chose('lines')),
+      approved: { on: '2026-03-01', price },
+    });
+    expect(answer.estimates?.price.likely).not.toBe(price);
+    expect(answer.since_approval).toMatchObject({
+      price: { approved: price, rise: 0 },
+      needs_approval: false,
+    });
+  });
+
+  it('is taken for what was done, unless something else is recorded', () => {
+    const court = { knowledge: shipped, practice, asOf: AS_OF };
+    const done = (quiltCase: QuiltCase) => planDone(quiltCase, quickly(quiltCase, court))?.plan.treatment;
+    const chosen = withDecisions('guest-room-percale.yaml', chose('lines', '2026-03-01'));
+    expect(done(shippedCase('guest-room-percale.yaml'))).toBe('tie');
+    expect(done(chosen)).toBe('lines');
+    expect(done({ ...chosen, completed: { on: '2026-06-01' } })).toBe('lines');
+    expect(done({ ...chosen, completed: { on: '2026-06-01', treatment: 'backing' } })).toBe('backing');
+    expect(done({ ...chosen, completed: { on: '2026-02-01' } })).toBe('tie');
+  });
+});

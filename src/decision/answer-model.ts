@@ -43,7 +43,17 @@ export interface Said {
 }
 
 /** A way taken against the advice, or beside it: what it would do, and what our rules say of it. */
-export interface ChosenWay {
+export interface ChosenWay extends Way {
+  readonly on: string;
+  /**
+   * Stops, and referrals and limits of the cloth that the choice was not weighed against. While there are any, it does
+   * not stand: it has to be chosen anew.
+   */
+  readonly unweighed: readonly Said[];
+}
+
+/** A way to go with all that is said of it. */
+export interface Way {
   readonly treatment: Treatment;
   readonly plan: AnswerPlan;
   readonly estimates: AnswerEstimates;

@@ -2,7 +2,7 @@ import type { Treatment } from '../casebook/scales.ts';
 import type { Problem } from '../problems/problem.ts';
 import type { Rule } from '../rulebook/model.ts';
 import { alternatives } from './alternatives.ts';
-import type { Decision } from './decide.ts';
+import type { Settled } from './settled.ts';
 
 /** Somebody's wish to do otherwise than recommended. */
 export interface Choice {
@@ -11,26 +11,39 @@ export interface Choice {
   readonly riskNote: string | undefined;
 }
 
+/** What a choice is held against. */
+export type Held = Pick<Settled, 'situation' | 'outcome' | 'stops'>;
+
+/** Rules that speak against a treatment here, each once. */
+export function rulesAgainst(treatment: Treatment, { situation, outcome, stops }: Held): Rule[] {
+  const own = alternatives(situation, outcome).find((each) => each.treatment === treatment);
+  const against = [
+    // A stop stands even where the rules have left no plan, and the answer is to decline for that.
+    ...stops,
+    ...outcome.standingRules,
+    ...(own?.fate.removedBy ?? []),
+    ...(own?.outcome === 'possible' ? own.reasons.map(({ rule }) => rule) : []),
+  ];
+  return [...new Set(against)];
+}
+
+/** Nothing sets a stop aside. */
+export const isStop = ({ group }: Rule): boolean => group === 'stop';
+
+/** A referral, or what the cloth can bear: set aside only with a note of what is risked. */
+export const isGrave = ({ group }: Rule): boolean => group === 'refer' || group === 'capability';
+
 /**
  * The rules a choice goes against, or why it cannot be made: stops cannot be set aside; against a referral, or against
  * what the cloth can bear, it wants a risk note; it always wants a reason.
  */
 export function overridesOf(
   choice: Choice,
-  { situation, outcome, stops: stopping }: Decision,
+  held: Held,
 ): { overrides: readonly Rule[] } | { problems: Problem[] } {
-  const standing = outcome.standingRules;
-  const own = alternatives(situation, outcome).find(({ treatment }) => treatment === choice.treatment);
-  const against = [
-    // A stop stands even where the rules have left no plan, and the answer is to decline for that.
-    ...stopping,
-    ...standing,
-    ...(own?.fate.removedBy ?? []),
-    ...(own?.outcome === 'possible' ? own.reasons.map(({ rule }) => rule) : []),
-  ];
-  const overrides = [...new Set(against)];
-  const stops = overrides.filter(({ group }) => group === 'stop');
-  const grave = overrides.filter(({ group }) => group === 'refer' || group === 'capability');
+  const overrides = rulesAgainst(choice.treatment, held);
+  const stops = overrides.filter(isStop);
+  const grave = overrides.filter(isGrave);
   const problems: Problem[] = [];
   for (const rule of stops) {
     problems.push({

@@ -40,10 +40,7 @@ export async function decideBy(
   const approved = whenApproved(quiltCase);
   const then = approved === undefined ? undefined : await settleCase(approved);
   const answer = explain(now, current, studio, then);
-  const stops = now.ballot.standings.flatMap(({ rule, truth }) =>
-    rule.group === 'stop' && truth === true ? [rule] : [],
-  );
-  const { situation, outcome, verdicts, open } = now;
+  const { situation, outcome, verdicts, stops, open } = now;
   return { answer, situation, outcome, verdicts, stops, open };
 }
 
@@ -62,5 +59,8 @@ async function settled(
   const outcome = settle(situation, ballot);
   if (outcome.best !== undefined) await verdicts.advise(outcome.best);
   const open = opening(situation, ballot, outcome);
-  return { asGiven: quiltCase, situation, outcome, verdicts, force, ballot, rules, open };
+  const stops = ballot.standings.flatMap(({ rule, truth }) =>
+    rule.group === 'stop' && truth === true ? [rule] : [],
+  );
+  return { asGiven: quiltCase, situation, outcome, verdicts, force, ballot, rules, stops, open };
 }

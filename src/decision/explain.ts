@@ -96,6 +96,11 @@ function chosenWay(settled: Settled, say: Saying): ChosenWay | null {
   const texts = new Texts(situation, outcome, rules, force, say.words, chosen.index);
   return {
     treatment: plan.treatment,
+    on: chosen.on,
+    unweighed: chosen.unweighed.map((rule) => ({
+      rule: rule.id,
+      text: say.words.sentence(rule.because, chosen.option.facts),
+    })),
     plan: answerPlan(plan, say.length),
     estimates: answerEstimates(estimates),
     cautions: texts.of('caution'),

@@ -16,6 +16,8 @@ export interface Settled {
   readonly force: Force;
   readonly ballot: Ballot;
   readonly rules: readonly Rule[];
+  /** Rules of the stop stage that set a standing here, whether or not a graver one outranks them. */
+  readonly stops: readonly Rule[];
   /** Rules that what is not known leaves open and that could still change standing or treatment. */
   readonly open: readonly Rule[];
 }

@@ -1,6 +1,6 @@
 import type { Treatment, Use } from '../casebook/scales.ts';
 import { agreedOption } from '../decision/agreed.ts';
-import type { Answer, ChosenWay } from '../decision/answer-model.ts';
+import type { Answer, Way } from '../decision/answer-model.ts';
 import type { Option, Situation } from '../decision/situation.ts';
 import type { Fact, Facts } from '../findings/fact.ts';
 import { type Sayable, sayValue } from '../findings/say.ts';
@@ -59,9 +59,9 @@ export class Writing {
   }
 
   /** The same as the answer tells it, with what our rules say of it. */
-  get way(): ChosenWay | undefined {
+  get way(): Way | undefined {
     const { chosen, treatment, plan, estimates, cautions, conditions, asks } = this.answer;
-    if (chosen !== null) return chosen;
+    if (chosen?.unweighed.length === 0) return chosen;
     if (treatment === null || plan === null || estimates === null) return undefined;
     return { treatment, plan, estimates, cautions, conditions, asks };
   }

@@ -29,7 +29,7 @@ export const planDone = (
   { situation, outcome }: ReturnType<typeof quickly>,
 ): Option | undefined => {
   const { completed } = quiltCase;
-  const wanted = completed?.treatment ?? lastChosen(quiltCase, completed?.on ?? situation.asOf);
+  const wanted = completed?.treatment ?? lastChosen(quiltCase, completed?.on ?? situation.asOf)?.chosen;
   const ranked = outcome.ranking.map(({ option }) => situation.options[option]);
   if (wanted === undefined) return ranked[0] ?? situation.options[0];
   return (

@@ -1,16 +1,19 @@
 import { describe, expect, it } from 'vitest';
 import type { QuiltCase, RecordedDecision } from '../../src/casebook/model.ts';
 import { agreedOption, lastChosen } from '../../src/decision/agreed.ts';
+import { rulesAgainst } from '../../src/decision/choice.ts';
 import { decide } from '../../src/decision/decide.ts';
 import { planDone } from '../../src/experience/life-evidence.ts';
 import { quickly } from '../../src/experience/outcome-of.ts';
 import { AS_OF, practice, shipped, shippedCase } from './shipped.ts';
 
-const chose = (chosen: RecordedDecision['chosen'], on = AS_OF): RecordedDecision => ({
+const chose = (chosen: RecordedDecision['chosen'], on = AS_OF, ...overrides: string[]): RecordedDecision => ({
   on,
   kind: 'client',
   ...(chosen === undefined ? {} : { chosen }),
+  ...(overrides.length === 0 ? {} : { overrides }),
 });
+const NIGHTLY = 'weak-cloth-not-for-daily-use';
 const withDecisions = (file: string, ...decisions: RecordedDecision[]): QuiltCase => ({
   ...shippedCase(file),
   decisions,
@@ -27,22 +30,25 @@ describe('what was chosen', () => {
       chose(undefined, '2026-05-01'),
       chose('leave', '2026-12-24'),
     );
-    expect(lastChosen(quiltCase, AS_OF)).toBe('backing');
-    expect(lastChosen(quiltCase, '2026-03-31')).toBe('lines');
+    expect(lastChosen(quiltCase, AS_OF)?.chosen).toBe('backing');
+    expect(lastChosen(quiltCase, '2026-03-31')?.chosen).toBe('lines');
     expect(lastChosen(quiltCase, '2026-02-01')).toBeUndefined();
-    expect(lastChosen(quiltCase, '2026-12-24')).toBe('leave');
+    expect(lastChosen(quiltCase, '2026-12-24')?.chosen).toBe('leave');
   });
 
   it.each(['lines', 'backing', 'leave'] as const)(
     '%s: its own plan, figures and conditions are told',
     async (way) => {
-      const { answer, situation, outcome } = await decided(
-        withDecisions('guest-room-percale.yaml', chose(way)),
+      const plain = await decided(shippedCase('guest-room-percale.yaml'));
+      const overrides = rulesAgainst(way, plain).map(({ id }) => id);
+      const decision = await decided(
+        withDecisions('guest-room-percale.yaml', chose(way, AS_OF, ...overrides)),
       );
+      const { answer } = decision;
       expect(answer.treatment).toBe('tie');
       const shown = answer.options.find(({ treatment }) => treatment === way);
       expect(answer.chosen).toMatchObject({ treatment: way, plan: shown?.plan, estimates: shown?.estimates });
-      expect(agreedOption({ situation, outcome })?.option.plan.treatment).toBe(way);
+      expect(agreedOption(decision)?.option.plan.treatment).toBe(way);
       // Each sentence stands by a rule that is there to say it.
       const said = [...(answer.chosen?.conditions ?? []), ...(answer.chosen?.cautions ?? [])];
       const rules = new Map(shipped.rulebook.rules.map((rule) => [rule.id, rule]));
@@ -53,11 +59,12 @@ describe('what was chosen', () => {
   it('brings its own conditions: how ties are made is said of ties, and of nothing else', async () => {
     const about = (texts: readonly { readonly text: string }[] | undefined) =>
       (texts ?? []).some(({ text }) => text.startsWith('Each tie goes through'));
-    const tied = (await decided(withDecisions('bunk-bed-scraps.yaml', chose('tie')))).answer;
+    const tied = (await decided(withDecisions('bunk-bed-scraps.yaml', chose('tie', AS_OF, NIGHTLY)))).answer;
     expect(tied.standing).toBe('decline');
     expect(about(tied.conditions)).toBe(false);
     expect(about(tied.chosen?.conditions)).toBe(true);
-    const backed = (await decided(withDecisions('bunk-bed-scraps.yaml', chose('backing')))).answer;
+    const backed = (await decided(withDecisions('bunk-bed-scraps.yaml', chose('backing', AS_OF, NIGHTLY))))
+      .answer;
     expect(about(backed.chosen?.conditions)).toBe(false);
   });
 
@@ -67,11 +74,39 @@ describe('what was chosen', () => {
     ['the choice was taken back', [chose('lines', '2026-03-01'), chose('tie', '2026-04-01')]],
     ['it was chosen after the day of the answer', [chose('lines', '2026-12-24')]],
   ])('is nothing beside the advice where %s', async (_, decisions) => {
-    const { answer, situation, outcome } = await decided(
-      withDecisions('guest-room-percale.yaml', ...decisions),
-    );
-    expect(answer.chosen).toBeNull();
-    expect(agreedOption({ situation, outcome })?.index).toBe(outcome.best);
+    const decision = await decided(withDecisions('guest-room-percale.yaml', ...decisions));
+    expect(decision.answer.chosen).toBeNull();
+    expect(agreedOption(decision)?.index).toBe(decision.outcome.best);
+  });
+
+  describe('and what it was not weighed against', () => {
+    const named = (said: readonly { readonly rule: string }[] | undefined) => said?.map(({ rule }) => rule);
+
+    it('stands against what the cloth cannot bear only where that was set aside with it', async () => {
+      const aside = await decided(withDecisions('bunk-bed-scraps.yaml', chose('tie', AS_OF, NIGHTLY)));
+      expect(aside.answer.chosen?.unweighed).toEqual([]);
+      expect(agreedOption(aside)?.option.plan.treatment).toBe('tie');
+      const unaware = await decided(withDecisions('bunk-bed-scraps.yaml', chose('tie')));
+      expect(named(unaware.answer.chosen?.unweighed)).toEqual([NIGHTLY]);
+      expect(agreedOption(unaware)).toBeUndefined();
+    });
+
+    it('falls with a stop, which nothing sets aside: the work then goes by nothing', async () => {
+      const found = withDecisions(
+        'guest-room-percale.yaml',
+        chose('lines', '2026-03-01', 'touched-by-sewage-or-fuel'),
+      );
+      const { findings } = found.survey;
+      const soaked = {
+        ...found,
+        survey: { ...found.survey, findings: { ...findings, sewage_or_fuel: true } },
+      };
+      const decision = await decided(soaked);
+      const stops = decision.stops.map(({ id }) => id);
+      expect(stops.length).toBeGreaterThan(0);
+      expect(named(decision.answer.chosen?.unweighed)).toEqual(expect.arrayContaining(stops));
+      expect(agreedOption(decision)).toBeUndefined();
+    });
   });
 
   it('changes neither the advice nor a reason for it', async () => {

@@ -305,8 +305,20 @@ describe('deciding otherwise', () => {
     expect(flat(paper('care').out)).toContain("It was repaired to be used on a child's bed.");
     const page = flat(decide('bunk-bed-scraps', ...QUICK).out);
     expect(page).toContain('Decline Because');
-    expect(page).toContain('Chosen instead: tie it');
+    expect(page).toContain('Chosen instead on 2026-11-25: tie it');
     expect(page).toContain('ties at every crossing, 6 in apart at most');
+    // Nothing sets a stop aside: what comes to light afterwards takes the choice back.
+    const path = file('bunk-bed-scraps');
+    const text = readFileSync(path, 'utf8');
+    expect(text).toMatch(/sewage_or_fuel: no/);
+    writeFileSync(path, text.replace('sewage_or_fuel: no', 'sewage_or_fuel: yes'));
+    const after = paper('estimate');
+    expect(after.code).toBe(2);
+    expect(flat(after.err)).toContain('it has to be chosen anew before it is priced');
+    expect(flat(decide('bunk-bed-scraps', ...QUICK).out)).toContain(
+      'Chosen on 2026-11-25, and to be chosen anew: tie it The choice was not weighed against this:',
+    );
+    expect(flat(paper('decision').out)).toContain('has to be decided anew before any work begins.');
   });
 
   test.each([

@@ -7,13 +7,21 @@ import { planSentence } from './plan.ts';
 /** What was chosen instead of the recommendation: what is done, what it would do, and what is said of it alone. */
 export function chosenRows({ chosen, cautions, conditions, asks }: Answer, style: PageStyle): string[] {
   if (chosen === null) return [];
+  const { treatment, on, unweighed, plan, estimates } = chosen;
+  const what = TREATMENT_WORDS[treatment];
+  if (unweighed.length > 0)
+    return [
+      heading(`Chosen on ${on}, and to be chosen anew: ${what}`, style),
+      paragraph('The choice was not weighed against this:', style, '  '),
+      ...unweighed.map(({ text }) => paragraph(text, style, '  - ')),
+    ];
   const said = new Set([...cautions, ...conditions, ...asks].map(({ text }) => text));
   const all = [...chosen.cautions, ...chosen.conditions, ...chosen.asks];
   const own = all.filter(({ text }) => !said.has(text));
   return [
-    heading(`Chosen instead: ${TREATMENT_WORDS[chosen.treatment]}`, style),
-    paragraph(planSentence(chosen.treatment, chosen.plan), style, '  '),
-    ...estimateRows(chosen.estimates, style),
+    heading(`Chosen instead on ${on}: ${what}`, style),
+    paragraph(planSentence(treatment, plan), style, '  '),
+    ...estimateRows(estimates, style),
     ...own.map(({ text }) => paragraph(text, style, '  - ')),
   ];
 }

@@ -46,10 +46,11 @@ export function sinceApprovalRows(answer: Answer, style: PageStyle): string[] {
   ];
 }
 
-function verdict(since: SinceApproval, { treatment, estimates }: Answer): string {
-  if (treatment === null)
+function verdict(since: SinceApproval, { estimates, chosen }: Answer): string {
+  const ours = chosen?.unweighed.length === 0 ? chosen.estimates : estimates;
+  if (ours === null)
     return 'The work that was approved is no longer advised: tell the client before anything more is sewn.';
-  const money = (amount: number): string => formatMoney(amount, estimates?.price.currency ?? '');
+  const money = (amount: number): string => formatMoney(amount, ours.price.currency);
   const figures = [
     ...risen('hours', since.hours, (hours) => decimal(hours, 1)),
     ...risen('price', since.price, money),

@@ -1,4 +1,4 @@
-import type { ChosenWay } from '../../decision/answer-model.ts';
+import type { Way } from '../../decision/answer-model.ts';
 import { clean } from '../clean.ts';
 import { type Block, paragraph, type Section } from '../model.ts';
 import { between, quarters, sentenceCase } from '../phrases.ts';
@@ -15,10 +15,12 @@ export const estimate: Kind = {
   name: 'estimate',
   summary: 'hours, materials, price and terms of the treatment chosen or recommended',
   questions: false,
-  unfit: (writing) =>
-    writing.agreed === undefined
+  unfit: ({ agreed, answer }) => {
+    if (agreed !== undefined) return undefined;
+    return answer.chosen === null
       ? 'no treatment is recommended or chosen, so there is nothing to price'
-      : undefined,
+      : 'what was chosen was not weighed against what is known now, so it has to be chosen anew before it is priced';
+  },
   write(writing) {
     const { way } = writing;
     return frame(writing, writing.say('estimate.title'), [
@@ -44,7 +46,7 @@ export const estimate: Kind = {
 
 const list = (items: readonly string[]): Block => ({ kind: 'list', items });
 
-function scope(way: ChosenWay, writing: Writing): Section {
+function scope(way: Way, writing: Writing): Section {
   return {
     title: sentenceCase(writing.treatment(way.treatment)),
     blocks: [
@@ -55,7 +57,7 @@ function scope(way: ChosenWay, writing: Writing): Section {
   };
 }
 
-function price({ estimates: { price: cost } }: ChosenWay, writing: Writing): Section {
+function price({ estimates: { price: cost } }: Way, writing: Writing): Section {
   const [low, high, likely] = [cost.low, cost.high, cost.likely].map((amount) => writing.money(amount));
   return {
     title: 'Price',

@@ -14,7 +14,7 @@ export function decidedSection(writing: Writing): Section[] {
   return [
     {
       title: writing.say('decided.title'),
-      blocks: chosen.flatMap((entry) => decisionBlocks(entry, writing)),
+      blocks: [...chosen.flatMap((entry) => decisionBlocks(entry, writing)), ...again(writing)],
     },
   ];
 }
@@ -23,7 +23,18 @@ export function decidedSection(writing: Writing): Section[] {
 export function pricedNote(writing: Writing): Block[] {
   const { chosen } = writing.answer;
   if (chosen === null) return [];
+  if (chosen.unweighed.length > 0) return [paragraph(writing.say('decided.figures_advice'))];
   return [paragraph(writing.say('decided.figures', { treatment: writing.treatment(chosen.treatment) }))];
+}
+
+/** A choice that does not stand any more, and why. */
+function again(writing: Writing): Block[] {
+  const { chosen } = writing.answer;
+  if (chosen === null || chosen.unweighed.length === 0) return [];
+  return [
+    paragraph(writing.say('decided.again', { treatment: writing.treatment(chosen.treatment) })),
+    { kind: 'list', items: chosen.unweighed.map(({ text }) => clean(text)) },
+  ];
 }
 
 /** A choice made after the day of the paper is none of its business. */

@@ -53,7 +53,7 @@ function figures({ hours, price }: SinceApproval, writing: Writing): Block[] {
 }
 
 function verdict({ hours, price, needs_approval: again }: SinceApproval, writing: Writing): Block[] {
-  if (writing.answer.treatment === null) return [paragraph(writing.say('since.no_work'))];
+  if (writing.way === undefined) return [paragraph(writing.say('since.no_work'))];
   if (hours === null && price === null) return [];
   return [paragraph(writing.say(again ? 'estimate.approve_again' : 'estimate.approved_still'))];
 }

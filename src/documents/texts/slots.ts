@@ -109,6 +109,8 @@ export const SLOTS = {
     against: none,
     risk: ['risk'],
     figures: treatment,
+    figures_advice: none,
+    again: treatment,
   },
   since: {
     title: none,

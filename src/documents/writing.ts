@@ -105,6 +105,11 @@ export class Writing {
     return counted(count, one, many);
   }
 
+  /** A fabric by the name it was surveyed under. */
+  fabric(letter: string): string {
+    return clean(this.situation.quiltCase.survey.families?.[letter]?.name ?? `fabric ${letter}`);
+  }
+
   /** A finding of the quilt in words; "not known" where it is not. */
   finding(id: string): string {
     return this.value(id, this.facts[`finding.${id}`]);

@@ -74,6 +74,7 @@ export const CASE_FOR: Readonly<Record<string, string>> = {
   refer: 'album-of-1874',
   'not-yet': 'tests/casebook/fixtures/orchard-fourpatch.yaml',
   estimate: 'weathercock-on-point',
+  work: 'term-time-squares',
   care: 'cradle-puffs',
   survey: 'bindweed-ninepatch',
 };

@@ -101,6 +101,7 @@ function kindFor(asked: string | undefined, writing: Writing): Kind {
     throw refusal(
       `--kind ${name} does not fit this case: ${unfit}`,
       `Write --kind ${usual} instead, or --kind decision, which fits every answer.`,
+      { why: 'A paper that does not go with the answer would mislead whoever holds it.' },
     );
   return kind;
 }

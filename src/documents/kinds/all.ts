@@ -5,6 +5,7 @@ import { estimate } from './estimate.ts';
 import type { Kind } from './kind.ts';
 import { declineLetter, notYetLetter, referLetter } from './letters.ts';
 import { surveyReport } from './survey.ts';
+import { workOrder } from './work.ts';
 
 /** Every kind of document, in the order they are met. */
 export const KINDS: readonly Kind[] = [
@@ -13,6 +14,7 @@ export const KINDS: readonly Kind[] = [
   referLetter,
   notYetLetter,
   estimate,
+  workOrder,
   careSheet,
   surveyReport,
 ];

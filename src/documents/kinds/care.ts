@@ -64,13 +64,12 @@ const WATCHED = GRADES.indexOf('weak');
 
 function watchSection(writing: Writing): Section[] {
   const weakest = writing.way?.estimates.life_years.weakest_link;
-  const stated = writing.situation.quiltCase.survey.families ?? {};
   const fabrics = Object.values(writing.situation.quilt.families)
     .filter(({ fragility }) => lowest(fragility) >= WATCHED)
     .map(({ letter, fragility }) =>
       writing.say('care.fabrics', {
         grade: writing.grade(fragility),
-        fabric: clean(stated[letter]?.name ?? `fabric ${letter}`),
+        fabric: writing.fabric(letter),
       }),
     );
   const items = [

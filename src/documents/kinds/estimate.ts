@@ -1,9 +1,9 @@
 import type { Way } from '../../decision/answer-model.ts';
-import { clean } from '../clean.ts';
 import { type Block, paragraph, type Section } from '../model.ts';
 import { between, quarters, sentenceCase } from '../phrases.ts';
 import { saidSection } from '../sections/choice.ts';
 import { decidedSection, pricedNote } from '../sections/decided.ts';
+import { materialsSection } from '../sections/materials.ts';
 import { done } from '../sections/option-parts.ts';
 import { sinceApprovalSection } from '../sections/since-approval.ts';
 import type { Writing } from '../writing.ts';
@@ -28,7 +28,7 @@ export const estimate: Kind = {
       ...decidedSection(writing),
       ...sinceApprovalSection(writing),
       hours(writing),
-      materials(writing),
+      materialsSection(writing, 'Materials', 'Materials, included in the price'),
       { title: 'What is not included', blocks: [list(writing.items('estimate.not_included'))] },
       { title: 'What may still happen', blocks: [list(writing.items('estimate.risks'))] },
       ...saidSection('How we would work, and on what conditions', way?.conditions ?? []),
@@ -114,34 +114,4 @@ function hours(writing: Writing): Section {
       },
     ],
   };
-}
-
-function materials(writing: Writing): Section {
-  const items = writing.agreed?.estimates.materials.items ?? [];
-  return {
-    title: 'Materials',
-    blocks:
-      items.length === 0
-        ? [paragraph('None beyond thread.')]
-        : [
-            {
-              kind: 'table',
-              caption: 'Materials, included in the price',
-              columns: ['What', 'How much', 'About'],
-              rows: items.map(({ what, amount, unit, note }) => ({
-                name: sentenceCase(clean(what)),
-                cells: [amountWords(amount, unit, writing), clean(note ?? '–')],
-              })),
-            },
-          ],
-  };
-}
-
-/** Yards and inches in the studio's units; pieces and spools as they are. */
-function amountWords(amount: number, unit: string, writing: Writing): string {
-  const rounded = Math.round(amount * 1000) / 1000;
-  if (unit === 'yd' && writing.papers.studio.units === 'metric') return writing.length(amount * 36);
-  if (unit === 'in') return writing.length(amount);
-  if (rounded === 1) return `1 ${unit.replace(/s$/, '')}`;
-  return `${rounded} ${unit}`;
 }

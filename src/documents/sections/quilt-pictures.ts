@@ -1,4 +1,5 @@
 import type { Action, UnitState } from '../../casebook/scales.ts';
+import type { Option } from '../../decision/situation.ts';
 import { fastenings } from '../pictures/fastenings.tsx';
 import { holeMap } from '../pictures/hole-map.tsx';
 import type { Picture } from '../pictures/picture.ts';
@@ -27,9 +28,12 @@ export function foundMap(writing: Writing, id: string): Picture | undefined {
   });
 }
 
-/** The map as planned; undefined where there is no plan, no map, or nothing is done to any unit. */
-export function plannedMap(writing: Writing, id: string): Picture | undefined {
-  const option = writing.recommended;
+/** The map as planned, by the recommendation or another plan; undefined where there is no plan, no map, or nothing is done to any unit. */
+export function plannedMap(
+  writing: Writing,
+  id: string,
+  option: Option | undefined = writing.recommended,
+): Picture | undefined {
   if (option === undefined || option.plan.treatment === 'leave') return undefined;
   const kinds = new Map<string, Action>();
   for (const { group, action } of option.plan.actions)
@@ -57,8 +61,12 @@ export function plannedHoles(writing: Writing, id: string): Picture | undefined 
 }
 
 /** The plan's lines, ties or small stitches drawn on the quilt. */
-export function plannedFastenings(writing: Writing, id: string): Picture | undefined {
-  const plan = writing.recommended?.plan;
+export function plannedFastenings(
+  writing: Writing,
+  id: string,
+  option: Option | undefined = writing.recommended,
+): Picture | undefined {
+  const plan = option?.plan;
   if (plan === undefined || plan.joining === 'none') return undefined;
   return fastenings(id, 'Where the layers would be held together', plan.quilt.piecework, plan);
 }

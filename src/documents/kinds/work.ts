@@ -1,0 +1,93 @@
+import { paragraph, type Section } from '../model.ts';
+import { between, quarters, sentenceCase } from '../phrases.ts';
+import type { Picture } from '../pictures/picture.ts';
+import { saidSection } from '../sections/choice.ts';
+import { decidedSection } from '../sections/decided.ts';
+import { materialsSection } from '../sections/materials.ts';
+import { done } from '../sections/option-parts.ts';
+import { plannedFastenings, plannedMap } from '../sections/quilt-pictures.ts';
+import { sinceApprovalSection } from '../sections/since-approval.ts';
+import { countsSection } from '../sections/work-counts.ts';
+import { rowsSection } from '../sections/work-rows.ts';
+import type { Writing } from '../writing.ts';
+import { frame } from './frame.ts';
+import type { Kind } from './kind.ts';
+
+/** For whoever sews: what is done where, what is cut, how long it may take, and what has to come out even. */
+export const workOrder: Kind = {
+  name: 'work',
+  summary: 'what is done row by row, cutting list, hours and counts, for whoever sews',
+  questions: false,
+  unfit: ({ agreed, answer }) => {
+    if (agreed === undefined)
+      return answer.chosen === null
+        ? 'no treatment is recommended or chosen, so there is no work to order'
+        : 'what was chosen was not weighed against what is known now, so it has to be chosen anew before work begins';
+    if (agreed.plan.treatment === 'leave') return 'the quilt is left as it is, so there is no work to order';
+    if (answer.standing === 'not_yet' && answer.chosen === null)
+      return 'the answer is "not yet": what it waits for has to be settled before work begins';
+    return undefined;
+  },
+  write(writing) {
+    const { way, agreed } = writing;
+    if (way === undefined || agreed === undefined)
+      throw new Error('a work order needs work that was agreed on');
+    const { plan } = agreed;
+    return frame(writing, writing.say('work.title'), [
+      {
+        title: sentenceCase(writing.treatment(way.treatment)),
+        blocks: [
+          paragraph(writing.say('work.agreed')),
+          { kind: 'list', items: done(way, writing) },
+          ...(plan.opens ? [paragraph([{ strong: writing.say('work.hold') }])] : []),
+        ],
+      },
+      ...decidedSection(writing),
+      ...sinceApprovalSection(writing),
+      ...saidSection(writing.say('work.asks'), way.asks),
+      ...saidSection('Take care', way.cautions),
+      ...saidSection('How we work, and on what conditions', way.conditions),
+      ...rowsSection(plan, writing),
+      ...drawn(writing),
+      materialsSection(writing, writing.say('work.cutting'), writing.say('work.cutting')),
+      hours(writing),
+      countsSection(plan, writing),
+      {
+        title: writing.say('work.signed'),
+        blocks: [{ kind: 'signatures', labels: writing.items('work.signatures') }],
+      },
+    ]);
+  },
+};
+
+function drawn(writing: Writing): Section[] {
+  const pictures = [
+    plannedMap(writing, 'planned', writing.agreed),
+    plannedFastenings(writing, 'fastenings', writing.agreed),
+  ].filter((picture): picture is Picture => picture !== undefined);
+  return pictures.length === 0
+    ? []
+    : [{ title: writing.say('work.drawn'), blocks: [{ kind: 'pictures', pictures }] }];
+}
+
+/** Hours step by step, under the names by which they are written down, with room for those worked. */
+function hours(writing: Writing): Section {
+  const operations = writing.agreed?.estimates.hours.operations ?? [];
+  return {
+    title: 'Hours',
+    blocks: [
+      paragraph(writing.say('work.hours')),
+      {
+        kind: 'table',
+        caption: 'Hours, step by step',
+        columns: ['Step', 'From and to', 'Worked'],
+        rows: operations
+          .filter((each) => each.hours.high > 0)
+          .map((each) => ({
+            name: sentenceCase(each.operation),
+            cells: [between(quarters(each.hours.low), quarters(each.hours.high)), '______'],
+          })),
+      },
+    ],
+  };
+}

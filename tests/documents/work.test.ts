@@ -1,0 +1,102 @@
+import { readdirSync } from 'node:fs';
+import { describe, expect, it } from 'vitest';
+import { openCase } from '../../src/cli/open-case.ts';
+import { decide } from '../../src/decision/decide.ts';
+import { workOrder } from '../../src/documents/kinds/work.ts';
+import type { Sheet, Table } from '../../src/documents/model.ts';
+import { Writing } from '../../src/documents/writing.ts';
+import { DAY, papersOf, sheetOf, shippedStudio, writingOn } from './papers.ts';
+
+const CASES = readdirSync('cases')
+  .filter((name) => name.endsWith('.yaml'))
+  .map((name) => name.replace('.yaml', ''));
+
+const table = (sheet: Sheet, title: string): Table => {
+  const found = sheet.sections
+    .filter((section) => section.title === title)
+    .flatMap(({ blocks }) => blocks.filter((block) => block.kind === 'table'))[0];
+  if (found === undefined) throw new Error(`no table under "${title}"`);
+  return found;
+};
+const ROWS = 'Row by row';
+const COUNTS = 'Counts that have to come out even';
+const planned = (sheet: Sheet): Map<string, number> =>
+  new Map(table(sheet, COUNTS).rows.map(({ name, cells }) => [name, Number(cells[0]?.replaceAll(',', ''))]));
+
+// What a work order holds, and what has to come out even before rows are joined: common practice, no source.
+describe('a work order', () => {
+  it('lists every place that is worked on once, from the top row down and from the left', async () => {
+    const writing = await writingOn('term-time-squares');
+    const { rows } = table(sheetOf('work', writing), ROWS);
+    expect(rows.map(({ name, cells }) => `${name}: ${cells[0]}`)).toEqual([
+      'F, of 10: F8, F9 and F10',
+      'G, of 10: G8, G9 and G10',
+      'H, of 10: H8, H9 and H10',
+      'I, of 10: I9 and I10',
+      'J, of 10: J8, J9 and J10',
+    ]);
+    const places = rows.flatMap(({ cells }) => (cells[0] ?? '').split(/, | and /)).sort();
+    expect(places).toEqual([...(writing.answer.plan?.actions.replace?.where ?? [])].sort());
+  });
+
+  it('has a box for what comes out where something does, and for what is checked everywhere', async () => {
+    const replaced = table(sheetOf('work', await writingOn('term-time-squares')), ROWS);
+    expect(replaced.columns.slice(4)).toEqual(['Out', 'In place', 'Checked']);
+    for (const { cells } of replaced.rows) expect(cells.slice(3)).toEqual(['☐', '☐', '☐']);
+    const supported = table(sheetOf('work', await writingOn('bindweed-ninepatch')), ROWS);
+    for (const { cells } of supported.rows) expect(cells.slice(3)).toEqual(['–', '☐', '☐']);
+  });
+
+  it('says how many of what where there is no map', async () => {
+    const { rows } = table(sheetOf('work', await writingOn('opera-cloak-crazy')), ROWS);
+    expect(rows.map(({ name, cells }) => [name, ...cells.slice(0, 3)])).toEqual([
+      ['All over', '6 patches', 'Covered with sheer cloth', 'weighted taffeta'],
+    ]);
+  });
+
+  it.each(CASES)('of %s, where there is one, counts parts that add up to all places', async (name) => {
+    const writing = await writingOn(name);
+    if (workOrder.unfit(writing) !== undefined) return;
+    const counts = planned(workOrder.write(writing));
+    expect(counts.get('Places in all')).toBe(writing.situation.quilt.total);
+    expect(counts.get('All of these together')).toBe(writing.situation.quilt.total);
+    // What is put in takes the place of what came out, or of what was missing.
+    expect(counts.get('Old pieces taken out, tagged and kept') ?? 0).toBeLessThanOrEqual(
+      (counts.get('New pieces put in, spares not counted') ?? 0) + (counts.get('Taken out') ?? 0),
+    );
+  });
+
+  it('is for what was chosen, drawn and cut and priced by the hour as that', async () => {
+    const studio = await shippedStudio();
+    const { case: quiltCase } = await openCase('cases/guest-room-percale.yaml', studio);
+    const chosen = { ...quiltCase, decisions: [{ on: DAY, kind: 'client', chosen: 'lines' } as const] };
+    const decision = await decide(chosen, studio.knowledge, studio.practice, DAY);
+    const writing = new Writing(await papersOf(decision));
+    expect(decision.answer.treatment).toBe('tie');
+    const sheet = sheetOf('work', writing);
+    expect(sheet.sections[0]?.title).toBe('Quilt it in lines');
+    const steps = table(sheet, 'Hours').rows.map(({ name }) => name);
+    expect(steps.some((name) => name.startsWith('Lines by'))).toBe(true);
+    expect(steps.some((name) => name.startsWith('Ties'))).toBe(false);
+  });
+
+  it.each([
+    ['trunk-find', 'the quilt is left as it is'],
+    ['bunk-bed-scraps', 'no treatment is recommended or chosen'],
+    ['two-cousins-logs', 'what it waits for has to be settled before work begins'],
+  ])('is not written for %s: %s', async (name, why) => {
+    expect(workOrder.unfit(await writingOn(name))).toContain(why);
+  });
+
+  it('stops for the client where the quilt is opened first', async () => {
+    const opening: string[] = [];
+    for (const name of CASES) {
+      const writing = await writingOn(name);
+      if (workOrder.unfit(writing) !== undefined) continue;
+      const said = JSON.stringify(workOrder.write(writing).sections[0]);
+      expect(said.includes('Open the quilt, and stop.'), name).toBe(writing.agreed?.plan.opens);
+      if (writing.agreed?.plan.opens === true) opening.push(name);
+    }
+    expect(opening.length).toBeGreaterThan(0);
+  });
+});

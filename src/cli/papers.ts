@@ -45,6 +45,7 @@ export async function gatherPapers(
     papers: {
       decision,
       vocabulary: knowledge.vocabulary,
+      figures: knowledge.figures,
       texts,
       photos,
       studio: {

@@ -46,6 +46,10 @@ export function chosenInstead(held: Held): Chosen | undefined {
   return { index, option, on: last.on, unweighed };
 }
 
+/** The treatment carried out, as recorded or chosen; undefined where it was the one recommended. */
+export const treatmentDone = (quiltCase: QuiltCase, asOf: string): Treatment | undefined =>
+  quiltCase.completed?.treatment ?? lastChosen(quiltCase, quiltCase.completed?.on ?? asOf)?.chosen;
+
 /** The plan the work goes by: what was chosen last, where that still stands, else the recommendation; none where there is neither. */
 export function agreedOption(held: Held): Agreed | undefined {
   const chosen = chosenInstead(held);

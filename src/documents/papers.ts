@@ -1,4 +1,5 @@
 import type { Decision } from '../decision/decide.ts';
+import type { Figures } from '../figures/model.ts';
 import type { Vocabulary } from '../findings/vocabulary.ts';
 import type { MeasureSystem } from '../quantities/measure.ts';
 import type { Texts } from './texts/texts.ts';
@@ -28,6 +29,7 @@ export interface Photo {
 export interface Papers {
   readonly decision: Decision;
   readonly vocabulary: Vocabulary;
+  readonly figures: Figures;
   readonly texts: Texts;
   readonly studio: StudioCard;
   readonly photos: readonly Photo[];

@@ -1,6 +1,8 @@
+import type { Completed } from '../casebook/model.ts';
 import type { Treatment, Use } from '../casebook/scales.ts';
-import { agreedOption } from '../decision/agreed.ts';
-import type { Answer, Way } from '../decision/answer-model.ts';
+import { agreedOption, treatmentDone } from '../decision/agreed.ts';
+import { alternatives } from '../decision/alternatives.ts';
+import type { Answer, AnswerOption, Way } from '../decision/answer-model.ts';
 import type { Option, Situation } from '../decision/situation.ts';
 import type { Fact, Facts } from '../findings/fact.ts';
 import { type Sayable, sayValue } from '../findings/say.ts';
@@ -64,6 +66,21 @@ export class Writing {
     if (chosen?.unweighed.length === 0) return chosen;
     if (treatment === null || plan === null || estimates === null) return undefined;
     return { treatment, plan, estimates, cautions, conditions, asks };
+  }
+
+  /** What was done, where the work is finished by the day of the paper: the plan, and the option as the answer tells it. */
+  get finished():
+    | { readonly option: Option; readonly told: AnswerOption; readonly by: Completed }
+    | undefined {
+    const { quiltCase, asOf } = this.situation;
+    const { completed } = quiltCase;
+    if (completed === undefined || completed.on > asOf) return undefined;
+    const { outcome } = this.papers.decision;
+    const treatment = treatmentDone(quiltCase, asOf) ?? outcome.preferred;
+    const place = alternatives(this.situation, outcome).find((each) => each.treatment === treatment)?.option;
+    const option = place === undefined ? undefined : this.situation.options[place];
+    const told = this.answer.options.find((each) => each.treatment === treatment);
+    return option === undefined || told === undefined ? undefined : { option, told, by: completed };
   }
 
   /** A text of texts.yaml as one paragraph. */

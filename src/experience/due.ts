@@ -24,6 +24,15 @@ export const monthsAfter = (day: string, months: number): string => {
   return `${pad(y, 4)}-${pad(m + 1, 2)}-${pad(Math.min(date, lengths[m] ?? 31), 2)}`;
 };
 
+/** The days on which a quilt finished on a day is asked after. */
+export const followupDays = (
+  finished: string,
+  figures: Figures,
+): readonly { readonly months: number; readonly on: string }[] =>
+  (['first', 'second', 'third'] as const)
+    .map((which) => figures.number(`experience.followup.${which}`))
+    .map((months) => ({ months, on: monthsAfter(finished, months) }));
+
 /** As much of a case as says which follow-ups it owes. */
 export type FollowedUp = Pick<QuiltCase, 'case' | 'completed' | 'followups'>;
 
@@ -41,13 +50,8 @@ export const dueFollowup = (
   // What was found to need repair has told its story; the next repair is a case of its own.
   if (followups.some((one) => saysDue(one) === true)) return undefined;
   const early = figures.number('experience.followup.early');
-  const owed = (['first', 'second', 'third'] as const)
-    .map((which) => figures.number(`experience.followup.${which}`))
-    .map((months) => ({
-      months,
-      on: monthsAfter(completed.on, months),
-      from: monthsAfter(completed.on, months - early),
-    }))
+  const owed = followupDays(completed.on, figures)
+    .map(({ months, on }) => ({ months, on, from: monthsAfter(completed.on, months - early) }))
     .filter(({ on }) => on <= today);
   const latest = followups
     .map(({ on }) => on)

@@ -1,6 +1,6 @@
 import type { QuiltCase } from '../casebook/model.ts';
 import type { Use } from '../casebook/scales.ts';
-import { lastChosen } from '../decision/agreed.ts';
+import { treatmentDone } from '../decision/agreed.ts';
 import type { Option, Situation } from '../decision/situation.ts';
 import { lifeForecaster } from '../estimates/life/forecaster.ts';
 import type { Figures } from '../figures/model.ts';
@@ -28,8 +28,7 @@ export const planDone = (
   quiltCase: QuiltCase,
   { situation, outcome }: ReturnType<typeof quickly>,
 ): Option | undefined => {
-  const { completed } = quiltCase;
-  const wanted = completed?.treatment ?? lastChosen(quiltCase, completed?.on ?? situation.asOf)?.chosen;
+  const wanted = treatmentDone(quiltCase, situation.asOf);
   const ranked = outcome.ranking.map(({ option }) => situation.options[option]);
   if (wanted === undefined) return ranked[0] ?? situation.options[0];
   return (

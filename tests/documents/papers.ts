@@ -58,6 +58,7 @@ export async function papersOf(
   return {
     decision,
     vocabulary: knowledge.vocabulary,
+    figures: knowledge.figures,
     texts: textsOrThrow('rules/texts.yaml', TEXTS_FILE),
     studio: { ...CARD, ...card },
     photos,
@@ -75,6 +76,7 @@ export const CASE_FOR: Readonly<Record<string, string>> = {
   'not-yet': 'tests/casebook/fixtures/orchard-fourpatch.yaml',
   estimate: 'weathercock-on-point',
   work: 'term-time-squares',
+  report: 'cases/demo/foundry-row-fourpatch.yaml',
   care: 'cradle-puffs',
   survey: 'bindweed-ninepatch',
 };

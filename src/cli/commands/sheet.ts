@@ -3,14 +3,14 @@ import { AS_OF, type CommandSpec, STUDIO_OPTIONS } from '../command.ts';
 export const sheetCommand: CommandSpec = {
   name: 'sheet',
   summary:
-    'write a document: decision sheet, letter, estimate, care sheet or survey report for the client, work order for whoever sews',
+    'write a document: decision sheet, letter, estimate, report, care sheet or survey for the client, work order for whoever sews',
   args: [{ name: '<case>', help: 'a case file, or the name of a case in the studio' }],
   options: [
     ...STUDIO_OPTIONS,
     AS_OF,
     {
       flags: '--kind <kind>',
-      help: 'decision, letter (whichever fits), decline, refer, not-yet, estimate, work, care or survey (default: what the answer asks for)',
+      help: 'decision, letter (whichever fits), decline, refer, not-yet, estimate, work, report, care or survey (default: what the answer asks for)',
     },
     { flags: '--format <format>', help: 'html, markdown or text (default: by the file’s ending, else html)' },
     {

@@ -4,6 +4,7 @@ import { decisionSheet } from './decision.ts';
 import { estimate } from './estimate.ts';
 import type { Kind } from './kind.ts';
 import { declineLetter, notYetLetter, referLetter } from './letters.ts';
+import { completionReport } from './report.ts';
 import { surveyReport } from './survey.ts';
 import { workOrder } from './work.ts';
 
@@ -15,6 +16,7 @@ export const KINDS: readonly Kind[] = [
   notYetLetter,
   estimate,
   workOrder,
+  completionReport,
   careSheet,
   surveyReport,
 ];

@@ -7,6 +7,7 @@ import { sentenceCase } from '../phrases.ts';
 import { seamEvidence } from '../pictures/seam-evidence.tsx';
 import { conditionSection } from '../sections/condition.ts';
 import { decidedSection } from '../sections/decided.ts';
+import { photoSection } from '../sections/photos.ts';
 import type { Writing } from '../writing.ts';
 import { frame } from './frame.ts';
 import type { Kind } from './kind.ts';
@@ -126,43 +127,4 @@ function findingSections(writing: Writing): Section[] {
           },
         ];
   });
-}
-
-/** Photographs where their files are; the others by name. */
-function photoSection(writing: Writing): Section[] {
-  const { photos } = writing.papers;
-  if (photos.length === 0) return [];
-  const about = ({ of, when, file }: (typeof photos)[number]): string =>
-    clean([of ?? file, ...(when === undefined ? [] : [when])].join(', '));
-  const absent = photos.filter(({ data }) => data === undefined);
-  return [
-    {
-      title: 'Photographs',
-      blocks: [
-        ...photos.flatMap((photo): Block[] =>
-          photo.data === undefined
-            ? []
-            : [
-                {
-                  kind: 'photo',
-                  data: photo.data,
-                  alt: `Photograph: ${about(photo)}`,
-                  caption: sentenceCase(about(photo)),
-                },
-              ],
-        ),
-        ...(absent.length === 0
-          ? []
-          : [
-              {
-                kind: 'list',
-                items: absent.map(
-                  (photo) =>
-                    `${sentenceCase(about(photo))}: not in the folder of the case (${clean(photo.file)})`,
-                ),
-              } as const,
-            ]),
-      ],
-    },
-  ];
 }

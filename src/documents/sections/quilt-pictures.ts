@@ -33,6 +33,7 @@ export function plannedMap(
   writing: Writing,
   id: string,
   option: Option | undefined = writing.recommended,
+  title = 'What would be done, block by block',
 ): Picture | undefined {
   if (option === undefined || option.plan.treatment === 'leave') return undefined;
   const kinds = new Map<string, Action>();
@@ -41,7 +42,7 @@ export function plannedMap(
   if (kinds.size === 0) return undefined;
   return unitMap({
     id,
-    title: 'What would be done, block by block',
+    title,
     piecework: option.plan.quilt.piecework,
     kinds,
     rest: 'keep',
@@ -65,8 +66,9 @@ export function plannedFastenings(
   writing: Writing,
   id: string,
   option: Option | undefined = writing.recommended,
+  title = 'Where the layers would be held together',
 ): Picture | undefined {
   const plan = option?.plan;
   if (plan === undefined || plan.joining === 'none') return undefined;
-  return fastenings(id, 'Where the layers would be held together', plan.quilt.piecework, plan);
+  return fastenings(id, title, plan.quilt.piecework, plan);
 }

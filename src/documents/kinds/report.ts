@@ -1,0 +1,171 @@
+import type { LogEntry } from '../../casebook/model.ts';
+import { GRADES } from '../../casebook/scales.ts';
+import type { AnswerOption } from '../../decision/answer-model.ts';
+import type { Option } from '../../decision/situation.ts';
+import { followupDays } from '../../experience/due.ts';
+import { lowest } from '../../findings/fact.ts';
+import { whole } from '../../quantities/whole.ts';
+import { clean } from '../clean.ts';
+import { paragraph, type Section, type Table } from '../model.ts';
+import { between, listed, quarters, sentenceCase } from '../phrases.ts';
+import type { Picture } from '../pictures/picture.ts';
+import { decidedSection } from '../sections/decided.ts';
+import { done, undo } from '../sections/option-parts.ts';
+import { photoSection } from '../sections/photos.ts';
+import { plannedFastenings, plannedMap } from '../sections/quilt-pictures.ts';
+import { TAKEN_OUT } from '../sections/work-rows.ts';
+import type { Writing } from '../writing.ts';
+import { isForecast, yearsRange } from '../years.ts';
+import { frame } from './frame.ts';
+import type { Kind } from './kind.ts';
+
+/** When the work is done: what was done, how it can be undone, what stays weak, and when to meet again. */
+export const completionReport: Kind = {
+  name: 'report',
+  summary: 'what was done, how long it took, what comes back to the client and what stays weak',
+  questions: false,
+  unfit: ({ finished }) =>
+    finished === undefined ? 'no day is on record by which the work was finished' : undefined,
+  write(writing) {
+    const { finished } = writing;
+    if (finished === undefined) throw new Error('a report needs work that is finished');
+    const { option, told, by } = finished;
+    return frame(writing, writing.say('report.title'), [
+      {
+        title: writing.say('report.done'),
+        blocks: [
+          paragraph(
+            writing.say('report.finished', {
+              treatment: writing.treatment(told.treatment),
+              on: writing.date(by.on),
+            }),
+          ),
+          { kind: 'list', items: done(told, writing) },
+        ],
+      },
+      ...drawn(option, writing),
+      ...photoSection(writing),
+      ...decidedSection(writing),
+      holes(told, by.holes, writing),
+      ...hours(option, writing),
+      returned(option, writing),
+      { title: writing.say('report.undo'), blocks: [{ kind: 'list', items: undo(told, writing) }] },
+      weak(told, writing),
+      meeting(by.on, writing),
+    ]);
+  },
+};
+
+function drawn(option: Option, writing: Writing): Section[] {
+  const pictures = [
+    plannedMap(writing, 'done', option, writing.say('report.map')),
+    plannedFastenings(writing, 'fastenings', option, writing.say('report.fastenings')),
+  ].filter((picture): picture is Picture => picture !== undefined);
+  return pictures.length === 0
+    ? []
+    : [{ title: writing.say('report.drawn'), blocks: [{ kind: 'pictures', pictures }] }];
+}
+
+/** Expected, and counted where somebody did. */
+function holes({ estimates }: AnswerOption, counted: number | undefined, writing: Writing): Section {
+  const { new_old_face: face, new_old_allowance: seams, new_old_backing: back } = estimates.holes;
+  const said = [writing.say('report.holes', { count: whole(face + seams + back) })];
+  if (counted !== undefined) said.push(writing.say('report.holes_counted', { count: whole(counted) }));
+  return { title: writing.say('report.holes_title'), blocks: [paragraph(said.join(' '))] };
+}
+
+const UNWRITTEN = 'not written down';
+
+/** Hours worked beside those expected; left out where none were written down. */
+function hours({ estimates }: Option, writing: Writing): Section[] {
+  const { log = [] } = writing.situation.quiltCase;
+  if (log.length === 0) return [];
+  const worked = (entries: readonly LogEntry[]): number =>
+    entries.reduce((sum, entry) => sum + entry.hours, 0);
+  const { operations } = estimates.hours;
+  const expected = new Map(operations.map(({ operation, hours: each }) => [operation, each]));
+  const names = [...new Set([...expected.keys(), ...log.map(({ operation }) => operation)])];
+  const rows = names.flatMap((name): Table['rows'] => {
+    const range = expected.get(name);
+    const own = log.filter(({ operation }) => operation === name);
+    if (own.length === 0 && (range === undefined || range.high <= 0)) return [];
+    return [
+      {
+        name: sentenceCase(name),
+        cells: [
+          range === undefined ? '–' : between(quarters(range.low), quarters(range.high)),
+          own.length === 0 ? UNWRITTEN : quarters(worked(own)),
+        ],
+      },
+    ];
+  });
+  const sum = quarters(worked(log));
+  const part = rows.some(({ cells }) => cells[1] === UNWRITTEN);
+  const all = {
+    name: 'All together',
+    cells: [
+      between(quarters(estimates.hours.low), quarters(estimates.hours.high)),
+      part ? writing.say('report.part', { hours: sum }) : sum,
+    ],
+  };
+  return [
+    {
+      title: 'Hours',
+      blocks: [
+        paragraph(writing.say('report.hours')),
+        {
+          kind: 'table',
+          caption: 'Hours, step by step',
+          columns: ['Step', 'Expected', 'Worked'],
+          rows: [...rows, all],
+        },
+      ],
+    },
+  ];
+}
+
+/** Old cloth that goes back to its owner. */
+function returned({ plan }: Option, writing: Writing): Section {
+  const count = plan.actions
+    .filter(({ action, group }) => TAKEN_OUT.has(action) && group.state !== 'missing')
+    .reduce((sum, { group }) => sum + group.count, 0);
+  const text =
+    count === 0 ? writing.say('report.none_out') : writing.say('report.out', { units: writing.units(count) });
+  return { title: writing.say('report.out_title'), blocks: [paragraph(text)] };
+}
+
+/** Grades from weak on. */
+const WEAK = GRADES.indexOf('weak');
+
+function weak({ estimates: { life_years: life } }: AnswerOption, writing: Writing): Section {
+  const fabrics = Object.values(writing.situation.quilt.families)
+    .filter(({ fragility }) => lowest(fragility) >= WEAK)
+    .map(({ letter }) => writing.fabric(letter));
+  return {
+    title: writing.say('report.weak'),
+    blocks: [
+      paragraph(
+        [
+          ...(isForecast(life) ? [writing.say('report.years', { years: yearsRange(life) })] : []),
+          writing.say('care.weakest', { part: clean(life.weakest_link) }),
+          ...(fabrics.length === 0 ? [] : [writing.say('report.fabrics', { fabrics: listed(fabrics) })]),
+        ].join(' '),
+      ),
+    ],
+  };
+}
+
+/** Days that are still to come; what goes with the quilt. */
+function meeting(finished: string, writing: Writing): Section {
+  const days = followupDays(finished, writing.papers.figures)
+    .filter(({ on }) => on >= writing.answer.as_of)
+    .map(({ on }) => writing.date(on));
+  return {
+    title: writing.say('care.return'),
+    blocks: [
+      ...(days.length === 0 ? [] : [paragraph(writing.say('report.meeting', { days: listed(days) }))]),
+      { kind: 'list', items: writing.items('care.return_list') },
+      paragraph(writing.say('report.with_it')),
+    ],
+  };
+}

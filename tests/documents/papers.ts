@@ -59,7 +59,7 @@ export async function papersOf(
     decision,
     vocabulary: knowledge.vocabulary,
     figures: knowledge.figures,
-    texts: textsOrThrow('rules/texts.yaml', TEXTS_FILE),
+    texts: textsOrThrow('rules/texts.yaml', TEXTS_FILE).texts,
     studio: { ...CARD, ...card },
     photos,
   };

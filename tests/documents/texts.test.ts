@@ -39,6 +39,27 @@ describe('the words a practitioner may change', () => {
     for (const { place } of problems) expect(place?.line).toBeGreaterThan(1);
   });
 
+  it('have the shipped ones stand in for those a file is older than, and for no others', () => {
+    const { texts: shipped } = readTexts('rules/texts.yaml', TEXTS_FILE);
+    const older = TEXTS_FILE.replace(/^work:[^]*?^report:/m, 'report:').replace(
+      /^ {2}greeting: .*/m,
+      '  greeting: Hello {client},',
+    );
+    expect(older).not.toContain('Work order');
+    const alone = readTexts('rules/texts.yaml', older);
+    expect(alone.texts).toBeUndefined();
+    expect(alone.problems.map(({ code }) => code)).toEqual(['missing-key']);
+    const { texts, problems, missing } = readTexts('rules/texts.yaml', older, shipped);
+    expect(problems).toEqual([]);
+    expect(missing).toContain('work.title');
+    expect(missing.every((key) => key.startsWith('work.'))).toBe(true);
+    expect(texts?.list('work.title', { quilt: 'Q' })).toEqual(['Work order: Q']);
+    expect(texts?.list('letter.greeting', { client: 'C-014' })).toEqual(['Hello C-014,']);
+    // What nobody knows is a slip, whatever stands in.
+    const slip = readTexts('rules/texts.yaml', older.replace('  closing:', '  closign:'), shipped);
+    expect(slip.problems.map(({ code }) => code)).toEqual(['unknown-key']);
+  });
+
   it('refuse an empty text and a text that is not words', () => {
     expect(read('closing: With kind regards,', 'closing: ""').texts).toBeUndefined();
     expect(read('closing: With kind regards,', 'closing: { a: b }').texts).toBeUndefined();

@@ -1,6 +1,15 @@
-import { existsSync, mkdtempSync, readdirSync, readFileSync, rmSync, writeFileSync } from 'node:fs';
+import {
+  existsSync,
+  lstatSync,
+  mkdtempSync,
+  readdirSync,
+  readFileSync,
+  rmSync,
+  symlinkSync,
+  writeFileSync,
+} from 'node:fs';
 import { tmpdir } from 'node:os';
-import { join } from 'node:path';
+import { join, resolve } from 'node:path';
 import { afterEach, beforeEach, describe, expect, inject, test } from 'vitest';
 import { run } from './run.ts';
 import { Session } from './session.ts';
@@ -173,6 +182,40 @@ describe('interviews where nobody can answer', () => {
 });
 
 describe('a studio from the start', () => {
+  test('has rules of its own, though it was started from a link to others', () => {
+    symlinkSync(resolve('rules'), join(folder, 'linked'));
+    expect(run(folder, 'start', 'studio', '--rules', 'linked').code).toBe(0);
+    expect(lstatSync(join(folder, 'studio', 'rules')).isSymbolicLink()).toBe(false);
+    expect(lstatSync(join(folder, 'studio', 'rules', 'texts.yaml')).isFile()).toBe(true);
+  });
+
+  test('writes papers that its own words are older than, with the shipped words, and says so', () => {
+    expect(run(folder, 'start', 'studio').code).toBe(0);
+    const path = join(folder, 'studio', 'rules', 'texts.yaml');
+    const text = readFileSync(path, 'utf8');
+    writeFileSync(path, text.replace(/^work:[^]*?^report:/m, 'report:'));
+    const [name = ''] = readdirSync(join(folder, 'studio', 'cases'));
+    const sheet = (kind: string) =>
+      run(
+        join(folder, 'studio'),
+        'sheet',
+        name.replace('.yaml', ''),
+        '--kind',
+        kind,
+        '--format',
+        'text',
+        '--out',
+        '-',
+        '--quick',
+      );
+    const order = sheet('work');
+    expect(order.code).toBe(0);
+    expect(order.out).toContain('Work order: ');
+    expect(order.err.replace(/\s+/g, ' ')).toContain('rules/texts.yaml has no words for work.title,');
+    writeFileSync(path, text);
+    expect(sheet('work').err).toBe('');
+  });
+
   test('start, decide, list, check, explain', () => {
     const started = run(folder, 'start', 'studio');
     expect({ code: started.code, err: started.err }).toEqual({ code: 0, err: '' });

@@ -47,6 +47,9 @@ export const action: Action = async (typed, terminal) => {
   return 0;
 };
 
+/** Links are followed: what is edited in the studio is its own, and nobody else's. */
+const COPY = { recursive: true, dereference: true } as const;
+
 /**
  * Makes everything in a folder inside, and moves it to its place when it is whole: a disk that fills up on the way
  * leaves no half rulebook that looks like one.
@@ -61,8 +64,8 @@ async function make(
   const making = join(folder, '.making');
   try {
     await mkdir(join(making, 'cases'), { recursive: true });
-    await cp(rules, join(making, 'rules'), { recursive: true });
-    if (demo) await cp(join(shippedFolder(), 'cases', 'demo'), join(making, 'cases'), { recursive: true });
+    await cp(rules, join(making, 'rules'), COPY);
+    if (demo) await cp(join(shippedFolder(), 'cases', 'demo'), join(making, 'cases'), COPY);
     await saveText(join(making, 'studio.yaml'), settings);
     await saveText(join(making, 'cases', `${SAMPLE_NAME}.yaml`), SAMPLE);
     for (const name of ['rules', 'cases', 'studio.yaml'])

@@ -7,18 +7,23 @@ import { suggest } from '../../source/suggest.ts';
 import { zodProblems } from '../../source/zod-problems.ts';
 import { clean } from '../clean.ts';
 import { pressingWords } from './promises.ts';
-import { COMMON_SLOTS, SLOTS } from './slots.ts';
+import { COMMON_SLOTS, SLOTS, type TextKey } from './slots.ts';
 import { placeholders, type Texts, textsOf } from './texts.ts';
 
 const one = z.string().trim().min(1, { error: 'a sentence' });
 const text = z.union([one, z.array(one).min(1)]);
 
-const SCHEMA = z.strictObject(
+const GROUPS = Object.fromEntries(
+  Object.entries(SLOTS).map(([group, names]) => [
+    group,
+    z.strictObject(Object.fromEntries(Object.keys(names).map((name) => [name, text]))),
+  ]),
+);
+const SCHEMA = z.strictObject(GROUPS);
+/** The same where shipped words stand in for what is not there. */
+const IN_PART = z.strictObject(
   Object.fromEntries(
-    Object.entries(SLOTS).map(([group, names]) => [
-      group,
-      z.strictObject(Object.fromEntries(Object.keys(names).map((name) => [name, text]))),
-    ]),
+    Object.entries(GROUPS).map(([group, names]) => [group, names.partial().exactOptional()]),
   ),
 );
 
@@ -27,37 +32,56 @@ export interface TextsReading {
   readonly texts?: Texts;
   /** Errors, and warnings of words that press a client. */
   readonly problems: readonly Problem[];
+  /** Texts that are not there, and for which others stand in. */
+  readonly missing: readonly string[];
 }
 
-/** Reads texts.yaml. Pure; everything wrong in it at once, each with its place. */
-export function readTexts(file: string, content: string): TextsReading {
+/**
+ * Reads texts.yaml. Pure; everything wrong in it at once, each with its place. `standIn` has the words for texts that
+ * are not there: a studio's own file may be older than a paper.
+ */
+export function readTexts(file: string, content: string, standIn?: Texts): TextsReading {
+  const missing: string[] = [];
   const read = readYaml(file, content);
-  if ('problems' in read) return { problems: read.problems };
+  if ('problems' in read) return { problems: read.problems, missing };
   const { source } = read;
-  const parsed = SCHEMA.safeParse(source.value);
-  if (!parsed.success) return { problems: zodProblems(parsed.error, source, { schema: SCHEMA }) };
+  const schema = standIn === undefined ? SCHEMA : IN_PART;
+  const parsed = schema.safeParse(source.value);
+  if (!parsed.success) return { problems: zodProblems(parsed.error, source, { schema }), missing };
+  const given: Readonly<Record<string, Readonly<Record<string, string | string[] | undefined>> | undefined>> =
+    parsed.data;
   const problems: Problem[] = [];
-  const byKey = new Map<string, string[]>();
+  const byKey = new Map<string, readonly string[]>();
   for (const [group, names] of Object.entries(SLOTS)) {
     for (const [name, slots] of Object.entries<readonly string[]>(names)) {
-      const value = parsed.data[group]?.[name] ?? [];
+      const key = `${group}.${name}` as TextKey;
+      const value = given[group]?.[name];
+      if (value === undefined) {
+        missing.push(key);
+        byKey.set(key, standIn?.list(key, {}) ?? []);
+        continue;
+      }
       const items = Array.isArray(value) ? value : [value];
       items.forEach((item, index) => {
         const path: Path = Array.isArray(value) ? [group, name, index] : [group, name];
         problems.push(...flaws(item, path, [...slots, ...COMMON_SLOTS], source));
       });
-      byKey.set(`${group}.${name}`, items.map(clean));
+      byKey.set(key, items.map(clean));
     }
   }
-  if (problems.some(({ severity }) => severity === 'error')) return { problems };
-  return { texts: textsOf(byKey), problems };
+  if (problems.some(({ severity }) => severity === 'error')) return { problems, missing };
+  return { texts: textsOf(byKey), problems, missing };
 }
 
-/** Throws ProblemError instead; warnings are left to whoever checks the rules. */
-export function textsOrThrow(file: string, content: string): Texts {
-  const { texts, problems } = readTexts(file, content);
+/** Throws ProblemError instead; words that press are left to whoever checks the rules. */
+export function textsOrThrow(
+  file: string,
+  content: string,
+  standIn?: Texts,
+): { readonly texts: Texts; readonly missing: readonly string[] } {
+  const { texts, problems, missing } = readTexts(file, content, standIn);
   if (texts === undefined) throw new ProblemError(problems);
-  return texts;
+  return { texts, missing };
 }
 
 function flaws(item: string, path: Path, allowed: readonly string[], source: Source): Problem[] {

@@ -20,11 +20,11 @@ export function findKept(path: string, studio: Studio): KeptCase | undefined {
   try {
     const by = readBy(path, studio);
     // Something else than an ordinary file, such as a pipe, can be read but once: not here.
-    if (!statSync(path).isFile()) return undefined;
-    const bytes = readFileSync(path);
-    const kept: unknown = JSON.parse(readFileSync(keptCasePath(path, bytes.length), 'utf8'));
+    const about = statSync(path);
+    if (!about.isFile()) return undefined;
+    const kept: unknown = JSON.parse(readFileSync(keptCasePath(path, about.size), 'utf8'));
     if (!isKept(kept) || !by.every((each, i) => each === kept.readBy[i])) return undefined;
-    return Buffer.from(kept.text).equals(bytes) ? kept : undefined;
+    return Buffer.from(kept.text).equals(readFileSync(path)) ? kept : undefined;
   } catch {
     return undefined;
   }

@@ -1,13 +1,11 @@
-import { dirname, join, resolve } from 'node:path';
-import { loadText } from '../casebook/load-text.ts';
+import { dirname, resolve } from 'node:path';
 import type { Decision } from '../decision/decide.ts';
 import type { Papers } from '../documents/papers.ts';
-import { textsOrThrow } from '../documents/texts/read-texts.ts';
-import type { Texts } from '../documents/texts/texts.ts';
 import type { Problem } from '../problems/problem.ts';
 import type { OpenCase } from './open-case.ts';
 import { pictureData } from './picture-files.ts';
-import { relativeName, type Studio, shippedFolder } from './studio.ts';
+import type { Studio } from './studio.ts';
+import { studioTexts } from './studio-texts.ts';
 
 /** English as written where months have names: readable on both sides of the ocean. */
 const USUAL_LANGUAGE = 'en-GB';
@@ -18,7 +16,7 @@ export async function gatherPapers(
   opened: OpenCase,
   studio: Studio,
 ): Promise<{ papers: Papers; warnings: Problem[] }> {
-  const { texts, warnings: wordless } = await textsOf(studio);
+  const { texts, warnings: wordless } = await studioTexts(studio.rulesFolder);
   const { file, practice, knowledge } = studio;
   const logo = file.logo === undefined ? undefined : await pictureData(resolve(studio.folder, file.logo));
   const photos = await Promise.all(
@@ -58,32 +56,3 @@ export async function gatherPapers(
     warnings,
   };
 }
-
-/** The studio's own words; for papers that are newer than its file, the shipped ones. */
-async function textsOf({ rulesFolder }: Studio): Promise<{ texts: Texts; warnings: Problem[] }> {
-  const path = join(rulesFolder, 'texts.yaml');
-  const shippedPath = join(shippedFolder(), 'rules', 'texts.yaml');
-  const own = await loadText(path);
-  const name = relativeName(path);
-  if (resolve(path) === resolve(shippedPath)) return { texts: textsOrThrow(name, own).texts, warnings: [] };
-  const shipped = textsOrThrow(relativeName(shippedPath), await loadText(shippedPath)).texts;
-  const { texts, missing } = textsOrThrow(name, own, shipped);
-  if (missing.length === 0) return { texts, warnings: [] };
-  const some = missing.slice(0, SHOWN).join(', ');
-  const more = missing.length > SHOWN ? ` and ${missing.length - SHOWN} more` : '';
-  return {
-    texts,
-    warnings: [
-      {
-        code: 'missing-key',
-        severity: 'warning',
-        what: `${name} has no words for ${some}${more}`,
-        why: 'This program has papers that the file is older than; the words it came with stand in.',
-        cure: `Copy them from ${relativeName(shippedPath)}, and make them sound like you.`,
-      },
-    ],
-  };
-}
-
-/** Names of texts told at most. */
-const SHOWN = 3;

@@ -16,7 +16,7 @@ type Open = () => NodeJS.WriteStream;
 export const printerTo = (handle: number, open: Open): Printer =>
   isPlain(handle) ? plainPrinter(handle, open) : streamPrinter(open());
 
-/** On Windows pipes need a stream. */
+/** On Windows everything goes by a stream: there, pipes need one. */
 function isPlain(handle: number): boolean {
   if (process.platform === 'win32') return false;
   try {

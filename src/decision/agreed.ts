@@ -6,14 +6,21 @@ import { type Held, isGrave, isStop, rulesAgainst } from './choice.ts';
 import { recommendedOption } from './settled.ts';
 import type { Option } from './situation.ts';
 
-/** A recorded decision for one of the treatments, whoever took it. */
+/** A recorded choice of a treatment, by the client or against the advice. */
 type Taken = RecordedDecision & { readonly chosen: Treatment };
 
-const isTaken = (entry: RecordedDecision): entry is Taken => entry.chosen !== undefined;
+const isTaken = (entry: RecordedDecision): entry is Taken =>
+  entry.chosen !== undefined && entry.kind !== 'recommended';
 
-/** What was chosen last by a day, by the client or by the practitioner; undefined where nobody has chosen. */
-export const lastChosen = ({ decisions = [] }: QuiltCase, asOf: string): Taken | undefined =>
-  decisions.filter(isTaken).findLast(({ on }) => on <= asOf);
+/** Choices that hold on a day: those after the last time the advice was followed, oldest first. */
+export const choicesIn = ({ decisions = [] }: QuiltCase, asOf: string): readonly Taken[] => {
+  const known = decisions.filter(({ on }) => on <= asOf);
+  return known.slice(known.findLastIndex((entry) => !isTaken(entry)) + 1).filter(isTaken);
+};
+
+/** The last of them; undefined where nobody has chosen, or the advice was followed since. */
+export const lastChosen = (quiltCase: QuiltCase, asOf: string): Taken | undefined =>
+  choicesIn(quiltCase, asOf).at(-1);
 
 /** A plan, by its place among those of the situation. */
 export interface Agreed {
@@ -36,22 +43,36 @@ export function chosenInstead(held: Held): Chosen | undefined {
   const { situation, outcome } = held;
   const last = lastChosen(situation.quiltCase, situation.asOf);
   if (last === undefined || last.chosen === outcome.treatment) return undefined;
-  const index = alternatives(situation, outcome).find(({ treatment }) => treatment === last.chosen)?.option;
-  const option = index === undefined ? undefined : situation.options[index];
-  if (index === undefined || option === undefined) return undefined;
+  const best = bestPlan(last.chosen, held);
+  if (best === undefined) return undefined;
   const weighed = last.overrides ?? [];
   const unweighed = rulesAgainst(last.chosen, held).filter(
     (rule) => isStop(rule) || (isGrave(rule) && !weighed.includes(rule.id)),
   );
-  return { index, option, on: last.on, unweighed };
+  return { ...best, on: last.on, unweighed };
 }
-
-/** The treatment carried out, as recorded or chosen; undefined where it was the one recommended. */
-export const treatmentDone = (quiltCase: QuiltCase, asOf: string): Treatment | undefined =>
-  quiltCase.completed?.treatment ?? lastChosen(quiltCase, quiltCase.completed?.on ?? asOf)?.chosen;
 
 /** The plan the work goes by: what was chosen last, where that still stands, else the recommendation; none where there is neither. */
 export function agreedOption(held: Held): Agreed | undefined {
   const chosen = chosenInstead(held);
   return chosen?.unweighed.length === 0 ? chosen : recommendedOption(held);
+}
+
+/** The best plan of what was carried out, once it is: as recorded, else as chosen by then, else as recommended. */
+export function doneOption({ situation, outcome }: Held, asOf: string): Agreed | undefined {
+  const { completed } = situation.quiltCase;
+  if (completed === undefined || completed.on > asOf) return undefined;
+  const treatment =
+    completed.treatment ?? lastChosen(situation.quiltCase, completed.on)?.chosen ?? outcome.preferred;
+  return treatment === undefined ? undefined : bestPlan(treatment, { situation, outcome });
+}
+
+/** The best there is of a treatment, whatever the rules say of it. */
+function bestPlan(
+  treatment: Treatment,
+  { situation, outcome }: Pick<Held, 'situation' | 'outcome'>,
+): Agreed | undefined {
+  const index = alternatives(situation, outcome).find((each) => each.treatment === treatment)?.option;
+  const option = index === undefined ? undefined : situation.options[index];
+  return index === undefined || option === undefined ? undefined : { index, option };
 }

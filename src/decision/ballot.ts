@@ -23,6 +23,10 @@ export interface Ballot {
   readonly plans: readonly PlanVotes[];
 }
 
+/** Rules of the stop stage that set a standing, whether or not a graver one outranks them. */
+export const stopsIn = ({ standings }: Ballot): Rule[] =>
+  standings.flatMap(({ rule, truth }) => (rule.group === 'stop' && truth === true ? [rule] : []));
+
 export function castVotes(situation: Situation, rules: readonly Rule[], force: Force): Ballot {
   const speaking = rules.filter((rule) => !force.isSilent(rule));
   const removing = speaking.filter(

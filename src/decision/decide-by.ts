@@ -3,7 +3,7 @@ import { inForce } from '../rulebook/in-force.ts';
 import type { Knowledge } from '../rulebook/knowledge.ts';
 import type { Rule } from '../rulebook/model.ts';
 import type { Answer } from './answer-model.ts';
-import { castVotes } from './ballot.ts';
+import { castVotes, stopsIn } from './ballot.ts';
 import { explain } from './explain.ts';
 import { Force } from './force.ts';
 import { prepare, type StudioPractice } from './prepare.ts';
@@ -59,8 +59,6 @@ async function settled(
   const outcome = settle(situation, ballot);
   if (outcome.best !== undefined) await verdicts.advise(outcome.best);
   const open = opening(situation, ballot, outcome);
-  const stops = ballot.standings.flatMap(({ rule, truth }) =>
-    rule.group === 'stop' && truth === true ? [rule] : [],
-  );
+  const stops = stopsIn(ballot);
   return { asGiven: quiltCase, situation, outcome, verdicts, force, ballot, rules, stops, open };
 }

@@ -1,7 +1,6 @@
 import type { Completed } from '../casebook/model.ts';
 import type { Treatment, Use } from '../casebook/scales.ts';
-import { agreedOption, treatmentDone } from '../decision/agreed.ts';
-import { alternatives } from '../decision/alternatives.ts';
+import { agreedOption, doneOption } from '../decision/agreed.ts';
 import type { Answer, AnswerOption, Way } from '../decision/answer-model.ts';
 import type { Option, Situation } from '../decision/situation.ts';
 import type { Fact, Facts } from '../findings/fact.ts';
@@ -72,15 +71,11 @@ export class Writing {
   get finished():
     | { readonly option: Option; readonly told: AnswerOption; readonly by: Completed }
     | undefined {
-    const { quiltCase, asOf } = this.situation;
-    const { completed } = quiltCase;
-    if (completed === undefined || completed.on > asOf) return undefined;
-    const { outcome } = this.papers.decision;
-    const treatment = treatmentDone(quiltCase, asOf) ?? outcome.preferred;
-    const place = alternatives(this.situation, outcome).find((each) => each.treatment === treatment)?.option;
-    const option = place === undefined ? undefined : this.situation.options[place];
-    const told = this.answer.options.find((each) => each.treatment === treatment);
-    return option === undefined || told === undefined ? undefined : { option, told, by: completed };
+    const { completed } = this.situation.quiltCase;
+    const option = doneOption(this.papers.decision, this.situation.asOf)?.option;
+    const told = this.answer.options.find(({ treatment }) => treatment === option?.plan.treatment);
+    if (completed === undefined || option === undefined || told === undefined) return undefined;
+    return { option, told, by: completed };
   }
 
   /** A text of texts.yaml as one paragraph. */

@@ -23,7 +23,7 @@ export const OPERATION_NAMES: readonly string[] = OPERATIONS.map(({ name }) => n
 export const workedHours = (quiltCase: QuiltCase, court: Court): WorkedHours[] => {
   const { completed, log = [] } = quiltCase;
   if (completed === undefined || log.length === 0) return [];
-  const done = planDone(quiltCase, quickly(quiltCase, court));
+  const done = planDone(quickly(quiltCase, court));
   if (done === undefined) return [];
   return done.estimates.hours.operations.flatMap(({ operation, hours }): WorkedHours[] => {
     const entries = log.filter((entry) => entry.operation === operation);

@@ -69,7 +69,7 @@ export const learn = (cases: readonly QuiltCase[], court: Court, prior: Figures)
 const holeRecord = (quiltCase: QuiltCase, court: Court): HoleRecord | undefined => {
   const counted = quiltCase.completed?.holes;
   if (counted === undefined) return undefined;
-  const done = planDone(quiltCase, quickly(quiltCase, court));
+  const done = planDone(quickly(quiltCase, court));
   if (done === undefined) return undefined;
   const { newOldFace, newOldAllowance, newOldBacking } = done.estimates.holes;
   return { case: quiltCase.case, planned: newOldFace + newOldAllowance + newOldBacking, counted };

@@ -1,6 +1,7 @@
 import type { QuiltCase } from '../casebook/model.ts';
 import type { Use } from '../casebook/scales.ts';
-import { treatmentDone } from '../decision/agreed.ts';
+import { agreedOption, doneOption } from '../decision/agreed.ts';
+import { stopsIn } from '../decision/ballot.ts';
 import type { Option, Situation } from '../decision/situation.ts';
 import { lifeForecaster } from '../estimates/life/forecaster.ts';
 import type { Figures } from '../figures/model.ts';
@@ -23,19 +24,15 @@ export interface LifeEvidence {
   readonly exposure: ReadonlyMap<string, number>;
 }
 
-/** The plan carried out: the best of the treatment recorded, else of the one chosen, else the one recommended. */
-export const planDone = (
-  quiltCase: QuiltCase,
-  { situation, outcome }: ReturnType<typeof quickly>,
-): Option | undefined => {
-  const wanted = treatmentDone(quiltCase, situation.asOf);
-  const ranked = outcome.ranking.map(({ option }) => situation.options[option]);
-  if (wanted === undefined) return ranked[0] ?? situation.options[0];
-  return (
-    ranked.find((option) => option?.plan.treatment === wanted) ??
-    situation.options.find(({ plan }) => plan.treatment === wanted)
-  );
-};
+/** The plan carried out; before it is, the one agreed on, else the one that comes first. */
+export function planDone({ situation, outcome, ballot }: ReturnType<typeof quickly>): Option | undefined {
+  const held = { situation, outcome, stops: stopsIn(ballot) };
+  const plan = doneOption(held, LAST_DAY) ?? agreedOption(held);
+  return plan?.option ?? situation.options[outcome.best ?? 0];
+}
+
+/** Experience looks back: whatever is finished counts. */
+const LAST_DAY = '9999-12-31';
 
 /** What follow-ups of one case tell of the life model; undefined where nothing was followed up. */
 export const lifeEvidence = (quiltCase: QuiltCase, court: Court): LifeEvidence | undefined => {
@@ -43,7 +40,7 @@ export const lifeEvidence = (quiltCase: QuiltCase, court: Court): LifeEvidence |
   if (outcome === undefined) return undefined;
   const quick = quickly(asUsed(quiltCase), court);
   const { situation } = quick;
-  const done = planDone(quiltCase, quick);
+  const done = planDone(quick);
   if (done === undefined) return undefined;
   const { vocabulary, figures } = court.knowledge;
   const forecast = (with_: Figures): ForecastRange =>

@@ -1,11 +1,12 @@
 import { describe, expect, it } from 'vitest';
 import type { QuiltCase, RecordedDecision } from '../../src/casebook/model.ts';
+import { TREATMENTS } from '../../src/casebook/scales.ts';
 import { agreedOption, lastChosen } from '../../src/decision/agreed.ts';
 import { rulesAgainst } from '../../src/decision/choice.ts';
 import { decide } from '../../src/decision/decide.ts';
 import { planDone } from '../../src/experience/life-evidence.ts';
 import { quickly } from '../../src/experience/outcome-of.ts';
-import { AS_OF, practice, shipped, shippedCase } from './shipped.ts';
+import { AS_OF, CASE_FILES, practice, shipped, shippedCase } from './shipped.ts';
 
 const chose = (chosen: RecordedDecision['chosen'], on = AS_OF, ...overrides: string[]): RecordedDecision => ({
   on,
@@ -22,12 +23,11 @@ const decided = (quiltCase: QuiltCase) => decide(quiltCase, shipped, practice, A
 
 // "guest-room-percale" is advised to be tied; "bunk-bed-scraps" is declined.
 describe('what was chosen', () => {
-  it('is the last choice by the day of the answer; what was only recorded is no choice', () => {
+  it('is the last choice by the day of the answer', () => {
     const quiltCase = withDecisions(
       'guest-room-percale.yaml',
       chose('lines', '2026-03-01'),
       chose('backing', '2026-04-01'),
-      chose(undefined, '2026-05-01'),
       chose('leave', '2026-12-24'),
     );
     expect(lastChosen(quiltCase, AS_OF)?.chosen).toBe('backing');
@@ -49,10 +49,14 @@ describe('what was chosen', () => {
       const shown = answer.options.find(({ treatment }) => treatment === way);
       expect(answer.chosen).toMatchObject({ treatment: way, plan: shown?.plan, estimates: shown?.estimates });
       expect(agreedOption(decision)?.option.plan.treatment).toBe(way);
-      // Each sentence stands by a rule that is there to say it.
+      // Each sentence stands by a rule that holds of that plan.
       const said = [...(answer.chosen?.conditions ?? []), ...(answer.chosen?.cautions ?? [])];
-      const rules = new Map(shipped.rulebook.rules.map((rule) => [rule.id, rule]));
-      for (const { rule } of said) expect(rules.has(rule), rule).toBe(true);
+      const index = agreedOption(decision)?.index;
+      for (const { rule: id } of said) {
+        const rule = shipped.rulebook.rules.find((each) => each.id === id);
+        if (rule === undefined) throw new Error(`no rule ${id}`);
+        expect(decision.verdicts.trace(rule, index)?.truth, id).toBe(true);
+      }
     },
   );
 
@@ -72,6 +76,14 @@ describe('what was chosen', () => {
     ['nobody has chosen', []],
     ['the advice was followed', [chose('tie')]],
     ['the choice was taken back', [chose('lines', '2026-03-01'), chose('tie', '2026-04-01')]],
+    [
+      'the advice was followed since, whatever it was then',
+      [chose('lines', '2026-03-01'), { on: '2026-04-01', kind: 'recommended', chosen: 'backing' } as const],
+    ],
+    [
+      'the advice was recorded since',
+      [chose('lines', '2026-03-01'), { on: '2026-04-01', kind: 'recommended' } as const],
+    ],
     ['it was chosen after the day of the answer', [chose('lines', '2026-12-24')]],
   ])('is nothing beside the advice where %s', async (_, decisions) => {
     const decision = await decided(withDecisions('guest-room-percale.yaml', ...decisions));
@@ -131,9 +143,27 @@ describe('what was chosen', () => {
     });
   });
 
+  it.each(CASE_FILES)(
+    'of %s: hours are written down and learned for the plan that was priced',
+    async (file) => {
+      const court = { knowledge: shipped, practice, asOf: AS_OF };
+      const plain = await decided(shippedCase(file));
+      for (const treatment of TREATMENTS) {
+        const overrides = rulesAgainst(treatment, plain).map(({ id }) => id);
+        const quiltCase = withDecisions(file, chose(treatment, AS_OF, ...overrides));
+        const agreed = agreedOption(await decided(quiltCase));
+        const finished = { ...quiltCase, completed: { on: AS_OF } };
+        // A stop stands against every choice.
+        if (agreed?.option.plan.treatment !== treatment) continue;
+        expect(planDone(quickly(quiltCase, court))?.plan.id).toBe(agreed.option.plan.id);
+        expect(planDone(quickly(finished, court))?.plan.id).toBe(agreed.option.plan.id);
+      }
+    },
+  );
+
   it('is taken for what was done, unless something else is recorded', () => {
     const court = { knowledge: shipped, practice, asOf: AS_OF };
-    const done = (quiltCase: QuiltCase) => planDone(quiltCase, quickly(quiltCase, court))?.plan.treatment;
+    const done = (quiltCase: QuiltCase) => planDone(quickly(quiltCase, court))?.plan.treatment;
     const chosen = withDecisions('guest-room-percale.yaml', chose('lines', '2026-03-01'));
     expect(done(shippedCase('guest-room-percale.yaml'))).toBe('tie');
     expect(done(chosen)).toBe('lines');

@@ -41,7 +41,7 @@ describe('the words a practitioner may change', () => {
 
   it('have the shipped ones stand in for those a file is older than, and for no others', () => {
     const { texts: shipped } = readTexts('rules/texts.yaml', TEXTS_FILE);
-    const older = TEXTS_FILE.replace(/^work:[^]*?^report:/m, 'report:').replace(
+    const older = TEXTS_FILE.replace(/^work:[\s\S]*?^report:/m, 'report:').replace(
       /^ {2}greeting: .*/m,
       '  greeting: Hello {client},',
     );

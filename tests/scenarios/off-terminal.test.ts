@@ -193,7 +193,7 @@ describe('a studio from the start', () => {
     expect(run(folder, 'start', 'studio').code).toBe(0);
     const path = join(folder, 'studio', 'rules', 'texts.yaml');
     const text = readFileSync(path, 'utf8');
-    writeFileSync(path, text.replace(/^work:[^]*?^report:/m, 'report:'));
+    writeFileSync(path, text.replace(/^work:[\s\S]*?^report:/m, 'report:'));
     const [name = ''] = readdirSync(join(folder, 'studio', 'cases'));
     const sheet = (kind: string) =>
       run(

@@ -5,6 +5,7 @@ import { ProblemError } from '../../problems/problem.ts';
 import { KNOWLEDGE_FILES } from '../../rulebook/knowledge-files.ts';
 import { suggest } from '../../source/suggest.ts';
 import { loadKnowledge, relativeName, shippedFolder } from '../studio.ts';
+import { studioTexts } from '../studio-texts.ts';
 import type { Examination, Found } from './fault.ts';
 
 /** Beside the files every decision reads. */
@@ -49,9 +50,20 @@ async function unread(rulesFolder: string): Promise<Found[]> {
     });
 }
 
+/** What is wrong in rules, and in the words of papers. */
 async function faulty(rulesFolder: string): Promise<Found[]> {
+  const inRules = await faultsOf(() => loadKnowledge(rulesFolder), rulesFolder);
+  const inTexts = await faultsOf(() => studioTexts(rulesFolder), rulesFolder);
+  const told = (cure: string) => (fault: Omit<Found, 'cure'>) => ({ ...fault, cure });
+  return [
+    ...inRules.map(told('Run "mendwise rules check" to see the line and how to mend it.')),
+    ...inTexts.map(told('Mend it there; "mendwise sheet" shows the line and how.')),
+  ];
+}
+
+async function faultsOf(read: () => Promise<unknown>, rulesFolder: string): Promise<Omit<Found, 'cure'>[]> {
   try {
-    await loadKnowledge(rulesFolder);
+    await read();
     return [];
   } catch (error) {
     if (!(error instanceof ProblemError)) throw error;
@@ -62,7 +74,6 @@ async function faulty(rulesFolder: string): Promise<Found[]> {
         severity: 'fault',
         file: place?.file ?? relativeName(rulesFolder),
         what: `${place === undefined ? '' : `line ${place.line}: `}${what}`,
-        cure: 'Run "mendwise rules check" to see the line and how to mend it.',
       }));
   }
 }

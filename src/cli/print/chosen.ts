@@ -1,11 +1,13 @@
 import type { Answer } from '../../decision/answer-model.ts';
+import { FORECAST_NOTE } from '../../estimates/life/model.ts';
 import { estimateRows } from './estimates.ts';
 import { TREATMENT_WORDS } from './labels.ts';
 import { heading, type PageStyle, paragraph } from './layout.ts';
 import { planSentence } from './plan.ts';
 
 /** What was chosen instead of the recommendation: what is done, what it would do, and what is said of it alone. */
-export function chosenRows({ chosen, cautions, conditions, asks }: Answer, style: PageStyle): string[] {
+export function chosenRows(answer: Answer, style: PageStyle): string[] {
+  const { chosen, cautions, conditions, asks } = answer;
   if (chosen === null) return [];
   const { treatment, on, unweighed, plan, estimates } = chosen;
   const what = TREATMENT_WORDS[treatment];
@@ -22,6 +24,8 @@ export function chosenRows({ chosen, cautions, conditions, asks }: Answer, style
     heading(`Chosen instead on ${on}: ${what}`, style),
     paragraph(planSentence(treatment, plan), style, '  '),
     ...estimateRows(estimates, style),
+    // It stands beside the years of the advice, where there are any.
+    ...(answer.estimates === null ? [paragraph(FORECAST_NOTE, style, '  ')] : []),
     ...own.map(({ text }) => paragraph(text, style, '  - ')),
   ];
 }

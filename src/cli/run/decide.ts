@@ -17,14 +17,18 @@ import type { Terminal } from '../terminal.ts';
 export const action: Action = async (typed, terminal) => {
   const recording = TELLING.some((name) => typed.options[name] !== undefined) && (await wantsRecord(typed));
   const studio = await openStudio(studioOptions(typed));
-  const opened = await openCase(typed.args[0] ?? '', studio);
-  tellProblems(opened.warnings, terminal);
-  if (typed.options.asRecorded !== undefined) return replay(typed, opened, terminal);
+  const name = typed.args[0] ?? '';
+  const found = await openCase(name, studio);
+  tellProblems(found.warnings, terminal);
+  if (typed.options.asRecorded !== undefined) return replay(typed, found, terminal);
   const { knowledge, practice } = studio;
-  const decision = await decide(opened.case, knowledge, practice, asOf(typed, terminal));
-  if (recording) await record(typed, opened, studio, decision, terminal);
-  const look =
-    typed.options.quick === true ? undefined : await jointLook(opened, studio, asOf(typed, terminal));
+  const day = asOf(typed, terminal);
+  const before = await decide(found.case, knowledge, practice, day);
+  if (recording) await record(typed, found, studio, before, terminal);
+  // What was chosen just now is part of the answer.
+  const opened = recording ? await openCase(name, studio) : found;
+  const decision = recording ? await decide(opened.case, knowledge, practice, day) : before;
+  const look = typed.options.quick === true ? undefined : await jointLook(opened, studio, day);
   const surveys = look === undefined ? {} : { surveys: look.data };
   await show(typed, opened.case, decision, knowledge, practice, terminal, surveys);
   for (const [index, line] of (look?.message ?? []).entries())
@@ -61,7 +65,9 @@ async function replay(typed: Typed, opened: OpenCase, terminal: Terminal): Promi
   const { chosenRecord } = await import('../record-decision.ts');
   const { recalled } = await import('../records.ts');
   const entry = chosenRecord(opened, typed.options.asRecorded);
-  const { quiltCase, knowledge, practice } = await recalled(opened.path, entry);
+  const { quiltCase: then, knowledge, practice } = await recalled(opened.path, entry);
+  // The case was kept as it was before the entry: what was chosen with it belongs to the answer.
+  const quiltCase = { ...then, decisions: [...(then.decisions ?? []), entry] };
   await show(
     typed,
     quiltCase,

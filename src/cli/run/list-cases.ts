@@ -43,8 +43,9 @@ export async function listCases(
     if (isListing(listing) && 'digest' in each) now[each.digest] = listing;
     listed.push(isListing(listing) ? onDay(listing, day, studio.knowledge.figures) : listing);
     // Whoever breaks off a long list finds what it had come to.
-    if (known === undefined) decided += 1;
-    if (known === undefined && decided % MANY === 0) await keep({ ...kept, ...now });
+    if (known !== undefined || !isListing(listing)) continue;
+    decided += 1;
+    if (decided % MANY === 0) await keep({ ...kept, ...now });
   }
   const same = fresh === 0 && Object.keys(now).length === Object.keys(kept).length;
   if (!same) await keep(now);

@@ -92,7 +92,7 @@ export const hoursIn = (text: string | undefined): number => {
 const listOperations = (opened: OpenCase, studio: Studio, terminal: Terminal): void => {
   const style = { color: terminal.color, width: terminal.width };
   const court = { knowledge: studio.knowledge, practice: studio.practice, asOf: terminal.today() };
-  const done = planDone(opened.case, quickly(opened.case, court));
+  const done = planDone(quickly(opened.case, court));
   const { log = [] } = opened.case;
   const rows = (done?.estimates.hours.operations ?? []).map(({ operation, hours }) => {
     const worked = log.filter((one) => one.operation === operation).reduce((sum, one) => sum + one.hours, 0);

@@ -11,6 +11,8 @@ import { asOf } from '../as-of.ts';
 import { type Action, studioOptions } from '../command.ts';
 import { openCase } from '../open-case.ts';
 import { printComparison } from '../print/comparison.ts';
+import { TREATMENT_WORDS } from '../print/labels.ts';
+import { paragraph } from '../print/layout.ts';
 import { openStudio, type Studio } from '../studio.ts';
 import type { Terminal } from '../terminal.ts';
 
@@ -48,6 +50,13 @@ export const action: Action = async (typed, terminal) => {
       to: knob.say(value),
     })),
   );
+  if (before.chosen !== null)
+    terminal.err(
+      paragraph(
+        `Our advice is compared; "${TREATMENT_WORDS[before.chosen.treatment]}", chosen on ${before.chosen.on}, is not part of it.`,
+        { color: false, width: terminal.width },
+      ),
+    );
   if (typed.options.json === true) terminal.out(JSON.stringify(comparison, null, 2));
   else
     terminal.out(

@@ -1,4 +1,5 @@
 import { GRADES, type Use } from '../../casebook/scales.ts';
+import type { Way } from '../../decision/answer-model.ts';
 import { lowest } from '../../findings/fact.ts';
 import { clean } from '../clean.ts';
 import type { Section } from '../model.ts';
@@ -31,16 +32,21 @@ export const careSheet: Kind = {
   },
 };
 
+/** What was done, once it is; till then what was agreed on. */
+const done = (writing: Writing): Pick<Way, 'treatment' | 'estimates'> | undefined =>
+  writing.finished?.told ?? writing.way;
+
 function useSection(writing: Writing): Section {
   const { answer, situation } = writing;
-  const sewn = writing.agreed !== undefined && writing.agreed.plan.treatment !== 'leave';
+  const { treatment } = done(writing) ?? {};
+  const sewn = treatment !== undefined && treatment !== 'leave';
   const use = situation.use;
   const first = !sewn
     ? writing.say('care.untreated')
     : use === undefined
       ? writing.say('care.no_use')
       : writing.say('care.use', { use: inUse(writing.use(use)) });
-  const life = writing.way?.estimates.life_years;
+  const life = done(writing)?.estimates.life_years;
   return {
     title: 'Using it',
     blocks: [
@@ -63,7 +69,7 @@ function useSection(writing: Writing): Section {
 const WATCHED = GRADES.indexOf('weak');
 
 function watchSection(writing: Writing): Section[] {
-  const weakest = writing.way?.estimates.life_years.weakest_link;
+  const weakest = done(writing)?.estimates.life_years.weakest_link;
   const fabrics = Object.values(writing.situation.quilt.families)
     .filter(({ fragility }) => lowest(fragility) >= WATCHED)
     .map(({ letter, fragility }) =>

@@ -1,4 +1,5 @@
 import type { RecordedDecision } from '../../casebook/model.ts';
+import { choicesIn } from '../../decision/agreed.ts';
 import { clean } from '../clean.ts';
 import { type Block, paragraph, type Section, type Words } from '../model.ts';
 import { listed, sentence } from '../phrases.ts';
@@ -37,11 +38,9 @@ function again(writing: Writing): Block[] {
   ];
 }
 
-/** A choice made after the day of the paper is none of its business. */
-const taken = (writing: Writing): readonly RecordedDecision[] =>
-  (writing.situation.quiltCase.decisions ?? []).filter(
-    ({ chosen, kind, on }) => chosen !== undefined && kind !== 'recommended' && on <= writing.answer.as_of,
-  );
+/** A choice made after the day of the paper is none of its business, nor one that was taken back. */
+const taken = ({ situation, answer }: Writing): readonly RecordedDecision[] =>
+  choicesIn(situation.quiltCase, answer.as_of);
 
 function decisionBlocks(entry: RecordedDecision, writing: Writing): Block[] {
   const { chosen, kind, on, because, overrides = [], risk_note: risk } = entry;

@@ -7,7 +7,7 @@ import { suggest } from '../../source/suggest.ts';
 import { zodProblems } from '../../source/zod-problems.ts';
 import { clean } from '../clean.ts';
 import { pressingWords } from './promises.ts';
-import { COMMON_SLOTS, SLOTS, type TextKey } from './slots.ts';
+import { COMMON_SLOTS, RETIRED, SLOTS, type TextKey } from './slots.ts';
 import { placeholders, type Texts, textsOf } from './texts.ts';
 
 const one = z.string().trim().min(1, { error: 'a sentence' });
@@ -20,10 +20,13 @@ const GROUPS = Object.fromEntries(
   ]),
 );
 const SCHEMA = z.strictObject(GROUPS);
-/** The same where shipped words stand in for what is not there. */
+/** The same where shipped words stand in for what is not there, and what once was there does no harm. */
 const IN_PART = z.strictObject(
   Object.fromEntries(
-    Object.entries(GROUPS).map(([group, names]) => [group, names.partial().exactOptional()]),
+    Object.entries(GROUPS).map(([group, names]) => {
+      const once = Object.fromEntries((RETIRED[group] ?? []).map((name) => [name, text]));
+      return [group, names.extend(once).partial().exactOptional()];
+    }),
   ),
 );
 

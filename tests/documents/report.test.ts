@@ -1,11 +1,12 @@
 import { describe, expect, it } from 'vitest';
 import type { QuiltCase } from '../../src/casebook/model.ts';
+import type { Treatment } from '../../src/casebook/scales.ts';
 import { openCase } from '../../src/cli/open-case.ts';
 import { decide } from '../../src/decision/decide.ts';
 import { completionReport } from '../../src/documents/kinds/report.ts';
 import { FORMATS } from '../../src/documents/render/all.ts';
 import { Writing } from '../../src/documents/writing.ts';
-import { papersOf, shippedStudio } from './papers.ts';
+import { papersOf, sheetOf, shippedStudio } from './papers.ts';
 
 const readCase = async (file: string): Promise<QuiltCase> =>
   (await openCase(file, await shippedStudio())).case;
@@ -72,6 +73,21 @@ describe('the report on finished work', () => {
     expect(later).toContain('on 19 January 2026.');
     expect(later).not.toContain('19 July 2024');
     expect(await reportOn(quiltCase, '2026-11-25')).not.toContain('We would like to see how it does');
+  });
+
+  it('and the care sheet go by what was done, not by what was advised', async () => {
+    const quiltCase = await readCase('cases/guest-room-percale.yaml');
+    const care = async (treatment: Treatment) => {
+      const done = { ...quiltCase, completed: { on: '2026-11-20', treatment } };
+      const writing = await writingAt(done, '2026-11-25');
+      expect(writing.answer.treatment).toBe('tie');
+      expect(writing.finished?.option.plan.treatment).toBe(treatment);
+      return FORMATS.text(sheetOf('care', writing)).replace(/\s+/g, ' ');
+    };
+    expect(await care('lines')).toContain('It was repaired to be used on a guest bed.');
+    const left = await care('leave');
+    expect(left).toContain('It was not repaired.');
+    expect(left).not.toContain('It was repaired');
   });
 
   it('is not written before the work is finished', async () => {

@@ -55,6 +55,9 @@ describe('the words a practitioner may change', () => {
     expect(missing.every((key) => key.startsWith('work.'))).toBe(true);
     expect(texts?.list('work.title', { quilt: 'Q' })).toEqual(['Work order: Q']);
     expect(texts?.list('letter.greeting', { client: 'C-014' })).toEqual(['Hello C-014,']);
+    // What stood there once does no harm.
+    const once = older.replace('  figures:', '  priced: "As advised."\n  figures:');
+    expect(readTexts('rules/texts.yaml', once, shipped).problems).toEqual([]);
     // What nobody knows is a slip, whatever stands in.
     const slip = readTexts('rules/texts.yaml', older.replace('  closing:', '  closign:'), shipped);
     expect(slip.problems.map(({ code }) => code)).toEqual(['unknown-key']);

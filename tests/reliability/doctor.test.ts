@@ -115,6 +115,14 @@ const FAULTS: readonly (readonly [
     /rules check/,
   ],
   [
+    'words of papers that do not read',
+    () => edit(at('rules', 'texts.yaml'), /\{deposit\} reserves/, '{deposti} reserves'),
+    'unreadable-rules',
+    () => 'rules/texts.yaml',
+    /line \d+: "\{deposti\}" names nothing/,
+    /mendwise sheet/,
+  ],
+  [
     'a case that does not read',
     () => writeFileSync(cases('torn.yaml'), sample().slice(0, 60)),
     'unreadable-case',

@@ -179,12 +179,13 @@ describe('a decision on record', () => {
 describe('deciding otherwise', () => {
   test('records choice, reason, who, when, the answer set aside and the rules it went against', () => {
     bring('guest-room-percale');
-    const { code, err } = decide(
+    const { code, out, err } = decide(
       'guest-room-percale',
       ...['--choose', 'lines', '--because', 'It was always a lined quilt.', '--by', 'helper-a'],
       ...QUICK,
     );
     expect(code).toBe(0);
+    expect(out).toContain('Chosen instead on 2026-11-25: quilt it in lines');
     expect(flat(err)).toContain('Recorded in guest-room-percale: your choice: quilt it in lines, against');
     expect(flat(err)).toContain('"weak cloth with batting is tied" (weak-cloth-is-tied)');
     const text = readFileSync(file('guest-room-percale'), 'utf8');
@@ -199,6 +200,40 @@ describe('deciding otherwise', () => {
       '  - weak-cloth-is-tied',
     ])
       expect(text).toContain(`    ${line}\n`);
+    // Made again, it is the same answer with the same choice; supposed otherwise, the choice is left out and that is said.
+    expect(decide('guest-room-percale', '--as-recorded', '--quick').out).toBe(out);
+    const supposed = run(
+      folder,
+      'whatif',
+      'guest-room-percale',
+      'intended_use=storage',
+      '--as-of',
+      '2026-11-25',
+    );
+    expect(flat(supposed.err)).toBe(
+      'Our advice is compared; "quilt it in lines", chosen on 2026-11-25, is not part of it.',
+    );
+  });
+
+  test('is taken back by going with the advice after all', () => {
+    bring('guest-room-percale');
+    decide('guest-room-percale', '--choose', 'lines', '--because', 'It was always a lined quilt.', ...QUICK);
+    const { out } = decide('guest-room-percale', '--record', ...QUICK);
+    expect(out).not.toContain('Chosen instead');
+    const estimate = run(
+      folder,
+      'sheet',
+      'guest-room-percale',
+      '--kind',
+      'estimate',
+      '--format',
+      'text',
+      '--out',
+      '-',
+      ...QUICK,
+    );
+    expect(flat(estimate.out)).toContain('Tie its layers together');
+    expect(flat(estimate.out)).not.toContain('What has been decided');
   });
 
   test('never sets a stop aside, whatever is written beside it', () => {

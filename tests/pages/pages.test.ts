@@ -1,6 +1,5 @@
 import { execFileSync } from 'node:child_process';
-import { mkdtempSync, readFileSync, rmSync, writeFileSync } from 'node:fs';
-import { createRequire } from 'node:module';
+import { mkdtempSync, rmSync, writeFileSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import type { Browser, Page } from 'playwright-core';
@@ -8,9 +7,8 @@ import { afterAll, beforeAll, describe, expect, it } from 'vitest';
 import { KINDS } from '../../src/documents/kinds/all.ts';
 import { toHtml } from '../../src/documents/render/html.tsx';
 import { shippedSheet } from '../documents/papers.ts';
+import { overhangOf, violationsOn } from './axe.ts';
 import { canLook, launch } from './browser.ts';
-
-const AXE = readFileSync(createRequire(import.meta.url).resolve('axe-core/axe.min.js'), 'utf8');
 
 const looking = canLook();
 let browser: Browser;
@@ -39,25 +37,10 @@ async function open(kind: string, width: number, height = 900): Promise<{ page: 
   return { page, asked: asked.filter((url) => !url.startsWith('file:') && !url.startsWith('data:')) };
 }
 
-interface Violation {
-  readonly id: string;
-  readonly nodes: readonly { readonly html: string; readonly failureSummary?: string }[];
-}
-
 describe.skipIf(!looking).each(KINDS)('the $name page in Chromium', ({ name }) => {
   it('passes axe-core, WCAG 2.2 A and AA with contrast, and asks for nothing from anywhere', async () => {
     const { page, asked } = await open(name, 1280);
-    await page.addScriptTag({ content: AXE });
-    const violations = await page.evaluate(async () => {
-      const { axe } = globalThis as unknown as {
-        axe: { run(options: object): Promise<{ violations: Violation[] }> };
-      };
-      const tags = ['wcag2a', 'wcag2aa', 'wcag21a', 'wcag21aa', 'wcag22aa', 'best-practice'];
-      return (await axe.run({ runOnly: tags })).violations;
-    });
-    expect(
-      violations.map(({ id, nodes }) => `${id}: ${nodes.map(({ html }) => html.slice(0, 120)).join(' | ')}`),
-    ).toEqual([]);
+    expect(await violationsOn(page)).toEqual([]);
     expect(asked).toEqual([]);
     await page.context().close();
   });
@@ -65,10 +48,7 @@ describe.skipIf(!looking).each(KINDS)('the $name page in Chromium', ({ name }) =
   // 1280 CSS pixels at 200 % leave 640 (WCAG 2.2, 1.4.4); 320 is reflow (1.4.10).
   it.each([640, 320])('needs no sideways scrolling at %i pixels', async (width) => {
     const { page } = await open(name, width);
-    const over = await page.evaluate(
-      () => document.documentElement.scrollWidth - document.documentElement.clientWidth,
-    );
-    expect(over).toBeLessThanOrEqual(0);
+    expect(await overhangOf(page)).toBeLessThanOrEqual(0);
     await page.context().close();
   });
 

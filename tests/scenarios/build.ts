@@ -19,7 +19,7 @@ interface Project {
 const isWanted = (names: readonly string[] | undefined): boolean =>
   names === undefined ||
   names.length === 0 ||
-  names.some((name) => /scenarios|reliability|^(\.\/)?tests\/?$/.test(name));
+  names.some((name) => /scenarios|reliability|pages|^(\.\/)?tests\/?$/.test(name));
 
 const ROOT = new URL('../..', import.meta.url).pathname;
 

@@ -61,7 +61,8 @@ const PIECES: { readonly [K in Piece['kind']]: (piece: Extract<Piece, { kind: K 
       const first = name === '' ? '<td></td>' : `<th scope="row">${escaped(name)}</th>`;
       return `<tr>${first}${cells.map((cell) => `<td>${escaped(cell)}</td>`).join('')}</tr>`;
     });
-    return `<div class="wide"><table><caption>${escaped(caption)}</caption><thead><tr>${head}</tr></thead><tbody>\n${body.join('\n')}\n</tbody></table></div>`;
+    // Wider than a small window, it is moved by keyboard as well (WCAG 2.2, 2.1.1).
+    return `<div class="wide" role="group" aria-label="${escaped(caption)}" tabindex="0"><table><caption>${escaped(caption)}</caption><thead><tr>${head}</tr></thead><tbody>\n${body.join('\n')}\n</tbody></table></div>`;
   },
   steps: (steps) =>
     `<figure>${stepPicture(steps)}<figcaption>${escaped(steps.caption)}</figcaption></figure>`,

@@ -28,6 +28,7 @@ caption { text-align: left; font-weight: 700; padding: 0 0 .4rem; }
 caption.unseen { position: absolute; width: 1px; height: 1px; overflow: hidden; clip-path: inset(50%); white-space: nowrap; }
 th, td { text-align: left; vertical-align: top; padding: .35rem .6rem .35rem 0; border-top: 1px solid var(--line); hyphens: auto; }
 table.facts th { width: 11rem; font-weight: 700; }
+table.facts td { overflow-wrap: anywhere; }
 table.particulars { font-size: .9rem; }
 table.particulars tbody { display: flex; flex-wrap: wrap; gap: .1rem 1.6rem; border-top: 1px solid var(--line); padding-top: .4rem; }
 table.particulars tr { display: flex; gap: .4rem; }

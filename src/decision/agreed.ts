@@ -4,7 +4,7 @@ import type { Rule } from '../rulebook/model.ts';
 import { alternatives } from './alternatives.ts';
 import { type Held, isGrave, isStop, rulesAgainst } from './choice.ts';
 import { recommendedOption } from './settled.ts';
-import type { Option } from './situation.ts';
+import type { PlacedOption } from './situation.ts';
 
 /** A recorded choice of a treatment, by the client or against the advice. */
 type Taken = RecordedDecision & { readonly chosen: Treatment };
@@ -22,14 +22,8 @@ export const choicesIn = ({ decisions = [] }: QuiltCase, asOf: string): readonly
 export const lastChosen = (quiltCase: QuiltCase, asOf: string): Taken | undefined =>
   choicesIn(quiltCase, asOf).at(-1);
 
-/** A plan, by its place among those of the situation. */
-export interface Agreed {
-  readonly index: number;
-  readonly option: Option;
-}
-
 /** The best plan of what was chosen. */
-export interface Chosen extends Agreed {
+export interface Chosen extends PlacedOption {
   readonly on: string;
   /**
    * Stops, and referrals and limits of the cloth that the choice was not weighed against: found since, or by rules made
@@ -53,13 +47,13 @@ export function chosenInstead(held: Held): Chosen | undefined {
 }
 
 /** The plan the work goes by: what was chosen last, where that still stands, else the recommendation; none where there is neither. */
-export function agreedOption(held: Held): Agreed | undefined {
+export function agreedOption(held: Held): PlacedOption | undefined {
   const chosen = chosenInstead(held);
   return chosen?.unweighed.length === 0 ? chosen : recommendedOption(held);
 }
 
 /** The best plan of what was carried out, once it is: as recorded, else as chosen by then, else as recommended. */
-export function doneOption({ situation, outcome }: Held, asOf: string): Agreed | undefined {
+export function doneOption({ situation, outcome }: Held, asOf: string): PlacedOption | undefined {
   const { completed } = situation.quiltCase;
   if (completed === undefined || completed.on > asOf) return undefined;
   const treatment =
@@ -71,7 +65,7 @@ export function doneOption({ situation, outcome }: Held, asOf: string): Agreed |
 function bestPlan(
   treatment: Treatment,
   { situation, outcome }: Pick<Held, 'situation' | 'outcome'>,
-): Agreed | undefined {
+): PlacedOption | undefined {
   const index = alternatives(situation, outcome).find((each) => each.treatment === treatment)?.option;
   const option = index === undefined ? undefined : situation.options[index];
   return index === undefined || option === undefined ? undefined : { index, option };

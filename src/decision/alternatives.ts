@@ -1,4 +1,5 @@
 import { TREATMENTS, type Treatment } from '../casebook/scales.ts';
+import { oncePerPair } from '../quantities/once.ts';
 import type { Rule } from '../rulebook/model.ts';
 import { decidingStep, firstOf, type Step } from './rank.ts';
 import type { Fate, Outcome } from './settle.ts';
@@ -22,8 +23,8 @@ export interface Alternative {
   readonly step: Step | undefined;
 }
 
-/** One alternative for each treatment, in the order of the table. */
-export function alternatives(situation: Situation, outcome: Outcome): Alternative[] {
+/** One alternative for each treatment, in the order of the table; found once, and asked for by all who speak of them. */
+export const alternatives = oncePerPair((situation: Situation, outcome: Outcome): readonly Alternative[] => {
   const recommended = outcome.treatment === null ? undefined : outcome.best;
   return TREATMENTS.flatMap((treatment): Alternative[] => {
     const option = bestOf(treatment, situation, outcome);
@@ -66,7 +67,7 @@ export function alternatives(situation: Situation, outcome: Outcome): Alternativ
       },
     ];
   });
-}
+});
 
 /** The plan ranked first; else the one fewest rules remove, and of these the one removed latest: what comes nearest. */
 function bestOf(treatment: Treatment, situation: Situation, outcome: Outcome): number | undefined {

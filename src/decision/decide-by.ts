@@ -1,29 +1,20 @@
 import type { QuiltCase } from '../casebook/model.ts';
 import { inForce } from '../rulebook/in-force.ts';
 import type { Knowledge } from '../rulebook/knowledge.ts';
-import type { Rule } from '../rulebook/model.ts';
 import type { Answer } from './answer-model.ts';
 import { castVotes, stopsIn } from './ballot.ts';
 import { explain } from './explain.ts';
 import { Force } from './force.ts';
 import { prepare, type StudioPractice } from './prepare.ts';
 import { opening } from './provisional.ts';
-import { type Outcome, settle } from './settle.ts';
+import { settle } from './settle.ts';
 import type { Settled } from './settled.ts';
 import { whenApproved } from './since-approval.ts';
-import type { Situation } from './situation.ts';
-import { type Judging, stageRules, type TracedVerdicts } from './verdicts.ts';
+import { type Judging, stageRules } from './verdicts.ts';
 
-/** A decision with everything it was made from, for documents and sweeps. */
-export interface Decision {
+/** An answer with what it was made from, for documents and sweeps. */
+export interface Decision extends Pick<Settled, 'situation' | 'outcome' | 'verdicts' | 'stops' | 'open'> {
   readonly answer: Answer;
-  readonly situation: Situation;
-  readonly outcome: Outcome;
-  readonly verdicts: TracedVerdicts;
-  /** Rules of the stop stage that set a standing here, whether or not a graver one outranks them. */
-  readonly stops: readonly Rule[];
-  /** Rules that what is not known leaves open and that could still change standing or treatment. */
-  readonly open: readonly Rule[];
 }
 
 /** A case prepared, judged, settled and explained; `asOf` is a date (`YYYY-MM-DD`): rules count that are in force then. */

@@ -3,7 +3,7 @@ import type { Rule } from '../rulebook/model.ts';
 import type { Ballot } from './ballot.ts';
 import type { Force } from './force.ts';
 import type { Outcome } from './settle.ts';
-import type { Option, Situation } from './situation.ts';
+import type { PlacedOption, Situation } from './situation.ts';
 import type { TracedVerdicts } from './verdicts.ts';
 
 /** A settled case with all that its explanation is read from. */
@@ -26,7 +26,7 @@ export interface Settled {
 export function recommendedOption({
   situation,
   outcome,
-}: Pick<Settled, 'situation' | 'outcome'>): { index: number; option: Option } | undefined {
+}: Pick<Settled, 'situation' | 'outcome'>): PlacedOption | undefined {
   const index = outcome.treatment === null ? undefined : outcome.best;
   const option = index === undefined ? undefined : situation.options[index];
   return index === undefined || option === undefined ? undefined : { index, option };

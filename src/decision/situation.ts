@@ -13,6 +13,12 @@ export interface Option {
   readonly facts: Facts;
 }
 
+/** A plan, by its place among those of its situation. */
+export interface PlacedOption {
+  readonly index: number;
+  readonly option: Option;
+}
+
 /** A case made ready for the rules. Nothing here depends on what the rules of the stages say. */
 export interface Situation {
   readonly quiltCase: QuiltCase;

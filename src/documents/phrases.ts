@@ -1,3 +1,4 @@
+import type { Range } from '../quantities/range.ts';
 import { whole } from '../quantities/whole.ts';
 
 /** "1 block", "3,200 blocks". */
@@ -18,3 +19,7 @@ export const sentence = (text: string): string => (/[.!?]["”’)]?$/.test(text
 
 /** To a quarter of an hour, which is as fine as anybody plans. */
 export const quarters = (value: number): string => String(Math.round(value * 4) / 4);
+
+/** Hours from the shortest to the longest, in quarters. */
+export const hoursBetween = ({ low, high }: Pick<Range, 'low' | 'high'>): string =>
+  between(quarters(low), quarters(high));

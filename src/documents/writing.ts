@@ -1,10 +1,12 @@
 import type { Completed } from '../casebook/model.ts';
-import type { Treatment, Use } from '../casebook/scales.ts';
+import { GRADES, type Treatment, type Use } from '../casebook/scales.ts';
 import { agreedOption, doneOption } from '../decision/agreed.ts';
 import type { Answer, AnswerOption, Way } from '../decision/answer-model.ts';
 import type { Option, Situation } from '../decision/situation.ts';
-import type { Fact, Facts } from '../findings/fact.ts';
+import { wayOf } from '../decision/way.ts';
+import { type Fact, type Facts, lowest } from '../findings/fact.ts';
 import { type Sayable, sayValue } from '../findings/say.ts';
+import type { SurveyedFamily } from '../findings/surveyed.ts';
 import { formatLength } from '../quantities/length.ts';
 import { formatMoney } from '../quantities/money.ts';
 import { clean } from './clean.ts';
@@ -13,6 +15,8 @@ import type { Papers } from './papers.ts';
 import { counted } from './phrases.ts';
 import type { TextKey } from './texts/slots.ts';
 import type { Fillings } from './texts/texts.ts';
+
+const WEAK = GRADES.indexOf('weak');
 
 /** The papers with everything sections keep asking of them: words, figures and names in the studio's way. */
 export class Writing {
@@ -61,10 +65,7 @@ export class Writing {
 
   /** The same as the answer tells it, with what our rules say of it. */
   get way(): Way | undefined {
-    const { chosen, treatment, plan, estimates, cautions, conditions, asks } = this.answer;
-    if (chosen?.unweighed.length === 0) return chosen;
-    if (treatment === null || plan === null || estimates === null) return undefined;
-    return { treatment, plan, estimates, cautions, conditions, asks };
+    return wayOf(this.answer);
   }
 
   /** What was done, where the work is finished by the day of the paper: the plan, and the option as the answer tells it. */
@@ -119,7 +120,12 @@ export class Writing {
 
   /** A fabric by the name it was surveyed under. */
   fabric(letter: string): string {
-    return clean(this.situation.quiltCase.survey.families?.[letter]?.name ?? `fabric ${letter}`);
+    return clean(this.situation.quilt.families[letter]?.name ?? letter);
+  }
+
+  /** Fabrics graded weak or worse. */
+  get weakFabrics(): readonly SurveyedFamily[] {
+    return Object.values(this.situation.quilt.families).filter(({ fragility }) => lowest(fragility) >= WEAK);
   }
 
   /** A finding of the quilt in words; "not known" where it is not. */

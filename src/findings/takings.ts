@@ -19,6 +19,8 @@ export const isGone = ({ state }: UnitGroup): boolean => GONE.has(state);
 
 /** Actions after which new cloth, or none, stands in the old one's place. */
 const RENEWS: ReadonlySet<Action> = new Set(['replace', 'remove']);
+export const isRenewed = ({ action }: Pick<Treated, 'action'>): boolean => RENEWS.has(action);
+
 const COVERS: ReadonlySet<Action> = new Set(['replace', 'remove', 'patch_over']);
 export const isCovered = ({ action }: Treated): boolean => COVERS.has(action);
 

@@ -1,4 +1,5 @@
 import type { Answer } from '../../decision/answer-model.ts';
+import { stands } from '../../decision/way.ts';
 import { FORECAST_NOTE } from '../../estimates/life/model.ts';
 import { estimateRows } from './estimates.ts';
 import { TREATMENT_WORDS } from './labels.ts';
@@ -11,7 +12,7 @@ export function chosenRows(answer: Answer, style: PageStyle): string[] {
   if (chosen === null) return [];
   const { treatment, on, unweighed, plan, estimates } = chosen;
   const what = TREATMENT_WORDS[treatment];
-  if (unweighed.length > 0)
+  if (!stands(chosen))
     return [
       heading(`Chosen on ${on}, and to be chosen anew: ${what}`, style),
       paragraph('The choice was not weighed against this:', style, '  '),

@@ -1,4 +1,5 @@
 import type { Answer, SinceApproval } from '../../decision/answer-model.ts';
+import { wayOf } from '../../decision/way.ts';
 import { decimal } from '../../quantities/measure.ts';
 import { formatMoney } from '../../quantities/money.ts';
 import { outcomeWords, sentenceCase } from './labels.ts';
@@ -46,11 +47,11 @@ export function sinceApprovalRows(answer: Answer, style: PageStyle): string[] {
   ];
 }
 
-function verdict(since: SinceApproval, { estimates, chosen }: Answer): string {
-  const ours = chosen?.unweighed.length === 0 ? chosen.estimates : estimates;
-  if (ours === null)
+function verdict(since: SinceApproval, answer: Answer): string {
+  const way = wayOf(answer);
+  if (way === undefined)
     return 'The work that was approved is no longer advised: tell the client before anything more is sewn.';
-  const money = (amount: number): string => formatMoney(amount, ours.price.currency);
+  const money = (amount: number): string => formatMoney(amount, way.estimates.price.currency);
   const figures = [
     ...risen('hours', since.hours, (hours) => decimal(hours, 1)),
     ...risen('price', since.price, money),

@@ -1,6 +1,5 @@
-import { GRADES, type Use } from '../../casebook/scales.ts';
+import type { Use } from '../../casebook/scales.ts';
 import type { Way } from '../../decision/answer-model.ts';
-import { lowest } from '../../findings/fact.ts';
 import { clean } from '../clean.ts';
 import type { Section } from '../model.ts';
 import { inUse, saidSection } from '../sections/choice.ts';
@@ -65,19 +64,11 @@ function useSection(writing: Writing): Section {
   };
 }
 
-/** Grades from weak on are watched, as are grades nobody could tell. */
-const WATCHED = GRADES.indexOf('weak');
-
 function watchSection(writing: Writing): Section[] {
   const weakest = done(writing)?.estimates.life_years.weakest_link;
-  const fabrics = Object.values(writing.situation.quilt.families)
-    .filter(({ fragility }) => lowest(fragility) >= WATCHED)
-    .map(({ letter, fragility }) =>
-      writing.say('care.fabrics', {
-        grade: writing.grade(fragility),
-        fabric: writing.fabric(letter),
-      }),
-    );
+  const fabrics = writing.weakFabrics.map(({ name, fragility }) =>
+    writing.say('care.fabrics', { grade: writing.grade(fragility), fabric: clean(name) }),
+  );
   const items = [
     ...(weakest === undefined ? [] : [writing.say('care.weakest', { part: clean(weakest) })]),
     ...fabrics,

@@ -1,8 +1,8 @@
 import type { Way } from '../../decision/answer-model.ts';
 import { type Block, paragraph, type Section } from '../model.ts';
-import { between, quarters, sentenceCase } from '../phrases.ts';
+import { hoursBetween, quarters, sentenceCase } from '../phrases.ts';
 import { saidSection } from '../sections/choice.ts';
-import { decidedSection, pricedNote } from '../sections/decided.ts';
+import { decidedSection, pricedNote, unagreed } from '../sections/decided.ts';
 import { materialsSection } from '../sections/materials.ts';
 import { done } from '../sections/option-parts.ts';
 import { sinceApprovalSection } from '../sections/since-approval.ts';
@@ -15,12 +15,7 @@ export const estimate: Kind = {
   name: 'estimate',
   summary: 'hours, materials, price and terms of the treatment chosen or recommended',
   questions: false,
-  unfit: ({ agreed, answer }) => {
-    if (agreed !== undefined) return undefined;
-    return answer.chosen === null
-      ? 'no treatment is recommended or chosen, so there is nothing to price'
-      : 'what was chosen was not weighed against what is known now, so it has to be chosen anew before it is priced';
-  },
+  unfit: (writing) => unagreed(writing, 'nothing to price', 'it is priced'),
   write(writing) {
     const { way } = writing;
     return frame(writing, writing.say('estimate.title'), [
@@ -84,7 +79,7 @@ function hours(writing: Writing): Section {
     .filter((each) => each.hours.high > 0)
     .map((each) => ({
       name: sentenceCase(each.operation),
-      cells: [between(quarters(each.hours.low), quarters(each.hours.high)), quarters(each.hours.likely)],
+      cells: [hoursBetween(each.hours), quarters(each.hours.likely)],
     }));
   const total =
     operations === undefined
@@ -92,10 +87,7 @@ function hours(writing: Writing): Section {
       : [
           {
             name: 'All together',
-            cells: [
-              between(quarters(operations.low), quarters(operations.high)),
-              quarters(operations.likely),
-            ],
+            cells: [hoursBetween(operations), quarters(operations.likely)],
           },
         ];
   return {

@@ -1,19 +1,16 @@
 import type { LogEntry } from '../../casebook/model.ts';
-import { GRADES } from '../../casebook/scales.ts';
 import type { AnswerOption } from '../../decision/answer-model.ts';
 import type { Option } from '../../decision/situation.ts';
 import { followupDays } from '../../experience/due.ts';
-import { lowest } from '../../findings/fact.ts';
 import { whole } from '../../quantities/whole.ts';
 import { clean } from '../clean.ts';
 import { paragraph, type Section, type Table } from '../model.ts';
-import { between, listed, quarters, sentenceCase } from '../phrases.ts';
-import type { Picture } from '../pictures/picture.ts';
+import { hoursBetween, listed, quarters, sentenceCase } from '../phrases.ts';
 import { decidedSection } from '../sections/decided.ts';
 import { done, undo } from '../sections/option-parts.ts';
 import { photoSection } from '../sections/photos.ts';
-import { plannedFastenings, plannedMap } from '../sections/quilt-pictures.ts';
-import { TAKEN_OUT } from '../sections/work-rows.ts';
+import { drawnSection, plannedFastenings, plannedMap } from '../sections/quilt-pictures.ts';
+import { piecesOut } from '../sections/work-counts.ts';
 import type { Writing } from '../writing.ts';
 import { isForecast, yearsRange } from '../years.ts';
 import { frame } from './frame.ts';
@@ -43,7 +40,10 @@ export const completionReport: Kind = {
           { kind: 'list', items: done(told, writing) },
         ],
       },
-      ...drawn(option, writing),
+      ...drawnSection(writing.say('report.drawn'), [
+        plannedMap(writing, 'done', option, writing.say('report.map')),
+        plannedFastenings(writing, 'fastenings', option, writing.say('report.fastenings')),
+      ]),
       ...photoSection(writing),
       ...decidedSection(writing),
       holes(told, by.holes, writing),
@@ -55,16 +55,6 @@ export const completionReport: Kind = {
     ]);
   },
 };
-
-function drawn(option: Option, writing: Writing): Section[] {
-  const pictures = [
-    plannedMap(writing, 'done', option, writing.say('report.map')),
-    plannedFastenings(writing, 'fastenings', option, writing.say('report.fastenings')),
-  ].filter((picture): picture is Picture => picture !== undefined);
-  return pictures.length === 0
-    ? []
-    : [{ title: writing.say('report.drawn'), blocks: [{ kind: 'pictures', pictures }] }];
-}
 
 /** Expected, and counted where somebody did. */
 function holes({ estimates }: AnswerOption, counted: number | undefined, writing: Writing): Section {
@@ -93,7 +83,7 @@ function hours({ estimates }: Option, writing: Writing): Section[] {
       {
         name: sentenceCase(name),
         cells: [
-          range === undefined ? '–' : between(quarters(range.low), quarters(range.high)),
+          range === undefined ? '–' : hoursBetween(range),
           own.length === 0 ? UNWRITTEN : quarters(worked(own)),
         ],
       },
@@ -103,10 +93,7 @@ function hours({ estimates }: Option, writing: Writing): Section[] {
   const part = rows.some(({ cells }) => cells[1] === UNWRITTEN);
   const all = {
     name: 'All together',
-    cells: [
-      between(quarters(estimates.hours.low), quarters(estimates.hours.high)),
-      part ? writing.say('report.part', { hours: sum }) : sum,
-    ],
+    cells: [hoursBetween(estimates.hours), part ? writing.say('report.part', { hours: sum }) : sum],
   };
   return [
     {
@@ -126,21 +113,14 @@ function hours({ estimates }: Option, writing: Writing): Section[] {
 
 /** Old cloth that goes back to its owner. */
 function returned({ plan }: Option, writing: Writing): Section {
-  const count = plan.actions
-    .filter(({ action, group }) => TAKEN_OUT.has(action) && group.state !== 'missing')
-    .reduce((sum, { group }) => sum + group.count, 0);
+  const count = piecesOut(plan);
   const text =
     count === 0 ? writing.say('report.none_out') : writing.say('report.out', { units: writing.units(count) });
   return { title: writing.say('report.out_title'), blocks: [paragraph(text)] };
 }
 
-/** Grades from weak on. */
-const WEAK = GRADES.indexOf('weak');
-
 function weak({ estimates: { life_years: life } }: AnswerOption, writing: Writing): Section {
-  const fabrics = Object.values(writing.situation.quilt.families)
-    .filter(({ fragility }) => lowest(fragility) >= WEAK)
-    .map(({ letter }) => writing.fabric(letter));
+  const fabrics = writing.weakFabrics.map(({ name }) => clean(name));
   return {
     title: writing.say('report.weak'),
     blocks: [

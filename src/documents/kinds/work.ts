@@ -1,11 +1,10 @@
 import { paragraph, type Section } from '../model.ts';
-import { between, quarters, sentenceCase } from '../phrases.ts';
-import type { Picture } from '../pictures/picture.ts';
+import { hoursBetween, sentenceCase } from '../phrases.ts';
 import { saidSection } from '../sections/choice.ts';
-import { decidedSection } from '../sections/decided.ts';
+import { decidedSection, unagreed } from '../sections/decided.ts';
 import { materialsSection } from '../sections/materials.ts';
 import { done } from '../sections/option-parts.ts';
-import { plannedFastenings, plannedMap } from '../sections/quilt-pictures.ts';
+import { drawnSection, plannedFastenings, plannedMap } from '../sections/quilt-pictures.ts';
 import { sinceApprovalSection } from '../sections/since-approval.ts';
 import { countsSection } from '../sections/work-counts.ts';
 import { rowsSection } from '../sections/work-rows.ts';
@@ -18,11 +17,9 @@ export const workOrder: Kind = {
   name: 'work',
   summary: 'what is done row by row, cutting list, hours and counts, for whoever sews',
   questions: false,
-  unfit: ({ agreed, answer }) => {
-    if (agreed === undefined)
-      return answer.chosen === null
-        ? 'no treatment is recommended or chosen, so there is no work to order'
-        : 'what was chosen was not weighed against what is known now, so it has to be chosen anew before work begins';
+  unfit: (writing) => {
+    const { agreed, answer } = writing;
+    if (agreed === undefined) return unagreed(writing, 'no work to order', 'work begins');
     if (agreed.plan.treatment === 'leave') return 'the quilt is left as it is, so there is no work to order';
     if (answer.standing === 'not_yet' && answer.chosen === null)
       return 'the answer is "not yet": what it waits for has to be settled before work begins';
@@ -48,7 +45,10 @@ export const workOrder: Kind = {
       ...saidSection('Take care', way.cautions),
       ...saidSection('How we work, and on what conditions', way.conditions),
       ...rowsSection(plan, writing),
-      ...drawn(writing),
+      ...drawnSection(writing.say('work.drawn'), [
+        plannedMap(writing, 'planned', agreed),
+        plannedFastenings(writing, 'fastenings', agreed),
+      ]),
       materialsSection(writing, writing.say('work.cutting'), writing.say('work.cutting')),
       hours(writing),
       countsSection(plan, writing),
@@ -59,16 +59,6 @@ export const workOrder: Kind = {
     ]);
   },
 };
-
-function drawn(writing: Writing): Section[] {
-  const pictures = [
-    plannedMap(writing, 'planned', writing.agreed),
-    plannedFastenings(writing, 'fastenings', writing.agreed),
-  ].filter((picture): picture is Picture => picture !== undefined);
-  return pictures.length === 0
-    ? []
-    : [{ title: writing.say('work.drawn'), blocks: [{ kind: 'pictures', pictures }] }];
-}
 
 /** Hours step by step, under the names by which they are written down, with room for those worked. */
 function hours(writing: Writing): Section {
@@ -85,7 +75,7 @@ function hours(writing: Writing): Section {
           .filter((each) => each.hours.high > 0)
           .map((each) => ({
             name: sentenceCase(each.operation),
-            cells: [between(quarters(each.hours.low), quarters(each.hours.high)), '______'],
+            cells: [hoursBetween(each.hours), '______'],
           })),
       },
     ],

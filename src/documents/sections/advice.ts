@@ -2,10 +2,9 @@ import type { Answer, Reason } from '../../decision/answer-model.ts';
 import { clean } from '../clean.ts';
 import { type Block, paragraph, type Section } from '../model.ts';
 import { sentenceCase } from '../phrases.ts';
-import type { Picture } from '../pictures/picture.ts';
 import type { Writing } from '../writing.ts';
 import type { Evidence } from './evidence.ts';
-import { plannedFastenings, plannedHoles, plannedMap } from './quilt-pictures.ts';
+import { drawnSection, plannedFastenings, plannedHoles, plannedMap } from './quilt-pictures.ts';
 
 /** As many reasons as a person keeps in mind; the others stand with the evidence. */
 const FIRST = 3;
@@ -77,17 +76,9 @@ export function furtherReasons(writing: Writing, evidence: Evidence): Section[] 
 }
 
 /** What our advice would look like on the quilt. */
-export function planSection(writing: Writing): Section[] {
-  const pictures = [
+export const planSection = (writing: Writing): Section[] =>
+  drawnSection('Our advice, drawn on the quilt', [
     plannedMap(writing, 'planned'),
     plannedFastenings(writing, 'fastenings'),
     plannedHoles(writing, 'holes'),
-  ].filter((picture): picture is Picture => picture !== undefined);
-  if (pictures.length === 0) return [];
-  return [
-    {
-      title: 'Our advice, drawn on the quilt',
-      blocks: [{ kind: 'pictures', pictures }],
-    },
-  ];
-}
+  ]);

@@ -1,5 +1,6 @@
 import type { RecordedDecision } from '../../casebook/model.ts';
 import { choicesIn } from '../../decision/agreed.ts';
+import { stands } from '../../decision/way.ts';
 import { clean } from '../clean.ts';
 import { type Block, paragraph, type Section, type Words } from '../model.ts';
 import { listed, sentence } from '../phrases.ts';
@@ -24,14 +25,22 @@ export function decidedSection(writing: Writing): Section[] {
 export function pricedNote(writing: Writing): Block[] {
   const { chosen } = writing.answer;
   if (chosen === null) return [];
-  if (chosen.unweighed.length > 0) return [paragraph(writing.say('decided.figures_advice'))];
+  if (!stands(chosen)) return [paragraph(writing.say('decided.figures_advice'))];
   return [paragraph(writing.say('decided.figures', { treatment: writing.treatment(chosen.treatment) }))];
+}
+
+/** Why there is nothing agreed on that a paper could go by; undefined where there is. */
+export function unagreed({ agreed, answer }: Writing, nothing: string, before: string): string | undefined {
+  if (agreed !== undefined) return undefined;
+  return answer.chosen === null
+    ? `no treatment is recommended or chosen, so there is ${nothing}`
+    : `what was chosen was not weighed against what is known now, so it has to be chosen anew before ${before}`;
 }
 
 /** A choice that does not stand any more, and why. */
 function again(writing: Writing): Block[] {
   const { chosen } = writing.answer;
-  if (chosen === null || chosen.unweighed.length === 0) return [];
+  if (chosen === null || stands(chosen)) return [];
   return [
     paragraph(writing.say('decided.again', { treatment: writing.treatment(chosen.treatment) })),
     { kind: 'list', items: chosen.unweighed.map(({ text }) => clean(text)) },

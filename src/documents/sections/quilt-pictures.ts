@@ -1,5 +1,6 @@
 import type { Action, UnitState } from '../../casebook/scales.ts';
 import type { Option } from '../../decision/situation.ts';
+import type { Section } from '../model.ts';
 import { fastenings } from '../pictures/fastenings.tsx';
 import { holeMap } from '../pictures/hole-map.tsx';
 import type { Picture } from '../pictures/picture.ts';
@@ -71,4 +72,10 @@ export function plannedFastenings(
   const plan = option?.plan;
   if (plan === undefined || plan.joining === 'none') return undefined;
   return fastenings(id, title, plan.quilt.piecework, plan);
+}
+
+/** A section of those of the pictures that there are; none where there are none. */
+export function drawnSection(title: string, pictures: readonly (Picture | undefined)[]): Section[] {
+  const drawn = pictures.filter((picture) => picture !== undefined);
+  return drawn.length === 0 ? [] : [{ title, blocks: [{ kind: 'pictures', pictures: drawn }] }];
 }

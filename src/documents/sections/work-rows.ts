@@ -1,4 +1,5 @@
 import { ACTIONS, type Action } from '../../casebook/scales.ts';
+import { isRenewed } from '../../findings/takings.ts';
 import { readPosition, rowLetters } from '../../piecework/positions.ts';
 import type { GroupAction, Plan } from '../../plans/model.ts';
 import type { Block, Section, Table } from '../model.ts';
@@ -9,9 +10,6 @@ import type { Writing } from '../writing.ts';
 /** A box to tick by hand, and a place where there is nothing to tick. */
 const BOX = '☐';
 const NONE = '–';
-
-/** Nothing of the old unit is left in the quilt. */
-export const TAKEN_OUT: ReadonlySet<Action> = new Set(['replace', 'remove']);
 
 /** What is done at each place, row by row where the quilt was mapped, with boxes to tick. */
 export function rowsSection(plan: Plan, writing: Writing): Section[] {
@@ -56,7 +54,7 @@ const allOver = (work: readonly GroupAction[], writing: Writing): Rows =>
 const toDo = (action: Action, family: string | undefined, writing: Writing): string[] => [
   sentenceCase(ACTION_LOOKS[action].words),
   family === undefined ? NONE : writing.fabric(family),
-  TAKEN_OUT.has(action) ? BOX : NONE,
+  isRenewed({ action }) ? BOX : NONE,
   action === 'remove' ? NONE : BOX,
   BOX,
 ];

@@ -10,7 +10,7 @@ export const RETIRED: Readonly<Record<string, readonly string[]>> = { decided: [
 
 /**
  * Every text of texts.yaml, by group and name, with the names that may stand in its braces beside the common ones.
- * A text that stands here must stand in the file, and no other may.
+ * A text that stands here must stand in the shipped file, and no other may; a studio's own file may be older.
  */
 export const SLOTS = {
   treatments: { leave: none, reassemble: none, backing: none, tie: none, lines: none },

@@ -1,5 +1,6 @@
 import { readdirSync } from 'node:fs';
 import { describe, expect, it } from 'vitest';
+import type { UnitState } from '../../src/casebook/scales.ts';
 import { openCase } from '../../src/cli/open-case.ts';
 import { decide } from '../../src/decision/decide.ts';
 import { workOrder } from '../../src/documents/kinds/work.ts';
@@ -45,6 +46,32 @@ describe('a work order', () => {
     for (const { cells } of replaced.rows) expect(cells.slice(3)).toEqual(['☐', '☐', '☐']);
     const supported = table(sheetOf('work', await writingOn('bindweed-ninepatch')), ROWS);
     for (const { cells } of supported.rows) expect(cells.slice(3)).toEqual(['–', '☐', '☐']);
+  });
+
+  /** The row table of a case with some of its units otherwise: row, column, state. */
+  const rowsWith = async (
+    file: string,
+    changes: readonly (readonly [row: number, column: number, state: UnitState])[],
+  ): Promise<readonly (readonly string[])[]> => {
+    const studio = await shippedStudio();
+    const { case: quiltCase } = await openCase(`cases/${file}.yaml`, studio);
+    const units = (quiltCase.survey.units ?? []).map((row) => [...row]);
+    for (const [row, column, state] of changes) (units[row] ?? [])[column] = state;
+    const changed = { ...quiltCase, survey: { ...quiltCase.survey, units } };
+    const decision = await decide(changed, studio.knowledge, studio.practice, DAY);
+    const { rows } = table(sheetOf('work', new Writing(await papersOf(decision))), ROWS);
+    return rows.map(({ name, cells: [places = '', , , out = ''] }) => [name, places, out]);
+  };
+
+  it('has one line for what is done alike in a row, though the damage differs, from the left', async () => {
+    const rows = await rowsWith('bindweed-ninepatch', [[5, 6, 'split']]);
+    expect(rows).toContainEqual(['F, of 8', 'F2 and F7', '–']);
+  });
+
+  it('has no box for what comes out where cloth is missing, and one beside it where it is not', async () => {
+    const rows = await rowsWith('term-time-squares', [[5, 7, 'missing']]);
+    expect(rows).toContainEqual(['F, of 10', 'F8', '–']);
+    expect(rows).toContainEqual(['F, of 10', 'F9 and F10', '☐']);
   });
 
   it('says how many of what where there is no map', async () => {

@@ -44,7 +44,7 @@ export function judgeCase(
         ...rulesWithAPart(rules, force, outcome).map(({ id }) => id),
         ...(recommended?.plan.actions ?? []).flatMap((each) => each.rules),
         ...[
-          texts.of('caution'),
+          texts.cautions(),
           texts.of('ask'),
           texts.of('condition'),
           texts.of('offer'),

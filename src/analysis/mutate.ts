@@ -4,7 +4,7 @@ import { fastVerdicts, stageRules, type Verdicts } from '../decision/verdicts.ts
 import { judgeRule } from '../rulebook/fast.ts';
 import type { Truth } from '../rulebook/kleene.ts';
 import type { Knowledge } from '../rulebook/knowledge.ts';
-import type { Rule } from '../rulebook/model.ts';
+import { type Rule, SENTENCE_EFFECTS } from '../rulebook/model.ts';
 import { canDiffer } from './can-differ.ts';
 import { type Judged, judgeCase } from './judged.ts';
 import { type Mutant, mutantsOf } from './mutants.ts';
@@ -74,7 +74,7 @@ export function judgedWith(mutant: Mutant, prepared: Prepared, setting: Setting)
   return judgeCase(situation, stageRules({ ...rulebook, rules }), subjects, anew.verdicts, settled);
 }
 
-const ADVICE: readonly string[] = ['caution', 'ask', 'condition', 'offer'];
+const ADVICE: readonly string[] = SENTENCE_EFFECTS;
 
 /** Neither the rule nor the mutant weighs, and no rule gives way to it: nothing but its sentences can differ. */
 const advisesOnly = ({ rule, mutated }: Mutant, rules: readonly Rule[]): boolean =>

@@ -36,5 +36,17 @@ export const ACTIONS = [
 ] as const;
 export type Action = (typeof ACTIONS)[number];
 
+/** What can harm people or other textiles, as `treated:` in a case file and `hazard:` in a stop rule name it. */
+export const HAZARDS = [
+  'mould',
+  'damp',
+  'insects',
+  'rodent_waste',
+  'sewage_or_fuel',
+  'poison',
+  'smell',
+] as const;
+export type Hazard = (typeof HAZARDS)[number];
+
 export const TREATMENTS = ['leave', 'reassemble', 'backing', 'tie', 'lines'] as const;
 export type Treatment = (typeof TREATMENTS)[number];

@@ -1,4 +1,4 @@
-import type { Action, Treatment, Use } from '../casebook/scales.ts';
+import type { Action, Hazard, Treatment, Use } from '../casebook/scales.ts';
 import type { Evidence } from '../figures/model.ts';
 import type { Range } from '../quantities/range.ts';
 import type { RuleGroup, Standing } from '../rulebook/model.ts';
@@ -24,7 +24,7 @@ export interface Answer {
   readonly estimates: AnswerEstimates | null;
   readonly options: readonly AnswerOption[];
   readonly offers: readonly Said[];
-  readonly cautions: readonly Said[];
+  readonly cautions: readonly Caution[];
   readonly conditions: readonly Said[];
   /** What changed since an estimate was approved; null where none was. */
   readonly since_approval: SinceApproval | null;
@@ -34,12 +34,34 @@ export interface Answer {
   readonly open: readonly OpenFinding[];
   /** Questions to put to the client before work begins. */
   readonly asks: readonly Said[];
+  readonly safety: Safety;
 }
 
 /** A sentence and the rule it comes from. */
 export interface Said {
   readonly rule: string;
   readonly text: string;
+}
+
+/** A caution, and whom it is for: those who live with the quilt, those who work on it, or both. */
+export interface Caution extends Said {
+  readonly for: 'home' | 'workroom' | 'both';
+}
+
+/** What stands in the way of touching the quilt at all: hazards found, and questions on safety nobody has answered. */
+export interface Safety {
+  /** Stops for a hazard, in the order of the rules: what to do now, who settles it and how, who else to ask. */
+  readonly stops: readonly SafetyStop[];
+  /** Questions on safety never answered: no work order, no deposit and no agreement while there are any. */
+  readonly unanswered: readonly { readonly finding: string; readonly label: string }[];
+}
+
+export interface SafetyStop {
+  readonly rule: string;
+  readonly hazard: Hazard;
+  readonly meanwhile: string | null;
+  readonly settled_by: string | null;
+  readonly ask_others: string | null;
 }
 
 /** A way taken against the advice, or beside it: what it would do, and what our rules say of it. */
@@ -57,7 +79,7 @@ export interface Way {
   readonly treatment: Treatment;
   readonly plan: AnswerPlan;
   readonly estimates: AnswerEstimates;
-  readonly cautions: readonly Said[];
+  readonly cautions: readonly Caution[];
   readonly conditions: readonly Said[];
   readonly asks: readonly Said[];
 }

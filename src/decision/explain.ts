@@ -10,6 +10,7 @@ import { isProvisional } from './provisional.ts';
 import { ratherThan } from './rather-than.ts';
 import type { StudioPractice } from './reading.ts';
 import { reasonFor, unitReasons } from './reasons.ts';
+import { safety } from './safety.ts';
 import { type Saying, sayingFor } from './saying.ts';
 import { recommendedOption, type Settled } from './settled.ts';
 import { sinceApproval } from './since-approval.ts';
@@ -55,7 +56,7 @@ export function explain(
     estimates: ours === undefined ? null : answerEstimates(ours.estimates),
     options: all.flatMap((each) => optionShown(each, settled, say)),
     offers: texts.of('offer'),
-    cautions: texts.of('caution'),
+    cautions: texts.cautions(),
     conditions: [...texts.outranked(), ...texts.of('condition')],
     since_approval: sinceApproval(
       { settled, reasons },
@@ -66,6 +67,7 @@ export function explain(
     chosen: chosenWay(settled, say),
     open: openFindings(settled, say.words),
     asks: texts.of('ask'),
+    safety: safety(settled, knowledge.vocabulary, say.words),
   };
 }
 
@@ -103,7 +105,7 @@ function chosenWay(settled: Settled, say: Saying): ChosenWay | null {
     })),
     plan: answerPlan(plan, say.length),
     estimates: answerEstimates(estimates),
-    cautions: texts.of('caution'),
+    cautions: texts.cautions(),
     conditions: [...texts.outranked(), ...texts.of('condition')],
     asks: texts.of('ask'),
   };

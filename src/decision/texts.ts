@@ -1,11 +1,16 @@
-import type { Effects, Rule } from '../rulebook/model.ts';
-import type { Said } from './answer-model.ts';
+import type { Rule, SentenceEffect } from '../rulebook/model.ts';
+import type { Caution, Said } from './answer-model.ts';
 import type { Force } from './force.ts';
 import type { Outcome } from './settle.ts';
 import type { Situation } from './situation.ts';
 import type { Words } from './words.ts';
 
-type TextEffect = 'caution' | 'ask' | 'condition' | 'offer';
+/** Whom each kind of caution is for. */
+const CAUTIONS = { caution: 'both', cautionHome: 'home', cautionWorkroom: 'workroom' } as const;
+type CautionEffect = keyof typeof CAUTIONS;
+type TextEffect = CautionEffect | 'ask' | 'condition' | 'offer';
+
+const isCaution = (effect: TextEffect): effect is CautionEffect => effect in CAUTIONS;
 
 /**
  * Sentences of every rule in force, in stage order: for the plan recommended or, where one was `chosen` instead, for
@@ -44,6 +49,16 @@ export class Texts {
     return said.filter(({ text }, index) => said.findIndex((other) => other.text === text) === index);
   }
 
+  /** Cautions in the order of their rules, each with whom it is for. */
+  cautions(): Caution[] {
+    const effects = Object.keys(CAUTIONS) as CautionEffect[];
+    const each = effects.flatMap((effect) =>
+      this.of(effect).map((said): Caution => ({ ...said, for: CAUTIONS[effect] })),
+    );
+    const order = (rule: string): number => this.#inForce.findIndex(({ id }) => id === rule);
+    return each.sort((a, b) => order(a.rule) - order(b.rule));
+  }
+
   /** Standings that a graver one outranks become conditions of the answer. */
   outranked(): Said[] {
     const [gravest] = this.#outcome.standingRules;
@@ -54,12 +69,12 @@ export class Texts {
 
   /** Conditions and offers of work are left out where no work is offered; what keeps people from harm never is. */
   #belongs(rule: Rule, effect: TextEffect): boolean {
-    if (effect === 'caution' || this.#outcome.treatment !== null || this.#chosen !== undefined) return true;
+    if (isCaution(effect) || this.#outcome.treatment !== null || this.#chosen !== undefined) return true;
     if (effect === 'offer') return rule.effects.stand !== undefined || rule.effects.refuseUse !== undefined;
     return rule.effects.stand !== undefined || rule.group === 'stop' || rule.group === 'refer';
   }
 
-  #say(rule: Rule, effect: keyof Effects & TextEffect): string {
+  #say(rule: Rule, effect: SentenceEffect): string {
     return this.#words.sentence(rule.effects[effect] ?? '', this.#facts());
   }
 

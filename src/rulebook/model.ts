@@ -1,3 +1,4 @@
+import type { Hazard } from '../casebook/scales.ts';
 import type { Evidence } from '../figures/model.ts';
 import type { Place } from '../problems/problem.ts';
 import type { ComparisonName } from './comparisons.ts';
@@ -46,12 +47,40 @@ export interface Effects {
   readonly callFor?: readonly Test[];
   readonly prefer?: PlanTarget;
   readonly avoid?: PlanTarget;
+  /** What can harm, for everybody: those who live with the quilt and those who work on it. */
   readonly caution?: string;
+  /** The same, for those who live with it alone. */
+  readonly cautionHome?: string;
+  /** The same, for those who work on it alone. */
+  readonly cautionWorkroom?: string;
+  /** The hazard a stop rule speaks of: what was done about it is recorded under the same name. */
+  readonly hazard?: Hazard;
+  /** What to do at once, until the stop is lifted. */
+  readonly meanwhile?: string;
+  /** Who settles it, and in what written form. */
+  readonly settledBy?: string;
+  /** Who else to ask about it. */
+  readonly specialist?: string;
   readonly ask?: string;
   readonly condition?: string;
   readonly offer?: string;
   readonly action?: string;
 }
+
+/** Effects that are one sentence each, which may hold placeholders, by the words a rule file has for them. */
+export const SENTENCES = {
+  caution: 'caution',
+  cautionHome: 'caution at home',
+  cautionWorkroom: 'caution in the workroom',
+  meanwhile: 'do now',
+  settledBy: 'settled by',
+  specialist: 'ask others',
+  ask: 'ask',
+  condition: 'condition',
+  offer: 'offer',
+} as const satisfies Partial<Record<keyof Effects, string>>;
+export type SentenceEffect = keyof typeof SENTENCES;
+export const SENTENCE_EFFECTS = Object.keys(SENTENCES) as readonly SentenceEffect[];
 
 export type EffectName = keyof Effects;
 

@@ -1,15 +1,25 @@
-import { ACTIONS, USES } from '../casebook/scales.ts';
+import { ACTIONS, HAZARDS, USES } from '../casebook/scales.ts';
 import { suggest } from '../source/suggest.ts';
-import type { Effects, PlanTarget, Test } from './model.ts';
+import {
+  type Effects,
+  type PlanTarget,
+  SENTENCE_EFFECTS,
+  SENTENCES,
+  type SentenceEffect,
+  type Test,
+} from './model.ts';
 import { type Path, type Reading, readTest, report } from './read-condition.ts';
 
 type Raw = Readonly<Record<string, unknown>>;
 const isRecord = (raw: unknown): raw is Raw => typeof raw === 'object' && raw !== null && !Array.isArray(raw);
 
+interface EffectReader {
+  readonly in: 'stages' | 'units';
+  read(reading: Reading, raw: unknown, path: Path): Effects;
+}
+
 /** How each effect is written, and what it becomes. One entry an effect; nothing else knows the list. */
-const EFFECTS: Readonly<
-  Record<string, { in: 'stages' | 'units'; read(reading: Reading, raw: unknown, path: Path): Effects }>
-> = {
+const EFFECTS: Readonly<Record<string, EffectReader>> = {
   stand: {
     in: 'stages',
     read: (reading, raw, path) =>
@@ -41,16 +51,14 @@ const EFFECTS: Readonly<
     read: (reading, raw, path) => target(reading, raw, path, (prefer) => ({ prefer })),
   },
   avoid: { in: 'stages', read: (reading, raw, path) => target(reading, raw, path, (avoid) => ({ avoid })) },
-  caution: {
+  hazard: {
     in: 'stages',
-    read: (reading, raw, path) => text(reading, raw, path, (caution) => ({ caution })),
+    read: (reading, raw, path) =>
+      oneWord(reading, raw, path, Object.fromEntries(HAZARDS.map((name) => [name, name])), (hazard) => ({
+        hazard,
+      })),
   },
-  ask: { in: 'stages', read: (reading, raw, path) => text(reading, raw, path, (ask) => ({ ask })) },
-  condition: {
-    in: 'stages',
-    read: (reading, raw, path) => text(reading, raw, path, (condition) => ({ condition })),
-  },
-  offer: { in: 'stages', read: (reading, raw, path) => text(reading, raw, path, (offer) => ({ offer })) },
+  ...sentences(),
   action: {
     in: 'units',
     read: (reading, raw, path) =>
@@ -104,6 +112,15 @@ function oneWord<T>(
     ...(near === undefined ? {} : { didYouMean: near }),
   });
   return {};
+}
+
+/** Effects that are one sentence each. */
+function sentences(): Record<string, EffectReader> {
+  const read = (name: SentenceEffect): EffectReader => ({
+    in: 'stages',
+    read: (reading, raw, path) => text(reading, raw, path, (said) => ({ [name]: said })),
+  });
+  return Object.fromEntries(SENTENCE_EFFECTS.map((name) => [SENTENCES[name], read(name)]));
 }
 
 function text(reading: Reading, raw: unknown, path: Path, make: (value: string) => Effects): Effects {

@@ -5,7 +5,16 @@ import { readDate } from '../quantities/date.ts';
 import { say } from '../source/said.ts';
 import type { Source } from '../source/source.ts';
 import { zodProblems } from '../source/zod-problems.ts';
-import type { EarlierWording, Effects, Rule, RuleGroup, SubjectKind, Test } from './model.ts';
+import {
+  type EarlierWording,
+  type Effects,
+  type Rule,
+  type RuleGroup,
+  SENTENCE_EFFECTS,
+  SENTENCES,
+  type SubjectKind,
+  type Test,
+} from './model.ts';
 import { meantBy, placeholderFlaws } from './placeholders.ts';
 import { type Path, type Reading, readCondition, report } from './read-condition.ts';
 import { readEffects } from './read-effects.ts';
@@ -167,25 +176,21 @@ const isRecord = (raw: unknown): raw is Readonly<Record<string, unknown>> =>
 
 /** Placeholders in what a rule says mean what the rule looks at. */
 function withMeaning(effects: Effects, tests: readonly Test[]): Effects {
-  const said = TEXTS.flatMap((name) => {
+  const said = SENTENCE_EFFECTS.flatMap((name) => {
     const text = effects[name];
     return text === undefined ? [] : [[name, meantBy(text, tests)] as const];
   });
   return { ...effects, ...Object.fromEntries(said) };
 }
 
-const TEXTS = ['caution', 'ask', 'condition', 'offer'] as const;
-
 /** Every sentence of a rule may hold placeholders; one that names nothing would be shown to the client as it stands. */
 function checkPlaceholders(reading: Reading, rule: Rule, path: Path): void {
-  const { caution, ask, condition, offer } = rule.effects;
-  const texts = { because: rule.because, caution, ask, condition, offer };
-  for (const [name, text] of Object.entries(texts)) {
-    for (const flaw of placeholderFlaws(text ?? '', reading.subjects)) {
-      const at = name === 'because' ? [...path, name] : [...path, 'then', name];
-      report(reading, at, 'value', 'bad-placeholder', flaw);
-    }
-  }
+  const check = (text: string, at: Path): void => {
+    for (const flaw of placeholderFlaws(text, reading.subjects))
+      report(reading, [...path, ...at], 'value', 'bad-placeholder', flaw);
+  };
+  check(rule.because, ['because']);
+  for (const name of SENTENCE_EFFECTS) check(rule.effects[name] ?? '', ['then', SENTENCES[name]]);
 }
 
 function required(

@@ -1,7 +1,7 @@
 import { z } from 'zod';
-import { ACTIONS, USES } from '../casebook/scales.ts';
+import { ACTIONS, HAZARDS, USES } from '../casebook/scales.ts';
 import { COMPARISON_NAMES, comparison } from './comparisons.ts';
-import type { SubjectKind } from './model.ts';
+import { SENTENCES, type SubjectKind } from './model.ts';
 import { ALLOWED, RULE_ENVELOPE } from './read-rules.ts';
 import { isOrdered, type Subject, type Subjects } from './subjects.ts';
 
@@ -32,10 +32,8 @@ export function rulesSchema(subjects: Subjects, room: 'stages' | 'units'): z.Zod
           'call for': z.union([onPlans, z.array(onPlans).min(1)]).optional(),
           prefer: target.optional(),
           avoid: target.optional(),
-          caution: sentence.optional(),
-          ask: sentence.optional(),
-          condition: sentence.optional(),
-          offer: sentence.optional(),
+          hazard: z.enum(HAZARDS).optional(),
+          ...Object.fromEntries(Object.values(SENTENCES).map((name) => [name, sentence.optional()])),
         });
   // biome-ignore lint/suspicious/noThenProperty: the word is the rule file's contract
   return z.array(RULE_ENVELOPE.extend({ when: condition, then: effects }));

@@ -12,7 +12,7 @@ import { AS_OF, CASE_FILES, practice, shipped, shippedCase } from './decision/sh
  */
 const decisions = new Map<string, Promise<Decision>>();
 const decided = (file: string): Promise<Decision> => {
-  const made = decisions.get(file) ?? decide(shippedCase(file), shipped, practice, AS_OF);
+  const made = decisions.get(file) ?? decide(shippedCase(file), { knowledge: shipped, practice, day: AS_OF });
   decisions.set(file, made);
   return made;
 };
@@ -143,7 +143,7 @@ describe('the plan recommended', () => {
 describe('a later look', () => {
   it('changes the answer where opening the quilt showed worse', async () => {
     const whole = shippedCase('orchard-ladder.yaml');
-    const { answer: before } = await decide({ ...whole, resurveys: [] }, shipped, practice, AS_OF);
+    const { answer: before } = await decide({ ...whole, resurveys: [] }, { knowledge: shipped, practice, day: AS_OF });
     expect(before.treatment).toBe('reassemble');
     expect(before.reasons.map(({ rule }) => rule)).toContain('sound-enough-to-put-back-together');
     expect((await decided('orchard-ladder.yaml')).answer.treatment).toBe('backing');

@@ -1,6 +1,6 @@
 import { isDeepStrictEqual } from 'node:util';
 import type { QuiltCase, RecordedDecision } from '../casebook/model.ts';
-import type { StudioPractice } from '../decision/prepare.ts';
+import type { StudioPractice } from '../decision/context.ts';
 import { type RepairOutcome, repairOutcome } from '../experience/repair-outcome.ts';
 import type { Knowledge } from '../rulebook/knowledge.ts';
 import type { Books, ChangedRule } from './tried/books.ts';

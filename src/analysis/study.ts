@@ -1,5 +1,6 @@
 import type { Expectation, QuiltCase } from '../casebook/model.ts';
-import { prepare, type StudioPractice } from '../decision/prepare.ts';
+import type { StudioPractice } from '../decision/context.ts';
+import { prepare } from '../decision/prepare.ts';
 import type { Situation } from '../decision/situation.ts';
 import type { Knowledge } from '../rulebook/knowledge.ts';
 
@@ -36,6 +37,6 @@ export const studyOf = (
   from,
   quiltCase,
   practice: own ?? practice,
-  situation: prepare(quiltCase, knowledge, own ?? practice, asOf),
+  situation: prepare(quiltCase, { knowledge, practice: own ?? practice, day: asOf }),
   expect: quiltCase.expect,
 });

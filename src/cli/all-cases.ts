@@ -7,7 +7,7 @@ import type { QuiltCase } from '../casebook/model.ts';
 import { readCase } from '../casebook/read-case.ts';
 import { readStudio } from '../casebook/read-studio.ts';
 import { secondSurveyOf } from '../casebook/second-survey.ts';
-import type { StudioPractice } from '../decision/prepare.ts';
+import type { StudioPractice } from '../decision/context.ts';
 import { findingReader } from '../findings/validators.ts';
 import type { Vocabulary } from '../findings/vocabulary.ts';
 import { type Problem, ProblemError } from '../problems/problem.ts';

@@ -1,3 +1,4 @@
+import { contextOf } from '../decision/context.ts';
 import { disagreements, thatMatter } from '../experience/disagreement.ts';
 import { sayPairs, sayVerdict, topicName } from '../experience/saying.ts';
 import type { OpenCase } from './open-case.ts';
@@ -25,8 +26,8 @@ export const jointLook = async (
 ): Promise<JointLook | undefined> => {
   const { others } = await otherSurveys(path, base, studio);
   if (others.length === 0) return undefined;
-  const court = { knowledge: studio.knowledge, practice: studio.practice, asOf: day };
-  const found = disagreements(base, others, court);
+  const context = contextOf(studio, day);
+  const found = disagreements(base, others, context);
   const saying = sayingOf(studio);
   const matter = thatMatter(found);
   const data = disagreementsForScripts(found);

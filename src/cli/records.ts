@@ -7,7 +7,7 @@ import { loadText } from '../casebook/load-text.ts';
 import type { QuiltCase, RecordedDecision, RecordedPractice } from '../casebook/model.ts';
 import { readCase } from '../casebook/read-case.ts';
 import { saveText } from '../casebook/save-text.ts';
-import type { StudioPractice } from '../decision/reading.ts';
+import type { StudioPractice } from '../decision/context.ts';
 import { findingReader } from '../findings/validators.ts';
 import { type Problem, ProblemError } from '../problems/problem.ts';
 import type { Knowledge } from '../rulebook/knowledge.ts';

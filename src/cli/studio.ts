@@ -2,7 +2,7 @@ import { existsSync } from 'node:fs';
 import { dirname, join, resolve } from 'node:path';
 import { fileURLToPath } from 'node:url';
 import type { StudioFile } from '../casebook/read-studio.ts';
-import type { StudioPractice } from '../decision/prepare.ts';
+import type { StudioPractice } from '../decision/context.ts';
 import { defaultStudio } from '../estimates/studio.ts';
 import type { Figures } from '../figures/model.ts';
 import { ProblemError } from '../problems/problem.ts';

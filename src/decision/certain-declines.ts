@@ -4,11 +4,9 @@ import type { Facts } from '../findings/fact.ts';
 import { latestLook } from '../findings/latest-look.ts';
 import { surveyQuilt } from '../findings/survey-quilt.ts';
 import { judgeRule } from '../rulebook/fast.ts';
-import { inForce } from '../rulebook/in-force.ts';
-import type { Knowledge } from '../rulebook/knowledge.ts';
 import type { Rule } from '../rulebook/model.ts';
+import type { DecisionContext } from './context.ts';
 import { Force } from './force.ts';
-import type { StudioPractice } from './prepare.ts';
 import { stageRules } from './verdicts.ts';
 
 /**
@@ -18,17 +16,14 @@ import { stageRules } from './verdicts.ts';
  */
 export const certainDeclines = (
   quiltCase: QuiltCase,
-  knowledge: Knowledge,
-  studio: StudioPractice,
-  asOf: string,
+  { knowledge, practice }: DecisionContext,
   sized: boolean,
 ): readonly Rule[] => {
-  const { vocabulary, figures } = knowledge;
-  const rulebook = inForce(knowledge.rulebook, asOf);
+  const { vocabulary, figures, rulebook } = knowledge;
   const look = latestLook(quiltCase);
   const found: Facts = {
     ...foundFacts(look, surveyQuilt(look, figures), vocabulary, figures),
-    'finding.washing_practice': studio.washing,
+    'finding.washing_practice': practice.washing,
     ...(sized ? {} : { 'finding.area': undefined }),
   };
   const refused = rulebook.rules.some(

@@ -1,14 +1,13 @@
 import { sayValue } from '../findings/say.ts';
-import type { Knowledge } from '../rulebook/knowledge.ts';
 import type { Rule } from '../rulebook/model.ts';
 import { chosenInstead } from './agreed.ts';
 import { type Alternative, alternatives } from './alternatives.ts';
 import type { Answer, AnswerOption, ChosenWay, RatherThan, Reason } from './answer-model.ts';
 import { answerEstimates, answerPlan } from './answer-plan.ts';
+import type { DecisionContext } from './context.ts';
 import { openFindings } from './open-findings.ts';
-import { isProvisional } from './provisional.ts';
+import { isProvisional, opening } from './provisional.ts';
 import { ratherThan } from './rather-than.ts';
-import type { StudioPractice } from './reading.ts';
 import { reasonFor, unitReasons } from './reasons.ts';
 import { safety } from './safety.ts';
 import { type Saying, sayingFor } from './saying.ts';
@@ -17,18 +16,11 @@ import { sinceApproval } from './since-approval.ts';
 import { Texts } from './texts.ts';
 import { weighReasons } from './weigh-reasons.ts';
 
-/**
- * Puts a settled case into words: every sentence comes from the trace of a rule that is named beside it. `then` is the
- * case as it was known when an estimate was approved, where somebody has looked since.
- */
-export function explain(
-  settled: Settled,
-  knowledge: Knowledge,
-  studio: StudioPractice,
-  then?: Settled,
-): Answer {
-  const { situation, outcome, force, rules, open } = settled;
-  const { units, currency } = studio.settings;
+/** Puts a settled case into words: every sentence comes from the trace of a rule that is named beside it. */
+export function explain(settled: Settled, { knowledge, practice }: DecisionContext): Answer {
+  const { situation, ballot, outcome, force, rules, whenApproved: then } = settled;
+  const open = opening(situation, ballot, outcome);
+  const { units, currency } = practice.settings;
   const say = sayingFor(knowledge.subjects, { units, currency });
   const texts = new Texts(situation, outcome, rules, force, say.words);
   const ours = recommendedOption(settled)?.option;
@@ -65,21 +57,20 @@ export function explain(
       (def, fact) => sayValue(def, fact, say.style),
     ),
     chosen: chosenWay(settled, say),
-    open: openFindings(settled, say.words),
+    open: openFindings(situation, open, say.words),
     asks: texts.of('ask'),
     safety: safety(settled, knowledge.vocabulary, say.words),
   };
 }
 
 function quote(
-  { situation, verdicts }: Settled,
+  { situation }: Settled,
   say: Saying,
   rule: Rule,
   option: number | undefined,
   deciding: boolean,
 ): Reason {
-  const facts = (option === undefined ? undefined : situation.options[option]?.facts) ?? situation.facts;
-  return reasonFor(rule, option, facts, verdicts, say.words, deciding);
+  return reasonFor({ rule, option }, situation, say.words, deciding);
 }
 
 function otherwise(each: Alternative, settled: Settled, say: Saying): RatherThan[] {

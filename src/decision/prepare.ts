@@ -9,10 +9,9 @@ import { candidatePlans } from '../plans/candidates.ts';
 import type { Plan } from '../plans/model.ts';
 import { lineFragility } from '../plans/stitched-cloth.ts';
 import type { Knowledge } from '../rulebook/knowledge.ts';
-import { type Reading, type StudioPractice, takeReading } from './reading.ts';
+import type { DecisionContext } from './context.ts';
+import { type Reading, takeReading } from './reading.ts';
 import type { Option, Situation } from './situation.ts';
-
-export type { StudioPractice } from './reading.ts';
 
 /** Plans of one quilt with what each would do, estimates worked out when asked for. */
 export interface Laid {
@@ -24,21 +23,15 @@ export interface Laid {
  * From a case to a situation: facts as found, what is done with each unit, facts as planned, the plans, and what
  * each of them would do. One direction, and each step reads the ones before it alone.
  */
-export function prepare(
-  quiltCase: QuiltCase,
-  knowledge: Knowledge,
-  studio: StudioPractice,
-  asOf: string,
-): Situation {
-  const reading = takeReading(quiltCase, knowledge, studio);
-  return situationOf(reading, layPlans(reading, knowledge, studio), knowledge, asOf);
+export function prepare(quiltCase: QuiltCase, context: DecisionContext): Situation {
+  const reading = takeReading(quiltCase, context);
+  return situationOf(reading, layPlans(reading, context), context);
 }
 
 /** The candidate plans of a reading; `known` gives the work of plans that is worked out already, by their ids. */
 export function layPlans(
   reading: Reading,
-  knowledge: Knowledge,
-  studio: StudioPractice,
+  { knowledge, practice }: DecisionContext,
   known?: ReadonlyMap<string, Work>,
 ): Laid {
   const { latest, quilt, found, actions, use } = reading;
@@ -51,7 +44,7 @@ export function layPlans(
     directLight: answered(found['finding.direct_light']),
     ageYears: numeric(found['finding.age_years']),
     gradeOdds: vocabulary.family.get('fragility')?.options.map(({ likelihood }) => likelihood ?? 0),
-    studio: studio.settings,
+    studio: practice.settings,
     figures,
   };
   return { plans, estimates: estimatePlans(plans, context, known) };
@@ -61,8 +54,7 @@ export function layPlans(
 export function situationOf(
   reading: Reading,
   { plans, estimates }: Laid,
-  { figures }: Knowledge,
-  asOf: string,
+  { knowledge: { figures }, day }: DecisionContext,
 ): Situation {
   const { latest, quilt, asked, found, planned, use, refusedUses, actions } = reading;
   const facts: Facts = {
@@ -84,7 +76,7 @@ export function situationOf(
     const own = withPlan(plan, estimate, { 'finding.line_fragility': lineFragility(plan) });
     return [{ plan, estimates: estimate, facts: own }];
   });
-  return { quiltCase: latest, asOf, quilt, asked, found, facts, use, refusedUses, actions, options };
+  return { quiltCase: latest, asOf: day, quilt, asked, found, facts, use, refusedUses, actions, options };
 }
 
 /** Years are told for this use where nobody said which is intended; the answer says so. */

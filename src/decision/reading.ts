@@ -1,6 +1,5 @@
 import type { QuiltCase } from '../casebook/model.ts';
 import { USES, type Use } from '../casebook/scales.ts';
-import type { StudioSettings } from '../estimates/studio.ts';
 import { foundFacts } from '../findings/as-found.ts';
 import { type Facts, widest } from '../findings/fact.ts';
 import { type LatestLook, latestLook } from '../findings/latest-look.ts';
@@ -13,12 +12,7 @@ import { judgeRule } from '../rulebook/fast.ts';
 import type { Knowledge } from '../rulebook/knowledge.ts';
 import type { Rulebook } from '../rulebook/model.ts';
 import { chooseActions, judgeGroups, unitRules } from './actions.ts';
-
-/** How a studio works: its prices, and whether it washes by museum or by studio practice. */
-export interface StudioPractice {
-  readonly settings: StudioSettings;
-  readonly washing: 'museum' | 'studio';
-}
+import type { DecisionContext, StudioPractice } from './context.ts';
 
 /** A case read against the vocabulary: everything known of the quilt itself, before there are plans. */
 export interface Reading {
@@ -35,8 +29,8 @@ export interface Reading {
   readonly actions: readonly GroupAction[];
 }
 
-export const takeReading = (quiltCase: QuiltCase, knowledge: Knowledge, studio: StudioPractice): Reading =>
-  new Reader(knowledge, studio).read(quiltCase);
+export const takeReading = (quiltCase: QuiltCase, context: DecisionContext): Reading =>
+  new Reader(context).read(quiltCase);
 
 /**
  * Reads many variants of one case. What two of them have in common is worked out once: most variants differ in an
@@ -44,14 +38,14 @@ export const takeReading = (quiltCase: QuiltCase, knowledge: Knowledge, studio: 
  */
 export class Reader {
   readonly #knowledge: Knowledge;
-  readonly #studio: StudioPractice;
+  readonly #practice: StudioPractice;
   readonly #unitRuleKeys: readonly string[];
   readonly #surveys = new Map<string, SurveyedQuilt>();
   readonly #chosen = oncePer((_: SurveyedQuilt) => new Map<string, Treating>());
 
-  constructor(knowledge: Knowledge, studio: StudioPractice) {
+  constructor({ knowledge, practice }: DecisionContext) {
     this.#knowledge = knowledge;
-    this.#studio = studio;
+    this.#practice = practice;
     const tests = unitRules(knowledge.rulebook).flatMap((rule) => rule.tests);
     this.#unitRuleKeys = [...new Set(tests.map(({ key }) => key))];
   }
@@ -63,7 +57,7 @@ export class Reader {
     const quilt = this.#survey(look);
     const asked: Facts = {
       ...foundFacts(look, quilt, vocabulary, figures),
-      'finding.washing_practice': this.#studio.washing,
+      'finding.washing_practice': this.#practice.washing,
     };
     const refusedUses = refused(asked, rulebook);
     const wanted = latest.client.intended_use;

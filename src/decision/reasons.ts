@@ -8,7 +8,7 @@ import { groupFacts } from './actions.ts';
 import type { Reason } from './answer-model.ts';
 import type { Option, Situation } from './situation.ts';
 import { spokeFor } from './spoke.ts';
-import type { TracedVerdicts } from './verdicts.ts';
+import { traceOf } from './verdicts.ts';
 import type { Words } from './words.ts';
 
 /** What a rule did, in one word for the record. */
@@ -29,16 +29,21 @@ export const effectOf = (rule: Rule): string =>
 export const reasonsMissing = (from: readonly Reason[], to: readonly Reason[]): Reason[] =>
   from.filter(({ rule }) => !to.some((reason) => reason.rule === rule));
 
+/** A rule and the plan it is quoted for; undefined where it is quoted for the quilt. */
+interface QuotedRule {
+  readonly rule: Rule;
+  readonly option: number | undefined;
+}
+
 /** Builds a reason from a rule's trace: it names only findings that stand in that trace. */
 export function reasonFor(
-  rule: Rule,
-  option: number | undefined,
-  facts: Facts,
-  verdicts: TracedVerdicts,
+  { rule, option }: QuotedRule,
+  situation: Situation,
   words: Words,
   deciding: boolean,
 ): Reason {
-  return reason(rule, verdicts.trace(rule, option), facts, words, deciding);
+  const facts = (option === undefined ? undefined : situation.options[option]?.facts) ?? situation.facts;
+  return { ...reason(rule, traceOf(rule, situation, option), facts, words), deciding };
 }
 
 /** Why units are treated as they are in a plan: one reason a rule, quoted for the first group it decided. */
@@ -55,12 +60,11 @@ export function unitReasons(
       const decided = actions.find((each) => each.rules.includes(rule.id));
       if (decided === undefined) return [];
       const facts = { ...situation.facts, ...groupFacts(situation.quilt, decided.group) };
-      return [reason(rule, traceRule(rule, facts), facts, words, false)];
+      return [reason(rule, traceRule(rule, facts), facts, words)];
     });
 }
 
-function reason(rule: Rule, trace: Trace | undefined, facts: Facts, words: Words, deciding: boolean): Reason {
-  const spoken = trace === undefined ? [] : spokeFor(trace);
+function reason(rule: Rule, trace: Trace, facts: Facts, words: Words): Reason {
   return {
     rule: rule.id,
     title: rule.title,
@@ -69,8 +73,8 @@ function reason(rule: Rule, trace: Trace | undefined, facts: Facts, words: Words
     because: words.sentence(rule.because, facts),
     evidence: rule.evidence,
     source: rule.source,
-    deciding,
-    findings: spoken.map(({ test, truth }) => ({
+    deciding: false,
+    findings: spokeFor(trace).map(({ test, truth }) => ({
       finding: test.subject === 'finding' ? test.id : test.key,
       value: words.fact(test, facts),
       test: truth === false ? `not ${test.comparison}` : test.comparison,

@@ -3,17 +3,14 @@ import type { Rule } from '../rulebook/model.ts';
 import type { Safety, SafetyStop } from './answer-model.ts';
 import type { Settled } from './settled.ts';
 import { leftOpen } from './spoke.ts';
+import { traceOf } from './verdicts.ts';
 import type { Words } from './words.ts';
 
 /**
  * What stands in the way of touching the quilt: stops for a hazard that hold, and questions on safety that were never
  * answered, so that nobody knows whether such a stop holds.
  */
-export function safety(
-  { situation, rules, force, verdicts }: Settled,
-  { findings }: Vocabulary,
-  words: Words,
-): Safety {
+export function safety({ situation, rules, force }: Settled, { findings }: Vocabulary, words: Words): Safety {
   const hazardous = rules.filter(
     ({ effects }) => effects.hazard !== undefined && effects.stand !== undefined,
   );
@@ -35,9 +32,9 @@ export function safety(
           ],
     );
   const waitsFor = (rule: Rule): string[] => {
-    const trace = verdicts.trace(rule, undefined);
-    const open = trace === undefined ? [] : leftOpen(trace);
-    return open.map(({ id }) => id).filter((id) => findings.get(id)?.group === 'safety');
+    return leftOpen(traceOf(rule, situation, undefined))
+      .map(({ id }) => id)
+      .filter((id) => findings.get(id)?.group === 'safety');
   };
   const undecided = hazardous.filter((rule) => force.of(rule, undefined) === undefined);
   const unanswered = [...new Set(undecided.flatMap(waitsFor))].map((finding) => ({

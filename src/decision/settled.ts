@@ -4,22 +4,20 @@ import type { Ballot } from './ballot.ts';
 import type { Force } from './force.ts';
 import type { Outcome } from './settle.ts';
 import type { PlacedOption, Situation } from './situation.ts';
-import type { TracedVerdicts } from './verdicts.ts';
 
-/** A settled case with all that its explanation is read from. */
+/** A case evaluated: all that an explanation is read from, and that questions start from. */
 export interface Settled {
   /** The case with its later looks still apart. */
   readonly asGiven: QuiltCase;
   readonly situation: Situation;
-  readonly outcome: Outcome;
-  readonly verdicts: TracedVerdicts;
+  readonly rules: readonly Rule[];
   readonly force: Force;
   readonly ballot: Ballot;
-  readonly rules: readonly Rule[];
+  readonly outcome: Outcome;
   /** Rules of the stop stage that set a standing here, whether or not a graver one outranks them. */
   readonly stops: readonly Rule[];
-  /** Rules that what is not known leaves open and that could still change standing or treatment. */
-  readonly open: readonly Rule[];
+  /** The case as it was known when an estimate was approved; undefined where nobody has looked since. */
+  readonly whenApproved: Settled | undefined;
 }
 
 /** The plan recommended; none where the answer is to refer or to decline. */

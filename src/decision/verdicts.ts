@@ -9,29 +9,26 @@ import type { Situation } from './situation.ts';
 export interface Verdicts {
   quilt(rule: Rule): Truth;
   plan(rule: Rule, option: number): Truth;
-  /** What holds whatever the plan; undefined where it depends on the plan, or was not asked. */
+  /** What holds whatever the plan; undefined where it depends on the plan. */
   anyPlan(rule: Rule): Truth;
-}
-
-/** Verdicts with their traces, for a decision that says why. */
-export interface TracedVerdicts extends Verdicts {
-  trace(rule: Rule, option: number | undefined): Trace | undefined;
-  /** Told which plan is recommended: the record puts all rules about plans to the engine for that one. */
-  advise(option: number): Promise<void>;
 }
 
 export const stageRules = oncePer((rulebook: Rulebook): Rule[] =>
   rulebook.rules.filter((rule) => rule.group !== 'units'),
 );
 
-/** How verdicts are come by: by the engine for the record, or by our own evaluator. */
-export type Judging = (situation: Situation, rulebook: Rulebook) => Promise<TracedVerdicts>;
+/** What a rule reads: those that refuse a use look at what was asked, all others at what is left to serve. */
+export const factsFor = (rule: Rule, situation: Situation, option: number | undefined): Facts => {
+  if (rule.effects.refuseUse !== undefined) return situation.asked;
+  const plan = rule.perPlan && option !== undefined ? situation.options[option] : undefined;
+  return plan?.facts ?? situation.facts;
+};
 
-/** Rules that refuse a use look at what was asked; all others at what is left to serve. */
-const factsFor = (rule: Rule, situation: Situation): Facts =>
-  rule.effects.refuseUse === undefined ? situation.facts : situation.asked;
+/** A verdict with those of all its parts: what explanations are read from. */
+export const traceOf = (rule: Rule, situation: Situation, option: number | undefined): Trace =>
+  traceRule(rule, factsFor(rule, situation, option));
 
-/** Verdicts of our own evaluator, each judged when first asked for: the same as the engine's, a hundred times sooner. */
+/** Verdicts on one situation, each worked out when first asked for. */
 export function fastVerdicts(situation: Situation): Verdicts {
   const once = new Map<Rule, Truth>();
   const whatever = new Map<Rule, Truth>();
@@ -39,7 +36,8 @@ export function fastVerdicts(situation: Situation): Verdicts {
     if (!memory.has(rule)) memory.set(rule, work());
     return memory.get(rule);
   };
-  const quilt = (rule: Rule): Truth => remember(once, rule, () => judgeRule(rule, factsFor(rule, situation)));
+  const quilt = (rule: Rule): Truth =>
+    remember(once, rule, () => judgeRule(rule, factsFor(rule, situation, undefined)));
   const anyPlan = (rule: Rule): Truth =>
     rule.perPlan ? remember(whatever, rule, () => judgeWhateverThePlan(rule, situation.facts)) : quilt(rule);
   return {
@@ -53,13 +51,3 @@ export function fastVerdicts(situation: Situation): Verdicts {
     },
   };
 }
-
-/** The same with traces: for a quick answer. */
-export const quickVerdicts: Judging = async (situation) => ({
-  ...fastVerdicts(situation),
-  trace: (rule, option) => {
-    const plan = rule.perPlan && option !== undefined ? situation.options[option] : undefined;
-    return traceRule(rule, plan?.facts ?? factsFor(rule, situation));
-  },
-  advise: async () => {},
-});

@@ -1,9 +1,10 @@
 import type { QuiltCase } from '../casebook/model.ts';
 import type { SecondSurvey } from '../casebook/second-survey.ts';
+import type { DecisionContext } from '../decision/context.ts';
+import { verdictOf } from '../decision/evaluate.ts';
 import { sameVerdict, type Verdict } from '../decision/verdict.ts';
 import { type Difference, differences, type Topic, topicsOf, withAnswer, withTopic } from './differences.ts';
 import { filled } from './filled.ts';
-import { type Court, verdictOf } from './outcome-of.ts';
 
 /** One surveyor's view of a quilt. */
 export interface View {
@@ -48,11 +49,11 @@ export interface Disagreements {
 export const FIRST = 'the first survey';
 
 /** What each surveyor found, the first one first, and what follows from it. */
-const viewsOf = (base: QuiltCase, others: readonly SecondSurvey[], court: Court): View[] =>
+const viewsOf = (base: QuiltCase, others: readonly SecondSurvey[], context: DecisionContext): View[] =>
   [
     { helper: base.survey.by ?? FIRST, quiltCase: base },
     ...others.map((second) => ({ helper: second.by, quiltCase: filled(base, second) })),
-  ].map((view) => ({ ...view, verdict: verdictOf(view.quiltCase, court) }));
+  ].map((view) => ({ ...view, verdict: verdictOf(view.quiltCase, context) }));
 
 interface Gathering {
   readonly label: string;
@@ -71,24 +72,24 @@ interface Gathering {
 export const disagreements = (
   base: QuiltCase,
   others: readonly SecondSurvey[],
-  court: Court,
+  context: DecisionContext,
 ): Disagreements => {
-  const views = viewsOf(base, others, court);
+  const views = viewsOf(base, others, context);
   const found = new Map<string, Gathering>();
   for (const [index, mine] of views.entries()) {
     for (const [place, other] of views.entries()) {
       if (place === index) continue;
-      const all = differences(mine.quiltCase, other.quiltCase, court.knowledge.vocabulary);
+      const all = differences(mine.quiltCase, other.quiltCase, context.knowledge.vocabulary);
       for (const topic of topicsOf(all)) {
         const { key, label } = topic;
         const gathering = found.get(key) ?? { label, pairs: [], swings: [], units: new Set(), tried: 0 };
         found.set(key, gathering);
         if (place > index) gathering.pairs.push({ a: mine.helper, b: other.helper, topic });
         gathering.tried += 1;
-        const to = verdictOf(withTopic(mine.quiltCase, other.quiltCase, topic), court);
+        const to = verdictOf(withTopic(mine.quiltCase, other.quiltCase, topic), context);
         if (sameVerdict(mine.verdict, to)) continue;
         gathering.swings.push({ helper: mine.helper, from: mine.verdict, with: other.helper, to });
-        for (const unit of unitsAlone(mine, other, topic, court)) gathering.units.add(unit);
+        for (const unit of unitsAlone(mine, other, topic, context)) gathering.units.add(unit);
       }
     }
   }
@@ -106,13 +107,18 @@ export const disagreements = (
 };
 
 /** Where the states of units change the answer: the units that do so by themselves. */
-const unitsAlone = (mine: View, other: View, { key, differences: all }: Topic, court: Court): string[] =>
+const unitsAlone = (
+  mine: View,
+  other: View,
+  { key, differences: all }: Topic,
+  context: DecisionContext,
+): string[] =>
   key !== 'survey.units'
     ? []
     : all
         .filter(({ a }: Difference) => {
           const mixed = withAnswer(mine.quiltCase, other.quiltCase, a.path);
-          return !sameVerdict(mine.verdict, verdictOf(mixed, court));
+          return !sameVerdict(mine.verdict, verdictOf(mixed, context));
         })
         .map(({ thing }) => thing.replace(/^unit /, ''));
 

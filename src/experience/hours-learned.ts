@@ -1,11 +1,12 @@
 import type { QuiltCase } from '../casebook/model.ts';
+import type { DecisionContext } from '../decision/context.ts';
+import { evaluate } from '../decision/evaluate.ts';
 import { OPERATIONS } from '../estimates/hours.ts';
 import type { Figures } from '../figures/model.ts';
 import type { Range } from '../quantities/range.ts';
 import { linearPosterior } from '../statistics/linear-posterior.ts';
 import { normalQuantile } from '../statistics/normal.ts';
 import { planDone } from './life-evidence.ts';
-import { type Court, quickly } from './outcome-of.ts';
 import { type Proposal, proposalOf } from './proposal.ts';
 
 /** Hours of one operation on one finished quilt, as worked and as estimated by the shipped figures. */
@@ -20,10 +21,10 @@ export interface WorkedHours {
 export const OPERATION_NAMES: readonly string[] = OPERATIONS.map(({ name }) => name);
 
 /** Hours of a finished quilt by operation; what was not logged at all is not taken for no time. */
-export const workedHours = (quiltCase: QuiltCase, court: Court): WorkedHours[] => {
+export const workedHours = (quiltCase: QuiltCase, context: DecisionContext): WorkedHours[] => {
   const { completed, log = [] } = quiltCase;
   if (completed === undefined || log.length === 0) return [];
-  const done = planDone(quickly(quiltCase, court));
+  const done = planDone(evaluate(quiltCase, context));
   if (done === undefined) return [];
   return done.estimates.hours.operations.flatMap(({ operation, hours }): WorkedHours[] => {
     const entries = log.filter((entry) => entry.operation === operation);

@@ -1,12 +1,13 @@
 import type { QuiltCase } from '../casebook/model.ts';
 import { GRADES } from '../casebook/scales.ts';
+import type { DecisionContext } from '../decision/context.ts';
+import { evaluate } from '../decision/evaluate.ts';
 import type { Figures } from '../figures/model.ts';
 import { type HiddenDamage, hiddenDamage, hiddenProposal } from './hidden-learned.ts';
 import { hoursProposals, type OperationRecord, operationRecords, workedHours } from './hours-learned.ts';
 import { type LifeEvidence, lifeEvidence, planDone } from './life-evidence.ts';
 import { lifeProposals } from './life-learned.ts';
 import { type LifeRecord, lifeRecord } from './life-record.ts';
-import { type Court, quickly } from './outcome-of.ts';
 import type { Proposal } from './proposal.ts';
 import { type RuleRecord, ruleRecords } from './rule-record.ts';
 import { type Comparison, compareLargest, type SurvivalGroup, survivalBy } from './survival-by.ts';
@@ -36,9 +37,9 @@ export interface Learned {
 }
 
 /** `prior` are the figures with everything learned earlier taken back: forecasts are judged and corrected from there. */
-export const learn = (cases: readonly QuiltCase[], court: Court, prior: Figures): Learned => {
-  const shipped: Court = { ...court, knowledge: { ...court.knowledge, figures: prior } };
-  const figures = { prior, now: court.knowledge.figures };
+export const learn = (cases: readonly QuiltCase[], context: DecisionContext, prior: Figures): Learned => {
+  const shipped: DecisionContext = { ...context, knowledge: { ...context.knowledge, figures: prior } };
+  const figures = { prior, now: context.knowledge.figures };
   const evidence = cases.flatMap((one) => lifeEvidence(one, shipped) ?? []);
   const worked = cases.flatMap((one) => workedHours(one, shipped));
   const hidden = cases.flatMap((one) => hiddenDamage(one) ?? []);
@@ -62,14 +63,14 @@ export const learn = (cases: readonly QuiltCase[], court: Court, prior: Figures)
       ...hoursProposals(worked, figures),
       ...hiddenProposal(hidden, figures),
     ],
-    rules: ruleRecords(cases, evidence, court),
+    rules: ruleRecords(cases, evidence, context),
   };
 };
 
-const holeRecord = (quiltCase: QuiltCase, court: Court): HoleRecord | undefined => {
+const holeRecord = (quiltCase: QuiltCase, context: DecisionContext): HoleRecord | undefined => {
   const counted = quiltCase.completed?.holes;
   if (counted === undefined) return undefined;
-  const done = planDone(quickly(quiltCase, court));
+  const done = planDone(evaluate(quiltCase, context));
   if (done === undefined) return undefined;
   const { newOldFace, newOldAllowance, newOldBacking } = done.estimates.holes;
   return { case: quiltCase.case, planned: newOldFace + newOldAllowance + newOldBacking, counted };

@@ -1,14 +1,15 @@
 import type { QuiltCase } from '../casebook/model.ts';
 import type { Use } from '../casebook/scales.ts';
 import { agreedOption, doneOption } from '../decision/agreed.ts';
-import { stopsIn } from '../decision/ballot.ts';
+import type { DecisionContext } from '../decision/context.ts';
+import { evaluate } from '../decision/evaluate.ts';
+import type { Settled } from '../decision/settled.ts';
 import type { Option, Situation } from '../decision/situation.ts';
 import { lifeForecaster } from '../estimates/life/forecaster.ts';
 import type { Figures } from '../figures/model.ts';
 import type { Vocabulary } from '../findings/vocabulary.ts';
 import { withFactors } from './changed-figures.ts';
 import type { ForecastRange } from './forecast-curve.ts';
-import { type Court, quickly } from './outcome-of.ts';
 import { asUsed, type RepairOutcome, repairOutcome } from './repair-outcome.ts';
 
 /** One repair that was followed up: what was forecast, what became of it, and which figures the forecast hung on. */
@@ -25,24 +26,23 @@ export interface LifeEvidence {
 }
 
 /** The plan carried out; before it is, the one agreed on, else the one that comes first. */
-export function planDone({ situation, outcome, ballot }: ReturnType<typeof quickly>): Option | undefined {
-  const held = { situation, outcome, stops: stopsIn(ballot) };
+export function planDone(held: Settled): Option | undefined {
   const plan = doneOption(held, LAST_DAY) ?? agreedOption(held);
-  return plan?.option ?? situation.options[outcome.best ?? 0];
+  return plan?.option ?? held.situation.options[held.outcome.best ?? 0];
 }
 
 /** Experience looks back: whatever is finished counts. */
 const LAST_DAY = '9999-12-31';
 
 /** What follow-ups of one case tell of the life model; undefined where nothing was followed up. */
-export const lifeEvidence = (quiltCase: QuiltCase, court: Court): LifeEvidence | undefined => {
+export const lifeEvidence = (quiltCase: QuiltCase, context: DecisionContext): LifeEvidence | undefined => {
   const outcome = repairOutcome(quiltCase);
   if (outcome === undefined) return undefined;
-  const quick = quickly(asUsed(quiltCase), court);
-  const { situation } = quick;
-  const done = planDone(quick);
+  const settled = evaluate(asUsed(quiltCase), context);
+  const { situation } = settled;
+  const done = planDone(settled);
   if (done === undefined) return undefined;
-  const { vocabulary, figures } = court.knowledge;
+  const { vocabulary, figures } = context.knowledge;
   const forecast = (with_: Figures): ForecastRange =>
     lifeForecaster(contextOf(situation, vocabulary, with_))(done.plan, done.estimates.holes);
   const grade = situation.facts['planned.governing_fragility'];

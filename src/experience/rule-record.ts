@@ -1,11 +1,13 @@
 import type { QuiltCase } from '../casebook/model.ts';
+import type { DecisionContext } from '../decision/context.ts';
 import { isDeciding, rulesWithAPart } from '../decision/deciding.ts';
+import { evaluate } from '../decision/evaluate.ts';
+import type { Settled } from '../decision/settled.ts';
 import { stageRules } from '../decision/verdicts.ts';
 import type { Figures } from '../figures/model.ts';
 import type { Rule } from '../rulebook/model.ts';
 import type { LifeEvidence } from './life-evidence.ts';
 import { placeOf } from './life-record.ts';
-import { type Court, type Quick, quickly } from './outcome-of.ts';
 
 /** How one rule has fared over the studio's cases. */
 export interface RuleRecord {
@@ -37,9 +39,9 @@ interface RuleCase {
     | undefined;
 }
 
-const ruleCase = (quiltCase: QuiltCase, rules: readonly Rule[], court: Court): RuleCase => {
-  const quick = quickly(quiltCase, court);
-  const { situation, outcome, ballot, force } = quick;
+const ruleCase = (quiltCase: QuiltCase, rules: readonly Rule[], context: DecisionContext): RuleCase => {
+  const settled = evaluate(quiltCase, context);
+  const { situation, outcome, ballot, force } = settled;
   const fired = rules.filter(
     (rule) =>
       force.of(rule, undefined) === true ||
@@ -52,12 +54,12 @@ const ruleCase = (quiltCase: QuiltCase, rules: readonly Rule[], court: Court): R
     quiltCase,
     fired: new Set(fired.map(({ id }) => id)),
     decided: new Set(decided.map(({ id }) => id)),
-    override: overrideIn(quiltCase, quick),
+    override: overrideIn(quiltCase, settled),
   };
 };
 
 /** The practitioner's latest choice against a recommendation; what a client chose is no verdict on a rule. */
-const overrideIn = ({ decisions = [] }: QuiltCase, { outcome }: Quick): RuleCase['override'] => {
+const overrideIn = ({ decisions = [] }: QuiltCase, { outcome }: Settled): RuleCase['override'] => {
   const entry = decisions.filter(({ chosen, kind }) => chosen !== undefined && kind !== 'client').at(-1);
   if (entry?.chosen === undefined || entry.chosen === (entry.treatment ?? outcome.treatment))
     return undefined;
@@ -68,10 +70,10 @@ const overrideIn = ({ decisions = [] }: QuiltCase, { outcome }: Quick): RuleCase
 export const ruleRecords = (
   cases: readonly QuiltCase[],
   evidence: readonly LifeEvidence[],
-  court: Court,
+  context: DecisionContext,
 ): RuleRecord[] => {
-  const rules = stageRules(court.knowledge.rulebook);
-  const all = cases.map((quiltCase) => ruleCase(quiltCase, rules, court));
+  const rules = stageRules(context.knowledge.rulebook);
+  const all = cases.map((quiltCase) => ruleCase(quiltCase, rules, context));
   const lives = new Map(evidence.map((one) => [one.case, one]));
   return rules.map((rule): RuleRecord => {
     const decided = all.filter((one) => one.decided.has(rule.id));
@@ -94,7 +96,7 @@ export const ruleRecords = (
         sooner: followed.filter((one) => placeOf(one) === 'sooner').length,
       },
     };
-    return { ...record, worthALook: worthALook(record, couldDecide(rule), court.knowledge.figures) };
+    return { ...record, worthALook: worthALook(record, couldDecide(rule), context.knowledge.figures) };
   });
 };
 

@@ -19,7 +19,7 @@ const withDecisions = (file: string, ...decisions: RecordedDecision[]): QuiltCas
   ...shippedCase(file),
   decisions,
 });
-const decided = (quiltCase: QuiltCase) => decide(quiltCase, shipped, practice, AS_OF);
+const decided = (quiltCase: QuiltCase) => decide(quiltCase, { knowledge: shipped, practice, day: AS_OF });
 
 // "guest-room-percale" is advised to be tied; "bunk-bed-scraps" is declined.
 describe('what was chosen', () => {
@@ -155,15 +155,15 @@ describe('what was chosen', () => {
         const finished = { ...quiltCase, completed: { on: AS_OF } };
         // A stop stands against every choice.
         if (agreed?.option.plan.treatment !== treatment) continue;
-        expect(planDone(quickly(quiltCase, court))?.plan.id).toBe(agreed.option.plan.id);
-        expect(planDone(quickly(finished, court))?.plan.id).toBe(agreed.option.plan.id);
+        expect(planDone(evaluate(quiltCase, court))?.plan.id).toBe(agreed.option.plan.id);
+        expect(planDone(evaluate(finished, court))?.plan.id).toBe(agreed.option.plan.id);
       }
     },
   );
 
   it('is taken for what was done, unless something else is recorded', () => {
     const court = { knowledge: shipped, practice, asOf: AS_OF };
-    const done = (quiltCase: QuiltCase) => planDone(quickly(quiltCase, court))?.plan.treatment;
+    const done = (quiltCase: QuiltCase) => planDone(evaluate(quiltCase, court))?.plan.treatment;
     const chosen = withDecisions('guest-room-percale.yaml', chose('lines', '2026-03-01'));
     expect(done(shippedCase('guest-room-percale.yaml'))).toBe('tie');
     expect(done(chosen)).toBe('lines');

@@ -9,7 +9,7 @@ import { unwantedIn } from '../language/words.ts';
 import { outcomeOf, situationOf } from './settling.ts';
 import { AS_OF, caseFrom, knowledgeWith, practice, shipped } from './shipped.ts';
 
-const decided = (text: Written): Promise<Decision> => decide(caseFrom(text), shipped, practice, AS_OF);
+const decided = (text: Written): Promise<Decision> => decide(caseFrom(text), { knowledge: shipped, practice, day: AS_OF });
 
 const keysOf = (id: string): Set<string> => {
   const rule = shipped.rulebook.rules.find((each) => each.id === id);

@@ -3,7 +3,7 @@ import { overridesOf } from '../../src/decision/choice.ts';
 import { decide } from '../../src/decision/decide.ts';
 import { AS_OF, practice, shipped, shippedCase } from './shipped.ts';
 
-const decided = (file: string) => decide(shippedCase(file), shipped, practice, AS_OF);
+const decided = (file: string) => decide(shippedCase(file), { knowledge: shipped, practice, day: AS_OF });
 const because = 'She wants it on her wall this winter.';
 
 describe('choosing otherwise than recommended', () => {

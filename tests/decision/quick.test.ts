@@ -11,7 +11,7 @@ import { AS_OF, CASE_FILES, caseFrom, practice, shipped, shippedCase } from './s
 describe('the quick answer, judged by our own evaluator', () => {
   it.each(CASE_FILES)('is the answer of record to the last letter: %s', async (file) => {
     const quick = await decideBy(quickVerdicts, shippedCase(file), shipped, practice, AS_OF);
-    const record = await decide(shippedCase(file), shipped, practice, AS_OF);
+    const record = await decide(shippedCase(file), { knowledge: shipped, practice, day: AS_OF });
     expect(JSON.stringify(quick.answer)).toBe(JSON.stringify(record.answer));
   });
 
@@ -19,7 +19,7 @@ describe('the quick answer, judged by our own evaluator', () => {
     await fc.assert(
       fc.asyncProperty(written, async (text) => {
         const quick = await decideBy(quickVerdicts, caseFrom(text), shipped, practice, AS_OF);
-        const record = await decide(caseFrom(text), shipped, practice, AS_OF);
+        const record = await decide(caseFrom(text), { knowledge: shipped, practice, day: AS_OF });
         expect(quick.answer).toEqual(record.answer);
       }),
       { numRuns: 25 },

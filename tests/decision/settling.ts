@@ -10,7 +10,7 @@ import { AS_OF, practice, shipped } from './shipped.ts';
 
 export const RULES: readonly Rule[] = stageRules(shipped.rulebook);
 
-export const situationOf = (quiltCase: QuiltCase): Situation => prepare(quiltCase, shipped, practice, AS_OF);
+export const situationOf = (quiltCase: QuiltCase): Situation => prepare(quiltCase, { knowledge: shipped, practice, day: AS_OF });
 
 /** From a situation to its outcome, by the fast evaluator unless other verdicts are given. */
 export function outcomeOf(

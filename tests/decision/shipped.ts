@@ -1,7 +1,7 @@
 import { readdirSync, readFileSync } from 'node:fs';
 import type { QuiltCase } from '../../src/casebook/model.ts';
 import { readCase } from '../../src/casebook/read-case.ts';
-import type { StudioPractice } from '../../src/decision/prepare.ts';
+import type { StudioPractice } from '../../src/decision/context.ts';
 import { defaultStudio } from '../../src/estimates/studio.ts';
 import { findingReader } from '../../src/findings/validators.ts';
 import { printProblems } from '../../src/problems/print.ts';

@@ -4,7 +4,7 @@ import { decide } from '../../src/decision/decide.ts';
 import { AS_OF, practice, shipped, shippedCase } from './shipped.ts';
 
 const answerOf = async (quiltCase: ReturnType<typeof shippedCase>) =>
-  (await decide(quiltCase, shipped, practice, AS_OF)).answer;
+  (await decide(quiltCase, { knowledge: shipped, practice, day: AS_OF })).answer;
 
 describe('an answer after the quilt was opened', () => {
   const opened = shippedCase('orchard-ladder.yaml');

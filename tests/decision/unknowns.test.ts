@@ -4,7 +4,7 @@ import { decide } from '../../src/decision/decide.ts';
 import { AS_OF, caseFrom, practice, shipped, shippedCase } from './shipped.ts';
 
 const answerTo = async (quiltCase: Parameters<typeof decide>[0]): Promise<Answer> =>
-  (await decide(quiltCase, shipped, practice, AS_OF)).answer;
+  (await decide(quiltCase, { knowledge: shipped, practice, day: AS_OF })).answer;
 
 const twelve = (weakFibre: object) =>
   caseFrom({

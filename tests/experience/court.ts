@@ -12,7 +12,7 @@ const text = (path: string): string => readFileSync(new URL(`../../${path}`, imp
 const knowledge = readKnowledge((name) => ({ file: `rules/${name}`, text: text(`rules/${name}`) }));
 
 /** The shipped rules, as a new studio has them. */
-export const court: Court = {
+export const court: DecisionContext = {
   knowledge,
   practice: { washing: 'museum', settings: defaultStudio(knowledge.figures) },
   asOf: '2026-11-25',

@@ -1,5 +1,6 @@
 import type { QuiltCase } from '../../casebook/model.ts';
-import { layPlans, type StudioPractice, situationOf } from '../../decision/prepare.ts';
+import type { StudioPractice } from '../../decision/context.ts';
+import { layPlans, situationOf } from '../../decision/prepare.ts';
 import { type Reading, takeReading } from '../../decision/reading.ts';
 import type { Situation } from '../../decision/situation.ts';
 import { fastVerdicts, type Verdicts } from '../../decision/verdicts.ts';
@@ -46,8 +47,9 @@ export function prepareOr(
 ): Prepared {
   const same = made.find((each) => each.quiltCase === quiltCase && prepareAlike(each.knowledge, knowledge));
   if (same !== undefined) return same;
-  const reading = takeReading(quiltCase, knowledge, practice);
-  const situation = once(() => situationOf(reading, layPlans(reading, knowledge, practice), knowledge, asOf));
+  const context = { knowledge, practice, day: asOf };
+  const reading = takeReading(quiltCase, context);
+  const situation = once(() => situationOf(reading, layPlans(reading, context), context));
   const verdicts = once(() => fastVerdicts(situation()));
   return {
     quiltCase,

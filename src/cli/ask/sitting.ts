@@ -1,5 +1,6 @@
 import { existsSync } from 'node:fs';
 import { certainDeclines } from '../../decision/certain-declines.ts';
+import { contextOf } from '../../decision/context.ts';
 import { Bearings } from '../../decision/questions/bearing.ts';
 import type { Vocabulary } from '../../findings/vocabulary.ts';
 import { ProblemError } from '../../problems/problem.ts';
@@ -26,7 +27,7 @@ export async function sit(
   const start = questionsOf(plan.sections, { answers: mergedAnswers(known, given), vocabulary });
   prompter.tell(opening(name, draft.resumed, start));
   const told = new Set<string>();
-  const bearings = new Bearings(studio.knowledge, studio.practice, terminal.today());
+  const bearings = new Bearings(contextOf(studio, terminal.today()));
   try {
     return await converse({
       interview: plan.sections,
@@ -92,7 +93,7 @@ const declines = (answers: Answers, studio: Studio, day: string) => {
   const sized =
     answerAt(answers, ['quilt', 'size', 'width']) !== undefined &&
     answerAt(answers, ['quilt', 'size', 'height']) !== undefined;
-  return certainDeclines(quiltCase, studio.knowledge, studio.practice, day, sized);
+  return certainDeclines(quiltCase, contextOf(studio, day), sized);
 };
 
 const courseOf = (opening: number, bearings: Bearings, vocabulary: Vocabulary): Course => ({

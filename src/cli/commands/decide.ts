@@ -1,4 +1,4 @@
-import { AS_OF, type CommandSpec, JSON_OPTION, STUDIO_OPTIONS, type Typed } from '../command.ts';
+import { AS_OF, type CommandSpec, JSON_OPTION, STUDIO_OPTIONS } from '../command.ts';
 
 export const decideCommand: CommandSpec = {
   name: 'decide',
@@ -30,13 +30,5 @@ export const decideCommand: CommandSpec = {
     JSON_OPTION,
   ],
   example: 'mendwise decide cases/lantern-ninepatch.yaml',
-  load: (typed) => (isBare(typed) ? import('../run/decide-quick.ts') : import('../run/decide.ts')),
+  load: () => import('../run/decide.ts'),
 };
-
-const BARE = ['quick', 'json', 'asOf', 'studio', 'rules'];
-
-/** Whether the bare answer is wanted, and nothing recorded or recalled. */
-const isBare = ({ options }: Typed): boolean =>
-  options.quick === true &&
-  options.json === true &&
-  Object.keys(options).every((name) => BARE.includes(name));

@@ -1,3 +1,4 @@
+import { contextOf } from '../../decision/context.ts';
 import { decide } from '../../decision/decide.ts';
 import { differences } from '../../decision/expectation.ts';
 import { ProblemError } from '../../problems/problem.ts';
@@ -17,7 +18,7 @@ export const expectations: Examination = async ({ casesFolder, studio, asOf }) =
       throw error;
     });
     if (opened?.case.expect === undefined) continue;
-    const { answer } = await decide(opened.case, studio.knowledge, studio.practice, asOf);
+    const { answer } = await decide(opened.case, contextOf(studio, asOf));
     const wrong = differences(opened.case.expect, answer).map(({ what }) => what);
     if (wrong.length === 0) continue;
     found.push({

@@ -1,8 +1,7 @@
 import type { QuiltCase } from '../../casebook/model.ts';
 import type { Answer } from '../../decision/answer-model.ts';
-import { type Decision, decide } from '../../decision/decide.ts';
-import type { StudioPractice } from '../../decision/reading.ts';
-import type { Knowledge } from '../../rulebook/knowledge.ts';
+import { contextOf, type DecisionContext } from '../../decision/context.ts';
+import { type Decision, decide, decideQuick } from '../../decision/decide.ts';
 import { asOf } from '../as-of.ts';
 import type { Action, Typed } from '../command.ts';
 import { studioOptions } from '../command.ts';
@@ -21,16 +20,16 @@ export const action: Action = async (typed, terminal) => {
   const found = await openCase(name, studio);
   tellProblems(found.warnings, terminal);
   if (typed.options.asRecorded !== undefined) return replay(typed, found, terminal);
-  const { knowledge, practice } = studio;
   const day = asOf(typed, terminal);
-  const before = await decide(found.case, knowledge, practice, day);
+  const context = contextOf(studio, day);
+  const before = await answered(found.case, context, typed);
   if (recording) await record(typed, found, studio, before, terminal);
   // What was chosen just now is part of the answer.
   const opened = recording ? await openCase(name, studio) : found;
-  const decision = recording ? await decide(opened.case, knowledge, practice, day) : before;
+  const decision = recording ? await answered(opened.case, context, typed) : before;
   const look = typed.options.quick === true ? undefined : await jointLook(opened, studio, day);
   const surveys = look === undefined ? {} : { surveys: look.data };
-  await show(typed, opened.case, decision, knowledge, practice, terminal, surveys);
+  await show(typed, decision, context, terminal, surveys);
   for (const [index, line] of (look?.message ?? []).entries())
     terminal.err(paragraph(line, { width: terminal.width, color: false }, index === 0 ? '' : '  - '));
   return 0;
@@ -68,41 +67,34 @@ async function replay(typed: Typed, opened: OpenCase, terminal: Terminal): Promi
   const { quiltCase: then, knowledge, practice } = await recalled(opened.path, entry);
   // The case was kept as it was before the entry: what was chosen with it belongs to the answer.
   const quiltCase = { ...then, decisions: [...(then.decisions ?? []), entry] };
-  await show(
-    typed,
-    quiltCase,
-    await decide(quiltCase, knowledge, practice, entry.on),
-    knowledge,
-    practice,
-    terminal,
-  );
+  const context = contextOf({ knowledge, practice }, entry.on);
+  await show(typed, await decide(quiltCase, context), context, terminal);
   return 0;
 }
 
+/** The bare answer is not confirmed by the engine: a script that asks over and over decides nothing. */
+const answered = (quiltCase: QuiltCase, context: DecisionContext, { options }: Typed): Promise<Decision> =>
+  options.quick === true && TELLING.every((name) => options[name] === undefined)
+    ? Promise.resolve(decideQuick(quiltCase, context))
+    : decide(quiltCase, context);
+
 async function show(
   typed: Typed,
-  quiltCase: QuiltCase,
   decision: Decision,
-  knowledge: Knowledge,
-  practice: StudioPractice,
+  context: DecisionContext,
   terminal: Terminal,
   surveys: object = {},
 ): Promise<void> {
   const answer: Answer =
     typed.options.quick === true
       ? decision.answer
-      : { ...decision.answer, ...(await questioned(quiltCase, knowledge, practice, decision.answer.as_of)) };
+      : { ...decision.answer, ...(await questioned(decision, context)) };
   if (typed.options.json === true) terminal.out(JSON.stringify({ ...answer, ...surveys }, null, 2));
-  else terminal.out(printAnswer(answer, quiltCase, { color: terminal.color, width: terminal.width }));
+  else terminal.out(printAnswer(answer, decision.asGiven, { color: terminal.color, width: terminal.width }));
 }
 
 /** The sweeps take longest, and their code is loaded when they are wanted. */
-async function questioned(
-  quiltCase: QuiltCase,
-  knowledge: Knowledge,
-  practice: StudioPractice,
-  day: string,
-): Promise<Partial<Answer>> {
-  const { questionAnswer } = await import('../../decision/questions/ask.ts');
-  return questionAnswer(quiltCase, knowledge, practice, day);
+async function questioned(decision: Decision, context: DecisionContext): Promise<Partial<Answer>> {
+  const { question } = await import('../../decision/questions/ask.ts');
+  return question(decision, context);
 }

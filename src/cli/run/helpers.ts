@@ -1,10 +1,10 @@
 import { asSurveyed } from '../../casebook/second-survey.ts';
+import { contextOf, type DecisionContext } from '../../decision/context.ts';
 import { agreement, type Surveyed } from '../../experience/agreement.ts';
 import { disagreements, FIRST } from '../../experience/disagreement.ts';
 import { drift } from '../../experience/drift.ts';
 import { type GradingReport, gradingReport } from '../../experience/grading-report.ts';
 import { judgedIn } from '../../experience/judged.ts';
-import type { Court } from '../../experience/outcome-of.ts';
 import { type HelpersReport, helpersPage } from '../../experience/pages/helpers-page.ts';
 import { pageHtml } from '../../experience/pages/html.ts';
 import { asOf } from '../as-of.ts';
@@ -33,12 +33,8 @@ export const action: Action = async (typed, terminal) => {
       `${what}. "mendwise survey ${name ?? 'CASE'} --as helper-b" makes another, without showing the first.`,
     );
   }
-  const court: Court = {
-    knowledge: studio.knowledge,
-    practice: studio.practice,
-    asOf: asOf(typed, terminal),
-  };
-  const report = helpersReport(compared, studio, court);
+  const context = contextOf(studio, asOf(typed, terminal));
+  const report = helpersReport(compared, studio, context);
   if (typed.options.json === true) {
     terminal.out(JSON.stringify(forScripts(report), null, 2));
     return 0;
@@ -52,7 +48,11 @@ export const action: Action = async (typed, terminal) => {
 };
 
 /** Everything known of how helpers agree. Surveys are compared as first made: later looks override both alike. */
-const helpersReport = (cases: readonly SurveyedCase[], studio: Studio, court: Court): HelpersReport => {
+const helpersReport = (
+  cases: readonly SurveyedCase[],
+  studio: Studio,
+  context: DecisionContext,
+): HelpersReport => {
   const { vocabulary, figures } = studio.knowledge;
   const surveys: Surveyed[] = cases.flatMap(({ case: base, others }) => [
     { case: base.case, helper: base.survey.by ?? FIRST, judged: judgedIn(base, vocabulary) },
@@ -65,7 +65,7 @@ const helpersReport = (cases: readonly SurveyedCase[], studio: Studio, court: Co
   const agreements = agreement(surveys, figures);
   return {
     disagreements: cases.map(({ case: base, others }) =>
-      disagreements({ ...base, resurveys: [] }, others, court),
+      disagreements({ ...base, resurveys: [] }, others, context),
     ),
     agreements,
     drifts: drift(agreements),

@@ -1,3 +1,4 @@
+import { contextOf } from '../../decision/context.ts';
 import { decide } from '../../decision/decide.ts';
 import { ProblemError } from '../../problems/problem.ts';
 import type { Prompter } from '../ask/converse.ts';
@@ -37,7 +38,7 @@ export async function runInterview(typed: Typed, terminal: Terminal, held: Held)
     terminal.err(['', stopped.what, stopped.cure ?? ''].join('\n'));
     return 130;
   }
-  const { answer } = await decide(result.case, studio.knowledge, studio.practice, terminal.today());
+  const { answer } = await decide(result.case, contextOf(studio, terminal.today()));
   const style = { color: terminal.color, width: terminal.width };
   terminal.out(printSummary(result, answer, relativeName(result.path), style));
   return 0;

@@ -3,9 +3,9 @@ import { editCase } from '../../casebook/edit-case.ts';
 import { loadText } from '../../casebook/load-text.ts';
 import type { QuiltCase } from '../../casebook/model.ts';
 import { saveText } from '../../casebook/save-text.ts';
+import { contextOf } from '../../decision/context.ts';
 import { acceptEdit } from '../../experience/accepting.ts';
 import { type Learned, learn } from '../../experience/learned.ts';
-import type { Court } from '../../experience/outcome-of.ts';
 import { pageHtml } from '../../experience/pages/html.ts';
 import { learnedPage } from '../../experience/pages/learned-page.ts';
 import { priorFigures } from '../../experience/prior-figures.ts';
@@ -34,12 +34,8 @@ export const action: Action = async (typed, terminal) => {
   tellProblems(problems, terminal);
   const source = await figuresSource(studio);
   const prior = priorFigures(source, studio.knowledge.figures);
-  const court: Court = {
-    knowledge: studio.knowledge,
-    practice: studio.practice,
-    asOf: asOf(typed, terminal),
-  };
-  const learned = learn(cases, court, prior);
+  const context = contextOf(studio, asOf(typed, terminal));
+  const learned = learn(cases, context, prior);
   const { accept } = typed.options;
   if (Array.isArray(accept)) {
     await take(accept.map(String), learned, source, studio, terminal);

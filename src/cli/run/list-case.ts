@@ -1,11 +1,12 @@
 import { basename } from 'node:path';
 import type { QuiltCase } from '../../casebook/model.ts';
 import type { Treatment, Use } from '../../casebook/scales.ts';
+import { contextOf } from '../../decision/context.ts';
 import { decide } from '../../decision/decide.ts';
+import { evaluate } from '../../decision/evaluate.ts';
 import { differences } from '../../decision/expectation.ts';
 import { provisionalOn } from '../../decision/provisional.ts';
 import { dueFollowup, type FollowedUp } from '../../experience/due.ts';
-import { quickly } from '../../experience/outcome-of.ts';
 import type { Figures } from '../../figures/model.ts';
 import { type Problem, ProblemError } from '../../problems/problem.ts';
 import type { Standing } from '../../rulebook/model.ts';
@@ -100,14 +101,14 @@ type Stands = Pick<ListedCase, 'standing' | 'treatment' | 'provisional' | 'diffe
 
 /** What a case expects is held against the decision of record; where it expects nothing the fast path says the same. */
 async function standingOf(quiltCase: QuiltCase, studio: Studio, asOf: string): Promise<Stands> {
-  const { knowledge, practice } = studio;
+  const context = contextOf(studio, asOf);
   if (quiltCase.expect !== undefined) {
-    const { answer } = await decide(quiltCase, knowledge, practice, asOf);
+    const { answer } = await decide(quiltCase, context);
     const { standing, treatment, provisional } = answer;
     const differs = differences(quiltCase.expect, answer).map(({ what }) => what);
     return { standing, treatment, provisional, differs };
   }
-  const { situation, ballot, outcome } = quickly(quiltCase, { knowledge, practice, asOf });
+  const { situation, ballot, outcome } = evaluate(quiltCase, context);
   const { standing, treatment } = outcome;
   const provisional = provisionalOn(situation, ballot, outcome);
   return { standing, treatment, provisional, differs: null };

@@ -1,6 +1,7 @@
+import { contextOf } from '../../decision/context.ts';
+import { evaluate } from '../../decision/evaluate.ts';
 import { OPERATION_NAMES } from '../../experience/hours-learned.ts';
 import { planDone } from '../../experience/life-evidence.ts';
-import { quickly } from '../../experience/outcome-of.ts';
 import { ProblemError } from '../../problems/problem.ts';
 import { suggest } from '../../source/suggest.ts';
 import { appendEntry, given } from '../append-entry.ts';
@@ -91,8 +92,7 @@ export const hoursIn = (text: string | undefined): number => {
 
 const listOperations = (opened: OpenCase, studio: Studio, terminal: Terminal): void => {
   const style = { color: terminal.color, width: terminal.width };
-  const court = { knowledge: studio.knowledge, practice: studio.practice, asOf: terminal.today() };
-  const done = planDone(quickly(opened.case, court));
+  const done = planDone(evaluate(opened.case, contextOf(studio, terminal.today())));
   const { log = [] } = opened.case;
   const rows = (done?.estimates.hours.operations ?? []).map(({ operation, hours }) => {
     const worked = log.filter((one) => one.operation === operation).reduce((sum, one) => sum + one.hours, 0);

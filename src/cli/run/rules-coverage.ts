@@ -78,7 +78,7 @@ async function writeSkeleton(name: string, typed: Typed, studio: Studio, termina
     ...(output === undefined ? {} : { name: nameOf(output) }),
     prepare: (draft) => {
       const { case: quiltCase } = readCase('draft', stringify(draft), reader);
-      return quiltCase === undefined ? undefined : prepare(quiltCase, knowledge, practice, day);
+      return quiltCase === undefined ? undefined : prepare(quiltCase, { knowledge, practice, day });
     },
   });
   if (!written.reached)

@@ -1,7 +1,7 @@
 import { extname, resolve } from 'node:path';
 import { loadText } from '../../casebook/load-text.ts';
-import type { QuiltCase } from '../../casebook/model.ts';
 import { saveText } from '../../casebook/save-text.ts';
+import { contextOf, type DecisionContext } from '../../decision/context.ts';
 import { type Decision, decide } from '../../decision/decide.ts';
 import { KIND_FOR, KINDS } from '../../documents/kinds/all.ts';
 import type { Kind } from '../../documents/kinds/kind.ts';
@@ -15,7 +15,7 @@ import { type Action, studioOptions, type Typed, textOption } from '../command.t
 import { openCase } from '../open-case.ts';
 import { openFile } from '../open-file.ts';
 import { gatherPapers } from '../papers.ts';
-import { openStudio, relativeName, type Studio } from '../studio.ts';
+import { openStudio, relativeName } from '../studio.ts';
 import { tellProblems } from '../tell-problems.ts';
 
 export const action: Action = async (typed, terminal) => {
@@ -30,10 +30,11 @@ export const action: Action = async (typed, terminal) => {
   const studio = await openStudio(studioOptions(typed));
   const opened = await openCase(typed.args[0] ?? '', studio);
   const day = asOf(typed, terminal);
-  const decided = await decide(opened.case, studio.knowledge, studio.practice, day);
+  const context = contextOf(studio, day);
+  const decided = await decide(opened.case, context);
   const name = asked ?? KIND_FOR[decided.answer.standing];
   const quick = typed.options.quick === true || KINDS.some((each) => each.name === name && !each.questions);
-  const decision = quick ? decided : await questioned(decided, opened.case, studio, day);
+  const decision = quick ? decided : await questioned(decided, context);
   const { papers, warnings } = await gatherPapers(decision, opened, studio);
   const all = [...opened.warnings, ...warnings];
   tellProblems(all, terminal);
@@ -52,14 +53,9 @@ export const action: Action = async (typed, terminal) => {
 };
 
 /** What would change the answer and how firm it is: the sweeps take longest, and their code is loaded when wanted. */
-async function questioned(
-  decision: Decision,
-  quiltCase: QuiltCase,
-  { knowledge, practice }: Studio,
-  day: string,
-): Promise<Decision> {
-  const { questionAnswer } = await import('../../decision/questions/ask.ts');
-  const questions = await questionAnswer(quiltCase, knowledge, practice, day);
+async function questioned(decision: Decision, context: DecisionContext): Promise<Decision> {
+  const { question } = await import('../../decision/questions/ask.ts');
+  const questions = await question(decision, context);
   return { ...decision, answer: { ...decision.answer, ...questions } };
 }
 

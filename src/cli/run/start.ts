@@ -2,6 +2,7 @@ import { cp, mkdir, readdir, rename, rm } from 'node:fs/promises';
 import { join, resolve } from 'node:path';
 import { faultOf, reasonOf } from '../../casebook/disk.ts';
 import { saveText } from '../../casebook/save-text.ts';
+import { contextOf } from '../../decision/context.ts';
 import { decide } from '../../decision/decide.ts';
 import { differences } from '../../decision/expectation.ts';
 import { defaultStudio } from '../../estimates/studio.ts';
@@ -31,7 +32,7 @@ export const action: Action = async (typed, terminal) => {
 
   const studio = await openStudio({ studio: folder });
   const sample = await openCase(join(folder, 'cases', `${SAMPLE_NAME}.yaml`), studio);
-  const { answer } = await decide(sample.case, studio.knowledge, studio.practice, terminal.today());
+  const { answer } = await decide(sample.case, contextOf(studio, terminal.today()));
   const wrong = differences(sample.case.expect ?? {}, answer);
   const style = { color: terminal.color, width: terminal.width };
   const demo = typed.options.demo === true;

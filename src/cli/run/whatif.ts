@@ -1,4 +1,5 @@
 import type { QuiltCase } from '../../casebook/model.ts';
+import { contextOf, type DecisionContext } from '../../decision/context.ts';
 import { decide } from '../../decision/decide.ts';
 import { knobsOf } from '../../decision/questions/ask.ts';
 import { compareAnswers } from '../../decision/questions/compare.ts';
@@ -13,15 +14,16 @@ import { openCase } from '../open-case.ts';
 import { printComparison } from '../print/comparison.ts';
 import { TREATMENT_WORDS } from '../print/labels.ts';
 import { paragraph } from '../print/layout.ts';
-import { openStudio, type Studio } from '../studio.ts';
+import { openStudio } from '../studio.ts';
 import type { Terminal } from '../terminal.ts';
 
 export const action: Action = async (typed, terminal) => {
   const studio = await openStudio(studioOptions(typed));
-  const { knowledge, practice } = studio;
+  const context = contextOf(studio, asOf(typed, terminal));
+  const { knowledge } = context;
   const [name = '', ...written] = typed.args;
   const opened = await openCase(name, studio);
-  const { alone, knobs } = supposable(opened.case, studio);
+  const { alone, knobs } = supposable(opened.case, context);
   const read = (change: string) => readTurn(change, knobs, knowledge.vocabulary);
   const faultOf = (change: string): Problem | undefined => {
     const result = read(change);
@@ -36,10 +38,9 @@ export const action: Action = async (typed, terminal) => {
     else problems.push(result.problem);
   }
   if (problems.length > 0) throw new ProblemError(problems);
-  const day = asOf(typed, terminal);
   const changed = turns.reduce((sofar, { knob, value }) => knob.set(sofar, value), alone);
-  const before = (await decide(alone, knowledge, practice, day)).answer;
-  const after = (await decide(changed, knowledge, practice, day)).answer;
+  const before = (await decide(alone, context)).answer;
+  const after = (await decide(changed, context)).answer;
   const comparison = compareAnswers(
     before,
     after,
@@ -66,11 +67,9 @@ export const action: Action = async (typed, terminal) => {
 };
 
 /** Everything that may be supposed of a case: what the search for changes turns, and the client's figures beside it. */
-function supposable(
-  quiltCase: QuiltCase,
-  { knowledge, practice }: Studio,
-): { alone: QuiltCase; knobs: Knob[] } {
-  const { alone, knobs } = knobsOf(quiltCase, knowledge, practice);
+function supposable(quiltCase: QuiltCase, context: DecisionContext): { alone: QuiltCase; knobs: Knob[] } {
+  const { alone, knobs } = knobsOf(quiltCase, context);
+  const { knowledge, practice } = context;
   const { units, currency } = practice.settings;
   const all = findingKnobs(alone, knowledge.vocabulary, knowledge.rulebook, { units, currency }, SUPPOSABLE);
   return { alone, knobs: [...knobs, ...all.filter(({ id }) => SUPPOSABLE.has(id))] };

@@ -1,14 +1,11 @@
 import type { QuiltCase } from '../../casebook/model.ts';
 import { traceRule } from '../../rulebook/fast.ts';
-import { inForce } from '../../rulebook/in-force.ts';
-import type { Knowledge } from '../../rulebook/knowledge.ts';
-import { prepare, type StudioPractice } from '../prepare.ts';
+import type { DecisionContext } from '../context.ts';
+import { evaluate, verdictOf } from '../evaluate.ts';
 import { opening } from '../provisional.ts';
-import { Reader } from '../reading.ts';
-import { settleFast } from '../settle-fast.ts';
+import { takeReading } from '../reading.ts';
 import { leftOpen } from '../spoke.ts';
 import type { Verdict } from '../verdict.ts';
-import { stageRules } from '../verdicts.ts';
 import { knobsOf } from './ask.ts';
 import { checkNext } from './check-next.ts';
 import type { Knob } from './knob.ts';
@@ -25,22 +22,16 @@ interface Found {
 
 /** What an interview should ask next. One of these serves a whole sitting: a question passed over costs nothing. */
 export class Bearings {
-  readonly #knowledge: Knowledge;
-  readonly #studio: StudioPractice;
-  readonly #asOf: string;
-  readonly #reader: Reader;
+  readonly #context: DecisionContext;
   #last: Found | undefined;
 
-  constructor(knowledge: Knowledge, studio: StudioPractice, asOf: string) {
-    this.#knowledge = { ...knowledge, rulebook: inForce(knowledge.rulebook, asOf) };
-    this.#studio = studio;
-    this.#asOf = asOf;
-    this.#reader = new Reader(this.#knowledge, studio);
+  constructor(context: DecisionContext) {
+    this.#context = context;
   }
 
   /** The answer if nothing more were asked. */
   verdict(quiltCase: QuiltCase): Verdict {
-    return this.#trials().answer(quiltCase);
+    return verdictOf(quiltCase, this.#context);
   }
 
   /**
@@ -60,15 +51,10 @@ export class Bearings {
     return on;
   }
 
-  /** New for each case: what they share is alike only among variants of one. */
-  #trials(): Trials {
-    return new Trials(this.#knowledge, this.#studio, this.#asOf);
-  }
-
   #work(quiltCase: QuiltCase, askable: ReadonlySet<string>): readonly string[] {
-    const { alone, knobs } = knobsOf(quiltCase, this.#knowledge, this.#studio);
+    const { alone, knobs } = knobsOf(quiltCase, this.#context);
     const open = knobs.filter(({ id, current }) => current === undefined && askable.has(id));
-    const telling = checkNext(alone, open, this.#trials()).map(({ finding }) => finding);
+    const telling = checkNext(alone, open, new Trials(this.#context)).map(({ finding }) => finding);
     const unnamed = askable.has(FABRICS) && Object.keys(alone.survey.families ?? {}).length === 0;
     if (telling.length > 0) return unnamed ? [FABRICS, ...telling] : telling;
     const waited = this.#waitedFor(alone);
@@ -78,9 +64,7 @@ export class Bearings {
 
   /** Facts that rules wait for which could still change standing or treatment. */
   #waitedFor(quiltCase: QuiltCase): readonly string[] {
-    const situation = prepare(quiltCase, this.#knowledge, this.#studio, this.#asOf);
-    const rules = stageRules(this.#knowledge.rulebook);
-    const { ballot, outcome } = settleFast(situation, rules);
+    const { situation, ballot, outcome } = evaluate(quiltCase, this.#context);
     const open = opening(situation, ballot, outcome);
     const tests = open.flatMap((rule) => leftOpen(traceRule(rule, situation.facts)));
     return [...new Set(tests.map(({ key }) => key))];
@@ -89,7 +73,7 @@ export class Bearings {
   /** What is not known and moves one of these facts, the cheapest to find out first. */
   #moving(keys: readonly string[], quiltCase: QuiltCase, open: readonly Knob[]): string[] {
     const read = (variant: QuiltCase): string => {
-      const { found, planned } = this.#reader.read(variant);
+      const { found, planned } = takeReading(variant, this.#context);
       return JSON.stringify(keys.map((key) => found[key] ?? planned[key]));
     };
     const now = read(quiltCase);

@@ -9,14 +9,14 @@ import type { Trials } from './trials.ts';
  * first, the cheaper first among equals. Empty where nothing that could still be found out changes it.
  */
 export function checkNext(quiltCase: QuiltCase, knobs: readonly Knob[], trials: Trials): CheckNext[] {
-  const base = trials.roughAnswer(quiltCase);
+  const base = trials.answer(quiltCase);
   const asked = knobs
     .filter((knob) => knob.current === undefined)
     .map((knob) => {
       const leads = knob.likely.map(({ value, weight }) => ({
         value,
         weight,
-        verdict: trials.roughAnswer(knob.set(quiltCase, value)),
+        verdict: trials.answer(knob.set(quiltCase, value)),
       }));
       const changing = leads.filter(({ verdict }) => !sameVerdict(verdict, base));
       return { knob, changing, power: changing.reduce((sum, { weight }) => sum + weight, 0) };

@@ -28,7 +28,7 @@ export function holdsIn(
       const value = readAgain(knob, draw(reading, index), figures);
       return value === knob.current ? sofar : knob.set(sofar, value);
     }, quiltCase);
-    const verdict = trials.roughAnswer(variant);
+    const verdict = trials.answer(variant);
     if (sameVerdict(verdict, base)) same += 1;
     else {
       const key = `${verdict.standing} ${verdict.treatment}`;

@@ -39,30 +39,23 @@ export function flips(quiltCase: QuiltCase, knobs: readonly Knob[], trials: Tria
 const WHO = ['client', 're-check'] as const;
 
 function singleFlips(quiltCase: QuiltCase, knob: Knob, base: Verdict, trials: Trials): Flip[] {
-  const trier =
-    (answer: (variant: QuiltCase) => Verdict) =>
-    (value: CaseValue): Flip | undefined => {
-      const verdict = answer(knob.set(quiltCase, value));
-      return sameVerdict(verdict, base) ? undefined : { turns: [{ knob, value }], verdict };
-    };
-  const tryOne = trier((variant) => trials.roughAnswer(variant));
-  const exactly = trier((variant) => trials.answer(variant));
+  const tryOne = (value: CaseValue): Flip | undefined => {
+    const verdict = trials.answer(knob.set(quiltCase, value));
+    return sameVerdict(verdict, base) ? undefined : { turns: [{ knob, value }], verdict };
+  };
   if (knob.scale === undefined) {
     const found = knob.others.flatMap((value) => tryOne(value) ?? []);
     // Nobody chooses what makes the answer graver; a use is another matter, because it is chosen for its own sake.
     const wished = knob.who === 'client' && typeof knob.current === 'boolean';
     return wished ? found.filter(({ verdict }) => !isGraver(verdict.standing, base.standing)) : found;
   }
-  return [-1, 1].flatMap((direction) => nearest(knob, direction, tryOne, exactly) ?? []);
+  return [-1, 1].flatMap((direction) => nearest(knob, direction, tryOne) ?? []);
 }
 
 type Try = (value: CaseValue) => Flip | undefined;
 
-/**
- * The nearest value in one direction that flips the answer, to the step a person would note: searched roughly, then
- * tried exactly at the value found and one step before it, and searched exactly where the rough search was out.
- */
-function nearest(knob: Knob, direction: number, roughly: Try, exactly: Try): Flip | undefined {
+/** The nearest value in one direction that flips the answer, to the step a person would note. */
+function nearest(knob: Knob, direction: number, tryOne: Try): Flip | undefined {
   const { scale, current } = knob;
   if (scale === undefined || typeof current !== 'number') return undefined;
   const { step, min, max } = scale;
@@ -71,14 +64,8 @@ function nearest(knob: Knob, direction: number, roughly: Try, exactly: Try): Fli
   const end = Math.floor(Math.abs((direction < 0 ? min : max) - current) / step + 1e-9);
   let before = 0;
   for (const steps of strides(knob, direction, end)) {
-    if (roughly(ahead(steps)) !== undefined) {
-      const found = firstFlip(before, steps, (n) => roughly(ahead(n)));
-      const flip = exactly(ahead(found));
-      if (flip !== undefined && (found === 1 || exactly(ahead(found - 1)) === undefined)) return flip;
-      return exactly(ahead(steps)) === undefined
-        ? undefined
-        : exactly(ahead(firstFlip(0, steps, (n) => exactly(ahead(n)))));
-    }
+    if (tryOne(ahead(steps)) !== undefined)
+      return tryOne(ahead(firstFlip(before, steps, (n) => tryOne(ahead(n)))));
     before = steps;
   }
   return undefined;
@@ -119,13 +106,13 @@ function pairFlips(
   trials: Trials,
   lacking: readonly Knob['who'][],
 ): Flip[] {
-  const cell = trials.cell(quiltCase);
+  const sides = trials.sides(quiltCase);
   const turns = knobs
     .filter(({ who }) => lacking.includes(who))
     .flatMap((knob) => knob.others.map((value): Turn => ({ knob, value })));
   const felt = turns.filter(({ knob, value }) => {
     const variant = knob.set(quiltCase, value);
-    return trials.cell(variant) !== cell && sameVerdict(trials.roughAnswer(variant), base);
+    return trials.sides(variant) !== sides && sameVerdict(trials.answer(variant), base);
   });
   const found: Flip[] = [];
   let tried = 0;
@@ -136,7 +123,7 @@ function pairFlips(
       tried += 1;
       if (tried > MOST_PAIRS) return found;
       const both = second.knob.set(first.knob.set(quiltCase, first.value), second.value);
-      const verdict = trials.roughAnswer(both);
+      const verdict = trials.answer(both);
       if (sameVerdict(verdict, base)) continue;
       // Nobody wishes for what makes the answer graver.
       const wished = first.knob.who === 'client';

@@ -22,6 +22,11 @@ export const DECISION_CODES = {
     'There is nothing to make again.',
     'Record one with "mendwise decide CASE --record".',
   ),
+  'engine-disagrees': entry(
+    'A rule was judged in two ways',
+    'Every rule an answer cites is judged twice, by independent means. Where they differ, neither can be relied on.',
+    'This is a fault of the program, not of your case: keep the case and the rules as they are, and report it.',
+  ),
   'record-lost': entry(
     'What a recorded decision was made from is not there',
     'The rules or the case as they were then are missing or were altered, so it cannot be made again as it was.',

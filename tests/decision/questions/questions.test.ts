@@ -12,7 +12,7 @@ import { written } from '../../arbitraries/cases.ts';
 import { AS_OF, CASE_FILES, caseFrom, practice, shipped, shippedCase } from '../shipped.ts';
 
 const trials = (): Trials => new Trials(shipped, practice, AS_OF);
-const verdictOf = async (quiltCase: QuiltCase) => (await decide(quiltCase, shipped, practice, AS_OF)).answer;
+const verdictOf = async (quiltCase: QuiltCase) => (await decide(quiltCase, { knowledge: shipped, practice, day: AS_OF })).answer;
 
 describe('what would change an answer', () => {
   it('flips what it says it flips, by the decision of record, and one step back does not', async () => {

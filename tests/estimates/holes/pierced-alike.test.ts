@@ -8,7 +8,7 @@ import { AS_OF, practice, shipped, shippedCase } from '../../decision/shipped.ts
 test.each(['weathercock-on-point', 'orchard-ladder', 'tea-stained-chain'])(
   'plans that are pierced alike make the same holes: %s',
   (name) => {
-    const { options } = prepare(shippedCase(`${name}.yaml`), shipped, practice, AS_OF);
+    const { options } = prepare(shippedCase(`${name}.yaml`), { knowledge: shipped, practice, day: AS_OF });
     const first = new Map<string, string>();
     let compared = 0;
     for (const { plan } of options) {

@@ -1,0 +1,49 @@
+import type { Facts } from '../findings/fact.ts';
+import { ProblemError } from '../problems/problem.ts';
+import { RulesRun } from '../rulebook/engine.ts';
+import { traceRule } from '../rulebook/fast.ts';
+import type { Rule } from '../rulebook/model.ts';
+import { groupFacts, unitRules } from './actions.ts';
+import { alternatives } from './alternatives.ts';
+import type { DecisionContext } from './context.ts';
+import type { Settled } from './settled.ts';
+
+/**
+ * Puts every rule that an answer may cite to json-rules-engine and compares verdict and trace: rules of the quilt and of
+ * refused uses, rules of units on every group, rules of plans on the plan shown for each treatment. Throws ProblemError
+ * `engine-disagrees`: where two independent ways of judging differ there is no answer of record.
+ */
+export async function confirm(settled: Settled, { knowledge }: DecisionContext): Promise<void> {
+  const { situation, rules, outcome, whenApproved } = settled;
+  const ofQuilt = rules.filter((rule) => !rule.perPlan);
+  const refusesUse = ({ effects }: Rule): boolean => effects.refuseUse !== undefined;
+  await compare(ofQuilt.filter(refusesUse), situation.asked);
+  await compare(
+    ofQuilt.filter((rule) => !refusesUse(rule)),
+    situation.facts,
+  );
+  const perPlan = rules.filter((rule) => rule.perPlan);
+  for (const { option } of alternatives(situation, outcome))
+    await compare(perPlan, situation.options[option]?.facts ?? {});
+  for (const { group } of situation.actions)
+    await compare(unitRules(knowledge.rulebook), {
+      ...situation.found,
+      ...groupFacts(situation.quilt, group),
+    });
+  if (whenApproved !== undefined) await confirm(whenApproved, { knowledge } as DecisionContext);
+}
+
+async function compare(rules: readonly Rule[], facts: Facts): Promise<void> {
+  const traces = await new RulesRun(rules).run(facts);
+  for (const rule of rules) {
+    if (JSON.stringify(traces.get(rule.id)) === JSON.stringify(traceRule(rule, facts))) continue;
+    throw new ProblemError([
+      {
+        code: 'engine-disagrees',
+        severity: 'error',
+        what: `The rule "${rule.id}" was judged in two ways, and they do not agree`,
+        place: rule.place,
+      },
+    ]);
+  }
+}

@@ -12,7 +12,7 @@ import { findingReader } from '../findings/validators.ts';
 import type { Vocabulary } from '../findings/vocabulary.ts';
 import { type Problem, ProblemError } from '../problems/problem.ts';
 import { DRAFT_ENDING } from './case-files.ts';
-import { relativeName, SHIPPED, type Studio } from './studio.ts';
+import { relativeName, shippedFolder, type Studio } from './studio.ts';
 
 /** A case file's place, whose it is, and the practice it is judged by. */
 export interface CasePlace {
@@ -22,10 +22,7 @@ export interface CasePlace {
 }
 
 /** The cases that came with the program. */
-export const shippedCases = (): string =>
-  [SHIPPED, resolve(SHIPPED, '..')]
-    .map((folder) => join(folder, 'cases'))
-    .find((folder) => existsSync(folder)) ?? join(SHIPPED, 'cases');
+export const shippedCases = (): string => join(shippedFolder(), 'cases');
 
 /**
  * Every case of the studio and every shipped one, folders inside them included, each file once. A folder with a

@@ -6,10 +6,8 @@ import type { StudioPractice } from '../decision/context.ts';
 import { defaultStudio } from '../estimates/studio.ts';
 import type { Figures } from '../figures/model.ts';
 import { ProblemError } from '../problems/problem.ts';
-import { findKnowledge } from '../rulebook/kept/knowledge.ts';
 import type { Knowledge } from '../rulebook/knowledge.ts';
-import { KNOWLEDGE_FILES } from '../rulebook/knowledge-files.ts';
-import { findShipped } from './shipped-rules.ts';
+import { loadKnowledge as loadRules } from './load-knowledge.ts';
 
 /** Where to look: options every command takes. */
 export interface StudioOptions {
@@ -27,16 +25,13 @@ export interface Studio {
   readonly practice: StudioPractice;
 }
 
-/** The folder this program was installed to: its shipped rules and cases. */
-export const SHIPPED = resolve(dirname(fileURLToPath(import.meta.url)), '..');
-
-/** Where the shipped rules and cases lie. */
-export const shippedFolder = (): string => {
-  // Bundled, this file lies in dist/; unbundled in src/cli/.
-  for (const folder of [SHIPPED, resolve(SHIPPED, '..')])
-    if (existsSync(join(folder, 'rules', 'findings.yaml'))) return folder;
-  return SHIPPED;
-};
+/** The folder this program was installed to, where the shipped rules and cases lie. */
+export function shippedFolder(): string {
+  // Built, this file lies in dist/ or dist/parts/; run from source in src/cli/.
+  const here = dirname(fileURLToPath(import.meta.url));
+  const folders = [resolve(here, '..'), resolve(here, '../..')];
+  return folders.find((folder) => existsSync(join(folder, 'rules', 'findings.yaml'))) ?? resolve(here, '..');
+}
 
 /** The studio named, or the one in the current folder; where there is none, the shipped rules with the default settings. */
 export async function openStudio(options: StudioOptions = {}): Promise<Studio> {
@@ -78,12 +73,7 @@ function findRules(options: StudioOptions, folder: string): string {
   return join(shippedFolder(), 'rules');
 }
 
-export async function loadKnowledge(rulesFolder: string): Promise<Knowledge> {
-  const paths = KNOWLEDGE_FILES.map((name) => join(rulesFolder, name));
-  const shipped = findShipped(paths, relativeName);
-  if (shipped !== undefined) return findKnowledge(shipped.kept, shipped.files);
-  return (await import('./rules-cache.ts')).throughCache(paths, relativeName);
-}
+export const loadKnowledge = (rulesFolder: string): Promise<Knowledge> => loadRules(rulesFolder, relativeName);
 
 /** Paths below the current folder are shown short: people copy them from messages. */
 export function relativeName(path: string): string {

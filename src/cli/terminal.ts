@@ -1,6 +1,3 @@
-import { once } from '../quantities/once.ts';
-import { type Printer, printerTo } from './printer.ts';
-
 /** The one door to the person at the keyboard: answers on stdout, messages on stderr. */
 export interface Terminal {
   /** Prints an answer. */
@@ -18,12 +15,6 @@ export interface Terminal {
   stamp(): string;
 }
 
-/** The terminal of this process. */
-export interface SystemTerminal extends Terminal {
-  /** Waits until all that was printed is out, or has failed. */
-  written(): Promise<void>;
-}
-
 const pad = (value: number, digits = 2): string => String(value).padStart(digits, '0');
 
 /**
@@ -34,30 +25,25 @@ const STEERING =
   // biome-ignore lint/suspicious/noControlCharactersInRegex: control characters are what this looks for
   /\u001B(?!\[\d{1,2}m)|[\u0000-\u0008\u000B\u000C\u000D\u000E-\u001A\u001C-\u001F\u007F-\u009F\u200E\u200F\u202A-\u202E\u2066-\u2069]/g;
 
-export function systemTerminal(): SystemTerminal {
-  const { env } = process;
-  const answers = printerTo(1, () => process.stdout);
-  // Streams take their time to open, so this one is opened when it is wanted.
-  const messages = once(() => printerTo(2, () => process.stderr));
-  let told = false;
-  const print = (printer: Printer, text: string): void => {
+/** A reader that went away, as in "| head", is no fault of the answer; any other fault of writing is told by the exit code. */
+const failed = (error: unknown): void => {
+  if ((error as NodeJS.ErrnoException).code !== 'EPIPE') process.exitCode = 4;
+};
+
+/** The terminal of this process. */
+export function systemTerminal(): Terminal {
+  const { env, stdin, stdout, stderr } = process;
+  for (const stream of [stdout, stderr]) stream.on('error', failed);
+  const print = (stream: NodeJS.WriteStream, text: string): void => {
     const harmless = text.replace(STEERING, '\uFFFD');
-    printer.print(harmless.endsWith('\n') ? harmless : `${harmless}\n`);
+    stream.write(harmless.endsWith('\n') ? harmless : `${harmless}\n`);
   };
   return {
-    out: (text) => print(answers, text),
-    err: (text) => {
-      told = true;
-      print(messages(), text);
-    },
-    color: answers.isTerminal && env.NO_COLOR === undefined && env.TERM !== 'dumb',
-    width: Math.min(100, Math.max(40, answers.columns ?? 80)),
-    get canAsk() {
-      return process.stdin.isTTY === true && messages().isTerminal;
-    },
-    written: async () => {
-      await Promise.all([answers.written(), told ? messages().written() : undefined]);
-    },
+    out: (text) => print(stdout, text),
+    err: (text) => print(stderr, text),
+    color: stdout.isTTY === true && env.NO_COLOR === undefined && env.TERM !== 'dumb',
+    width: Math.min(100, Math.max(40, stdout.columns ?? 80)),
+    canAsk: stdin.isTTY === true && stderr.isTTY === true,
     today: () => {
       const now = new Date();
       return `${now.getFullYear()}-${pad(now.getMonth() + 1)}-${pad(now.getDate())}`;

@@ -1,13 +1,12 @@
 import { basename } from 'node:path';
 import { loadText } from '../../casebook/load-text.ts';
 import { inForce } from '../../rulebook/in-force.ts';
-import { BUILD, type Kind } from '../kept-files.ts';
-import { findInCache, keepInCache, sha256 } from '../kept-values.ts';
+import { BUILD, type CacheKind, findInCache, keepInCache, sha256 } from '../cache.ts';
 import type { Studio } from '../studio.ts';
 import { type ListedCase, type Listing, listCase, onDay, type UnreadCase, unread } from './list-case.ts';
 
 /** Lists kept in the system's cache folder, one for each studio. */
-const LISTS: Kind = { prefix: 'list-', most: 16 };
+const LISTS: CacheKind = { prefix: 'list-', most: 16 };
 
 /** Files read at a time. */
 const AT_ONCE = 32;
@@ -26,16 +25,13 @@ export async function listCases(
   tell: (count: number) => void,
 ): Promise<(ListedCase | UnreadCase)[]> {
   const key = keyOf(studio, day);
-  const name = sha256(studio.casesFolder).slice(0, 32);
-  const kept: Kept = BUILD === undefined ? {} : ((await findInCache<Kept>(LISTS, name, key)) ?? {});
+  const kept: Kept = (await findInCache<Kept>(LISTS, key)) ?? {};
   const texts = await loadAll(paths);
   const fresh = texts.filter((each) => 'digest' in each && kept[each.digest] === undefined).length;
   if (fresh > MANY) tell(fresh);
   const now: Record<string, Listing> = {};
   const listed: (ListedCase | UnreadCase)[] = [];
-  const keep = async (listings: Kept): Promise<void> => {
-    if (BUILD !== undefined) await keepInCache(LISTS, name, key, listings);
-  };
+  const keep = (listings: Kept): Promise<void> => keepInCache(LISTS, key, listings);
   let decided = 0;
   for (const each of texts) {
     const known = 'digest' in each ? kept[each.digest] : undefined;
@@ -58,9 +54,9 @@ const MANY = 200;
 const isListing = (each: Listing | UnreadCase): each is Listing => 'line' in each;
 
 /** What, beside its own text, a line of the list hangs on. */
-const keyOf = ({ knowledge: { rulebook }, practice }: Studio, day: string): string =>
+const keyOf = ({ casesFolder, knowledge: { rulebook }, practice }: Studio, day: string): string =>
   sha256(
-    JSON.stringify([BUILD, rulebook.digest, inForce(rulebook, day).rules.map(({ id }) => id), practice]),
+    JSON.stringify([BUILD, casesFolder, rulebook.digest, inForce(rulebook, day).rules.map(({ id }) => id), practice]),
   );
 
 interface Text {

@@ -29,7 +29,11 @@ const oneLanguage = {
 
 await rm(outdir, { recursive: true, force: true });
 await build({
-  entryPoints: { main: 'src/main.ts', 'try-worker': 'src/cli/workers/try-worker.ts', 'cache-rules': 'src/cli/cache-rules.ts' },
+  entryPoints: {
+    main: 'src/main.ts',
+    'try-worker': 'src/cli/workers/try-worker.ts',
+    'cache-rules': 'src/cli/cache-rules.ts',
+  },
   outdir,
   bundle: true,
   splitting: true,
@@ -47,6 +51,8 @@ await build({
   plugins: [oneLanguage],
 });
 await chmod(join(outdir, 'main.js'), 0o755);
-const cached = spawnSync(process.execPath, [join(outdir, 'cache-rules.js'), 'rules', outdir], { stdio: 'inherit' });
+const cached = spawnSync(process.execPath, [join(outdir, 'cache-rules.js'), 'rules', outdir], {
+  stdio: 'inherit',
+});
 await rm(join(outdir, 'cache-rules.js'));
 process.exitCode = cached.status ?? 1;

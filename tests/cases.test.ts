@@ -4,7 +4,7 @@ import type { Answer } from '../src/decision/answer-model.ts';
 import { type Decision, decide } from '../src/decision/decide.ts';
 import { fastVerdicts } from '../src/decision/verdicts.ts';
 import { outcomeOf, plansLeft, plansRemoved } from './decision/settling.ts';
-import { AS_OF, CASE_FILES, practice, shipped, shippedCase } from './decision/shipped.ts';
+import { CASE_FILES, context, practice, shipped, shippedCase } from './decision/shipped.ts';
 
 /**
  * The worked cases are the rulebook's own tests: what a practitioner would answer to each, and for which reasons,
@@ -12,7 +12,7 @@ import { AS_OF, CASE_FILES, practice, shipped, shippedCase } from './decision/sh
  */
 const decisions = new Map<string, Promise<Decision>>();
 const decided = (file: string): Promise<Decision> => {
-  const made = decisions.get(file) ?? decide(shippedCase(file), { knowledge: shipped, practice, day: AS_OF });
+  const made = decisions.get(file) ?? decide(shippedCase(file), context);
   decisions.set(file, made);
   return made;
 };
@@ -143,7 +143,7 @@ describe('the plan recommended', () => {
 describe('a later look', () => {
   it('changes the answer where opening the quilt showed worse', async () => {
     const whole = shippedCase('orchard-ladder.yaml');
-    const { answer: before } = await decide({ ...whole, resurveys: [] }, { knowledge: shipped, practice, day: AS_OF });
+    const { answer: before } = await decide({ ...whole, resurveys: [] }, context);
     expect(before.treatment).toBe('reassemble');
     expect(before.reasons.map(({ rule }) => rule)).toContain('sound-enough-to-put-back-together');
     expect((await decided('orchard-ladder.yaml')).answer.treatment).toBe('backing');
@@ -161,12 +161,10 @@ describe('what a count is of', () => {
 
 describe('a wish to have it washed', () => {
   const advice = async (washing: 'museum' | 'studio'): Promise<string[]> => {
-    const { answer } = await decide(
-      shippedCase('tea-stained-chain.yaml'),
-      shipped,
-      { ...practice, washing },
-      AS_OF,
-    );
+    const { answer } = await decide(shippedCase('tea-stained-chain.yaml'), {
+      ...context,
+      practice: { ...practice, washing },
+    });
     return [...answer.conditions, ...answer.cautions].map(({ rule }) => rule);
   };
 

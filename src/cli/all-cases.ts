@@ -12,7 +12,7 @@ import { findingReader } from '../findings/validators.ts';
 import type { Vocabulary } from '../findings/vocabulary.ts';
 import { type Problem, ProblemError } from '../problems/problem.ts';
 import { DRAFT_ENDING } from './case-files.ts';
-import { relativeName, shippedFolder, type Studio } from './studio.ts';
+import { relativeName, type Studio, shippedFolder } from './studio.ts';
 
 /** A case file's place, whose it is, and the practice it is judged by. */
 export interface CasePlace {

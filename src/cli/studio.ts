@@ -73,7 +73,8 @@ function findRules(options: StudioOptions, folder: string): string {
   return join(shippedFolder(), 'rules');
 }
 
-export const loadKnowledge = (rulesFolder: string): Promise<Knowledge> => loadRules(rulesFolder, relativeName);
+export const loadKnowledge = (rulesFolder: string): Promise<Knowledge> =>
+  loadRules(rulesFolder, relativeName);
 
 /** Paths below the current folder are shown short: people copy them from messages. */
 export function relativeName(path: string): string {

@@ -98,7 +98,7 @@ const CANDIDATES: Readonly<Record<string, () => Knowledge>> = {
 };
 
 const plainPrint = (quiltCase: QuiltCase, knowledge: Knowledge) => {
-  const situation = prepare(structuredClone(quiltCase), knowledge, studio.practice, DAY);
+  const situation = prepare(structuredClone(quiltCase), { knowledge, practice: studio.practice, day: DAY });
   return fingerprint(situation, knowledge, fastVerdicts(situation));
 };
 

@@ -61,7 +61,11 @@ describe('a generated case', () => {
     for (let number = 1; number <= 150; number += 1) {
       const quiltCase = readCase('case', text(1, number), readers).case;
       if (quiltCase === undefined) continue;
-      const situation = prepare(quiltCase, { ...knowledge, rulebook }, practice, '2026-11-25');
+      const situation = prepare(quiltCase, {
+        knowledge: { ...knowledge, rulebook },
+        practice,
+        day: '2026-11-25',
+      });
       const { standing, treatment } = judgeCase(situation, stageRules(rulebook), knowledge.subjects);
       standings.add(standing);
       treatments.add(treatment ?? 'none');

@@ -59,7 +59,7 @@ describe('the shipped cases', () => {
 
   it('are judged alike on the fast path and of record', async () => {
     for (const { quiltCase, practice, situation } of studies.filter((_, index) => index % 12 === 0)) {
-      const { answer } = await decide(quiltCase, knowledge, practice, AS_OF);
+      const { answer } = await decide(quiltCase, { knowledge, practice, day: AS_OF });
       const record = expectable(answer);
       const {
         standing,

@@ -1,9 +1,11 @@
 // How long it takes to estimate every candidate plan of a quilt of 400 units, one decision's worth, on one core after
 // warm-up. The target is 50 ms, with a known history and with an unknown one. Figures are printed, nothing is asserted.
+
 import { performance } from 'node:perf_hooks';
 import type { QuiltCase } from '../../src/casebook/model.ts';
 import { readCase } from '../../src/casebook/read-case.ts';
 import { openStudio, type Studio } from '../../src/cli/studio.ts';
+import { contextOf } from '../../src/decision/context.ts';
 import { type Laid, layPlans } from '../../src/decision/prepare.ts';
 import { takeReading } from '../../src/decision/reading.ts';
 import { findingReader } from '../../src/findings/validators.ts';
@@ -68,6 +70,7 @@ const workOut = ({ estimates }: Laid): number =>
 
 const RUNS = 40;
 const studio = await openStudio({ rules: 'rules' });
+const context = contextOf(studio, '2026-11-25');
 for (const [name, history] of [
   ['history known', told],
   ['history unknown', () => ''],
@@ -77,11 +80,7 @@ for (const [name, history] of [
   for (let run = 0; run < 2 * RUNS; run += 1) {
     // Another quilt every time, so that nothing kept from one decision serves the next.
     const quilt = read(run, history(run), studio);
-    const laid = layPlans(
-      takeReading(quilt, studio.knowledge, studio.practice),
-      studio.knowledge,
-      studio.practice,
-    );
+    const laid = layPlans(takeReading(quilt, context), context);
     const start = performance.now();
     workOut(laid);
     const took = performance.now() - start;

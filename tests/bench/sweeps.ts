@@ -4,13 +4,15 @@ import { readdirSync } from 'node:fs';
 import { performance } from 'node:perf_hooks';
 import { openCase } from '../../src/cli/open-case.ts';
 import { openStudio } from '../../src/cli/studio.ts';
-import { prepare } from '../../src/decision/prepare.ts';
-import { questionAnswer } from '../../src/decision/questions/ask.ts';
+import { contextOf } from '../../src/decision/context.ts';
+import { evaluate } from '../../src/decision/evaluate.ts';
+import { question } from '../../src/decision/questions/ask.ts';
 import { Bearings } from '../../src/decision/questions/bearing.ts';
 
 const AS_OF = '2026-11-25';
 const studio = await openStudio({ rules: 'rules' });
-const { knowledge, practice } = studio;
+const { knowledge } = studio;
+const context = contextOf(studio, AS_OF);
 const median = (values: readonly number[]): number =>
   values.toSorted((a, b) => a - b)[Math.floor(values.length / 2)] ?? 0;
 const took = async (work: () => unknown): Promise<number> => {
@@ -25,9 +27,9 @@ const plans: number[] = [];
 const askable = new Set(knowledge.vocabulary.findings.keys());
 for (const name of readdirSync('cases').filter((each) => each.endsWith('.yaml'))) {
   const { case: quiltCase } = await openCase(`cases/${name}`, studio);
-  plans.push(prepare(quiltCase, knowledge, practice, AS_OF).options.length);
-  sweeps.push(await took(() => questionAnswer(quiltCase, knowledge, practice, AS_OF)));
-  bearings.push(await took(() => new Bearings(knowledge, practice, AS_OF).on(quiltCase, askable)));
+  plans.push(evaluate(quiltCase, context).situation.options.length);
+  sweeps.push(await took(() => question(evaluate(quiltCase, context), context)));
+  bearings.push(await took(() => new Bearings(context).on(quiltCase, askable)));
 }
 const say = (what: string, values: readonly number[]): void =>
   console.log(

@@ -4,9 +4,10 @@ import { TREATMENTS } from '../../src/casebook/scales.ts';
 import { agreedOption, lastChosen } from '../../src/decision/agreed.ts';
 import { rulesAgainst } from '../../src/decision/choice.ts';
 import { decide } from '../../src/decision/decide.ts';
+import { evaluate } from '../../src/decision/evaluate.ts';
+import { traceOf } from '../../src/decision/verdicts.ts';
 import { planDone } from '../../src/experience/life-evidence.ts';
-import { quickly } from '../../src/experience/outcome-of.ts';
-import { AS_OF, CASE_FILES, practice, shipped, shippedCase } from './shipped.ts';
+import { AS_OF, CASE_FILES, context, shipped, shippedCase } from './shipped.ts';
 
 const chose = (chosen: RecordedDecision['chosen'], on = AS_OF, ...overrides: string[]): RecordedDecision => ({
   on,
@@ -19,7 +20,7 @@ const withDecisions = (file: string, ...decisions: RecordedDecision[]): QuiltCas
   ...shippedCase(file),
   decisions,
 });
-const decided = (quiltCase: QuiltCase) => decide(quiltCase, { knowledge: shipped, practice, day: AS_OF });
+const decided = (quiltCase: QuiltCase) => decide(quiltCase, context);
 
 // "guest-room-percale" is advised to be tied; "bunk-bed-scraps" is declined.
 describe('what was chosen', () => {
@@ -55,7 +56,7 @@ describe('what was chosen', () => {
       for (const { rule: id } of said) {
         const rule = shipped.rulebook.rules.find((each) => each.id === id);
         if (rule === undefined) throw new Error(`no rule ${id}`);
-        expect(decision.verdicts.trace(rule, index)?.truth, id).toBe(true);
+        expect(traceOf(rule, decision.situation, index).truth, id).toBe(true);
       }
     },
   );
@@ -146,7 +147,6 @@ describe('what was chosen', () => {
   it.each(CASE_FILES)(
     'of %s: hours are written down and learned for the plan that was priced',
     async (file) => {
-      const court = { knowledge: shipped, practice, asOf: AS_OF };
       const plain = await decided(shippedCase(file));
       for (const treatment of TREATMENTS) {
         const overrides = rulesAgainst(treatment, plain).map(({ id }) => id);
@@ -155,15 +155,14 @@ describe('what was chosen', () => {
         const finished = { ...quiltCase, completed: { on: AS_OF } };
         // A stop stands against every choice.
         if (agreed?.option.plan.treatment !== treatment) continue;
-        expect(planDone(evaluate(quiltCase, court))?.plan.id).toBe(agreed.option.plan.id);
-        expect(planDone(evaluate(finished, court))?.plan.id).toBe(agreed.option.plan.id);
+        expect(planDone(evaluate(quiltCase, context))?.plan.id).toBe(agreed.option.plan.id);
+        expect(planDone(evaluate(finished, context))?.plan.id).toBe(agreed.option.plan.id);
       }
     },
   );
 
   it('is taken for what was done, unless something else is recorded', () => {
-    const court = { knowledge: shipped, practice, asOf: AS_OF };
-    const done = (quiltCase: QuiltCase) => planDone(evaluate(quiltCase, court))?.plan.treatment;
+    const done = (quiltCase: QuiltCase) => planDone(evaluate(quiltCase, context))?.plan.treatment;
     const chosen = withDecisions('guest-room-percale.yaml', chose('lines', '2026-03-01'));
     expect(done(shippedCase('guest-room-percale.yaml'))).toBe('tie');
     expect(done(chosen)).toBe('lines');

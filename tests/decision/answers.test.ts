@@ -7,9 +7,9 @@ import { sentencesIn } from '../language/answer-sentences.ts';
 import { slipsInSentence } from '../language/slips.ts';
 import { unwantedIn } from '../language/words.ts';
 import { outcomeOf, situationOf } from './settling.ts';
-import { AS_OF, caseFrom, knowledgeWith, practice, shipped } from './shipped.ts';
+import { caseFrom, context, knowledgeWith, shipped } from './shipped.ts';
 
-const decided = (text: Written): Promise<Decision> => decide(caseFrom(text), { knowledge: shipped, practice, day: AS_OF });
+const decided = (text: Written): Promise<Decision> => decide(caseFrom(text), context);
 
 const keysOf = (id: string): Set<string> => {
   const rule = shipped.rulebook.rules.find((each) => each.id === id);
@@ -42,12 +42,10 @@ describe('an answer to any case', () => {
   it('is the same to the byte when it is asked again, with the rules read anew', async () => {
     await fc.assert(
       fc.asyncProperty(written, async (text) => {
-        const again = await decide(
-          caseFrom(text),
-          knowledgeWith((rules) => rules),
-          practice,
-          AS_OF,
-        );
+        const again = await decide(caseFrom(text), {
+          ...context,
+          knowledge: knowledgeWith((rules) => rules),
+        });
         const { answer } = await decided(text);
         expect(JSON.stringify(again.answer)).toBe(JSON.stringify(answer));
       }),

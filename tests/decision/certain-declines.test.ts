@@ -1,32 +1,23 @@
-import { readFileSync } from 'node:fs';
 import fc from 'fast-check';
 import { describe, expect, test } from 'vitest';
 import { candidateOf } from '../../src/cli/ask/candidate.ts';
 import { certainDeclines } from '../../src/decision/certain-declines.ts';
 import { decide } from '../../src/decision/decide.ts';
-import { defaultStudio } from '../../src/estimates/studio.ts';
-import { readKnowledge } from '../../src/rulebook/knowledge.ts';
+import { context } from './shipped.ts';
 
-const rules = new URL('../../rules/', import.meta.url);
-const knowledge = readKnowledge((name) => ({
-  file: `rules/${name}`,
-  text: readFileSync(new URL(name, rules), 'utf8'),
-}));
-const studio = { settings: defaultStudio(knowledge.figures), washing: 'museum' } as const;
-const DAY = '2026-11-25';
 const SIZE = { size: { width: '60 in', height: '60 in' } };
 
 const caseOf = (findings: Record<string, string>, client: Record<string, string> = {}) => {
   const { case: quiltCase } = candidateOf(
     { client, quilt: SIZE, survey: { seen: 'in hand', findings } },
-    knowledge.vocabulary,
+    context.knowledge.vocabulary,
   );
   if (quiltCase === undefined) throw new Error('the case does not read');
   return quiltCase;
 };
 
 const certain = (...given: Parameters<typeof caseOf>) =>
-  certainDeclines(caseOf(...given), knowledge, studio, DAY, true).map(({ id }) => id);
+  certainDeclines(caseOf(...given), context, true).map(({ id }) => id);
 
 describe('a decline that is certain before a plan is made', () => {
   test('nothing known declines nothing', () => expect(certain({})).toEqual([]));
@@ -49,9 +40,9 @@ describe('a decline that is certain before a plan is made', () => {
         fc.constantFrom('storage', 'regular_bed', 'infant_sleep'),
         async (findings, use) => {
           const quiltCase = caseOf(findings, { intended_use: use });
-          const declines = certainDeclines(quiltCase, knowledge, studio, DAY, true);
+          const declines = certainDeclines(quiltCase, context, true);
           if (declines.length === 0) return;
-          const { answer } = await decide(quiltCase, knowledge, studio, DAY);
+          const { answer } = await decide(quiltCase, context);
           expect(answer.standing).toBe('decline');
         },
       ),

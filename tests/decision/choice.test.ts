@@ -1,9 +1,9 @@
 import { describe, expect, it } from 'vitest';
 import { overridesOf } from '../../src/decision/choice.ts';
 import { decide } from '../../src/decision/decide.ts';
-import { AS_OF, practice, shipped, shippedCase } from './shipped.ts';
+import { context, shippedCase } from './shipped.ts';
 
-const decided = (file: string) => decide(shippedCase(file), { knowledge: shipped, practice, day: AS_OF });
+const decided = (file: string) => decide(shippedCase(file), context);
 const because = 'She wants it on her wall this winter.';
 
 describe('choosing otherwise than recommended', () => {

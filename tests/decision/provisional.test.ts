@@ -3,13 +3,11 @@ import { generatedCase, textOf } from '../../src/analysis/generated/generated-ca
 import { readCase } from '../../src/casebook/read-case.ts';
 import { openStudio, type Studio } from '../../src/cli/studio.ts';
 import type { Ballot } from '../../src/decision/ballot.ts';
-import { prepare } from '../../src/decision/prepare.ts';
+import { evaluate } from '../../src/decision/evaluate.ts';
 import { isOpen, opening, undecidedRules } from '../../src/decision/provisional.ts';
 import { type Outcome, settle } from '../../src/decision/settle.ts';
-import { settleFast } from '../../src/decision/settle-fast.ts';
 import type { Situation } from '../../src/decision/situation.ts';
 import { sameVerdict } from '../../src/decision/verdict.ts';
-import { stageRules } from '../../src/decision/verdicts.ts';
 import { findingReader } from '../../src/findings/validators.ts';
 import { inForce } from '../../src/rulebook/in-force.ts';
 import type { Rule, Rulebook } from '../../src/rulebook/model.ts';
@@ -59,8 +57,8 @@ describe('undecided rules that would change the answer', () => {
         const draft = generatedCase(knowledge.vocabulary, 11, number);
         const { case: quiltCase } = readCase('case', textOf(draft), readers);
         if (quiltCase === undefined) throw new Error(`case ${number} does not read`);
-        const situation = prepare(quiltCase, { ...knowledge, rulebook }, practice, DAY);
-        const { ballot, outcome } = settleFast(situation, stageRules(rulebook));
+        const context = { knowledge: { ...knowledge, rulebook }, practice, day: DAY };
+        const { situation, ballot, outcome } = evaluate(quiltCase, context);
         const open = opening(situation, ballot, outcome).map(({ id }) => id);
         expect(open, `case ${number}`).toEqual(
           openByDefinition(situation, ballot, outcome).map(({ id }) => id),

@@ -1,25 +1,23 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
-import { decide } from '../../src/decision/decide.ts';
-import { decideBy } from '../../src/decision/decide-by.ts';
+import { decide, decideQuick } from '../../src/decision/decide.ts';
 import { firstOf, rank, treatmentOfFirst } from '../../src/decision/rank.ts';
-import { quickVerdicts } from '../../src/decision/verdicts.ts';
 import { written } from '../arbitraries/cases.ts';
 import { outcomeOf, situationOf } from './settling.ts';
-import { AS_OF, CASE_FILES, caseFrom, practice, shipped, shippedCase } from './shipped.ts';
+import { CASE_FILES, caseFrom, context, shippedCase } from './shipped.ts';
 
 describe('the quick answer, judged by our own evaluator', () => {
   it.each(CASE_FILES)('is the answer of record to the last letter: %s', async (file) => {
-    const quick = await decideBy(quickVerdicts, shippedCase(file), shipped, practice, AS_OF);
-    const record = await decide(shippedCase(file), { knowledge: shipped, practice, day: AS_OF });
+    const quick = decideQuick(shippedCase(file), context);
+    const record = await decide(shippedCase(file), context);
     expect(JSON.stringify(quick.answer)).toBe(JSON.stringify(record.answer));
   });
 
   it('and so it is of cases made up at random', async () => {
     await fc.assert(
       fc.asyncProperty(written, async (text) => {
-        const quick = await decideBy(quickVerdicts, caseFrom(text), shipped, practice, AS_OF);
-        const record = await decide(caseFrom(text), { knowledge: shipped, practice, day: AS_OF });
+        const quick = decideQuick(caseFrom(text), context);
+        const record = await decide(caseFrom(text), context);
         expect(quick.answer).toEqual(record.answer);
       }),
       { numRuns: 25 },

@@ -50,7 +50,7 @@ describe('the order of rules in their files', () => {
 
   it('changes no byte of an answer', async () => {
     const bytes = async (knowledge: typeof shipped, quiltCase: Parameters<typeof decide>[0]) => {
-      const { answer } = await decide(quiltCase, knowledge, practice, AS_OF);
+      const { answer } = await decide(quiltCase, { knowledge, practice, day: AS_OF });
       return JSON.stringify({ ...answer, rulebook: answer.rulebook.version });
     };
     const other = inAnotherOrder([7, 3, 9, 1, 8, 2, 6, 0, 5, 4, 11, 10]);

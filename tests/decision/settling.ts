@@ -6,11 +6,11 @@ import { type Outcome, settle } from '../../src/decision/settle.ts';
 import type { Situation } from '../../src/decision/situation.ts';
 import { fastVerdicts, stageRules, type Verdicts } from '../../src/decision/verdicts.ts';
 import type { Rule } from '../../src/rulebook/model.ts';
-import { AS_OF, practice, shipped } from './shipped.ts';
+import { context, shipped } from './shipped.ts';
 
 export const RULES: readonly Rule[] = stageRules(shipped.rulebook);
 
-export const situationOf = (quiltCase: QuiltCase): Situation => prepare(quiltCase, { knowledge: shipped, practice, day: AS_OF });
+export const situationOf = (quiltCase: QuiltCase): Situation => prepare(quiltCase, context);
 
 /** From a situation to its outcome, by the fast evaluator unless other verdicts are given. */
 export function outcomeOf(

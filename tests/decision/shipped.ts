@@ -1,7 +1,7 @@
 import { readdirSync, readFileSync } from 'node:fs';
 import type { QuiltCase } from '../../src/casebook/model.ts';
 import { readCase } from '../../src/casebook/read-case.ts';
-import type { StudioPractice } from '../../src/decision/context.ts';
+import { contextOf, type DecisionContext, type StudioPractice } from '../../src/decision/context.ts';
 import { defaultStudio } from '../../src/estimates/studio.ts';
 import { findingReader } from '../../src/findings/validators.ts';
 import { printProblems } from '../../src/problems/print.ts';
@@ -26,6 +26,9 @@ export const practice: StudioPractice = {
 
 /** Every rule of the shipped book is in force on this day. */
 export const AS_OF = '2026-11-25';
+
+/** The shipped rules as a new studio has them. */
+export const context: DecisionContext = contextOf({ knowledge: shipped, practice }, AS_OF);
 
 const readFinding = findingReader(shipped.vocabulary);
 

@@ -1,10 +1,10 @@
 import { describe, expect, it } from 'vitest';
 import { printAnswer } from '../../src/cli/print/answer.ts';
 import { decide } from '../../src/decision/decide.ts';
-import { AS_OF, practice, shipped, shippedCase } from './shipped.ts';
+import { context, shippedCase } from './shipped.ts';
 
 const answerOf = async (quiltCase: ReturnType<typeof shippedCase>) =>
-  (await decide(quiltCase, { knowledge: shipped, practice, day: AS_OF })).answer;
+  (await decide(quiltCase, context)).answer;
 
 describe('an answer after the quilt was opened', () => {
   const opened = shippedCase('orchard-ladder.yaml');

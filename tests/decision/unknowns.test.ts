@@ -1,10 +1,10 @@
 import { describe, expect, it } from 'vitest';
 import type { Answer } from '../../src/decision/answer-model.ts';
 import { decide } from '../../src/decision/decide.ts';
-import { AS_OF, caseFrom, practice, shipped, shippedCase } from './shipped.ts';
+import { caseFrom, context, shippedCase } from './shipped.ts';
 
 const answerTo = async (quiltCase: Parameters<typeof decide>[0]): Promise<Answer> =>
-  (await decide(quiltCase, { knowledge: shipped, practice, day: AS_OF })).answer;
+  (await decide(quiltCase, context)).answer;
 
 const twelve = (weakFibre: object) =>
   caseFrom({

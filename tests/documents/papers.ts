@@ -1,8 +1,9 @@
 import { readFileSync } from 'node:fs';
 import { openCase } from '../../src/cli/open-case.ts';
 import { openStudio, type Studio } from '../../src/cli/studio.ts';
+import { contextOf } from '../../src/decision/context.ts';
 import { type Decision, decide } from '../../src/decision/decide.ts';
-import { questionAnswer } from '../../src/decision/questions/ask.ts';
+import { question } from '../../src/decision/questions/ask.ts';
 import { KINDS } from '../../src/documents/kinds/all.ts';
 import type { Sheet } from '../../src/documents/model.ts';
 import type { Papers, Photo, StudioCard } from '../../src/documents/papers.ts';
@@ -37,12 +38,12 @@ export function decisionOn(name: string, asked = false): Promise<Decision> {
   const known = decided.get(key);
   if (known !== undefined) return known;
   const made = (async () => {
-    const { knowledge, practice } = await shippedStudio();
+    const context = contextOf(await shippedStudio(), DAY);
     const file = name.includes('/') ? name : `cases/${name}.yaml`;
     const opened = await openCase(file, await shippedStudio());
-    const decision = await decide(opened.case, knowledge, practice, DAY);
+    const decision = await decide(opened.case, context);
     if (!asked) return decision;
-    const questions = await questionAnswer(opened.case, knowledge, practice, DAY);
+    const questions = await question(decision, context);
     return { ...decision, answer: { ...decision.answer, ...questions } };
   })();
   decided.set(key, made);

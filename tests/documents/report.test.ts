@@ -2,6 +2,7 @@ import { describe, expect, it } from 'vitest';
 import type { QuiltCase } from '../../src/casebook/model.ts';
 import type { Treatment } from '../../src/casebook/scales.ts';
 import { openCase } from '../../src/cli/open-case.ts';
+import { contextOf } from '../../src/decision/context.ts';
 import { decide } from '../../src/decision/decide.ts';
 import { completionReport } from '../../src/documents/kinds/report.ts';
 import { FORMATS } from '../../src/documents/render/all.ts';
@@ -12,8 +13,8 @@ const readCase = async (file: string): Promise<QuiltCase> =>
   (await openCase(file, await shippedStudio())).case;
 
 const writingAt = async (quiltCase: QuiltCase, day: string): Promise<Writing> => {
-  const { knowledge, practice } = await shippedStudio();
-  return new Writing(await papersOf(await decide(quiltCase, knowledge, practice, day)));
+  const context = contextOf(await shippedStudio(), day);
+  return new Writing(await papersOf(await decide(quiltCase, context)));
 };
 
 const reportOn = async (quiltCase: QuiltCase, day: string): Promise<string> =>

@@ -2,6 +2,7 @@ import { readdirSync } from 'node:fs';
 import { describe, expect, it } from 'vitest';
 import type { UnitState } from '../../src/casebook/scales.ts';
 import { openCase } from '../../src/cli/open-case.ts';
+import { contextOf } from '../../src/decision/context.ts';
 import { decide } from '../../src/decision/decide.ts';
 import { workOrder } from '../../src/documents/kinds/work.ts';
 import type { Sheet, Table } from '../../src/documents/model.ts';
@@ -58,7 +59,7 @@ describe('a work order', () => {
     const units = (quiltCase.survey.units ?? []).map((row) => [...row]);
     for (const [row, column, state] of changes) (units[row] ?? [])[column] = state;
     const changed = { ...quiltCase, survey: { ...quiltCase.survey, units } };
-    const decision = await decide(changed, studio.knowledge, studio.practice, DAY);
+    const decision = await decide(changed, contextOf(studio, DAY));
     const { rows } = table(sheetOf('work', new Writing(await papersOf(decision))), ROWS);
     return rows.map(({ name, cells: [places = '', , , out = ''] }) => [name, places, out]);
   };
@@ -97,7 +98,7 @@ describe('a work order', () => {
     const studio = await shippedStudio();
     const { case: quiltCase } = await openCase('cases/guest-room-percale.yaml', studio);
     const chosen = { ...quiltCase, decisions: [{ on: DAY, kind: 'client', chosen: 'lines' } as const] };
-    const decision = await decide(chosen, studio.knowledge, studio.practice, DAY);
+    const decision = await decide(chosen, contextOf(studio, DAY));
     const writing = new Writing(await papersOf(decision));
     expect(decision.answer.treatment).toBe('tie');
     const sheet = sheetOf('work', writing);

@@ -2,8 +2,8 @@ import { readFileSync } from 'node:fs';
 import type { QuiltCase } from '../../src/casebook/model.ts';
 import { readCase } from '../../src/casebook/read-case.ts';
 import { readSecondSurvey, type SecondSurvey } from '../../src/casebook/second-survey.ts';
+import type { DecisionContext } from '../../src/decision/context.ts';
 import { defaultStudio } from '../../src/estimates/studio.ts';
-import type { Court } from '../../src/experience/outcome-of.ts';
 import { findingReader } from '../../src/findings/validators.ts';
 import { readKnowledge } from '../../src/rulebook/knowledge.ts';
 
@@ -15,7 +15,7 @@ const knowledge = readKnowledge((name) => ({ file: `rules/${name}`, text: text(`
 export const court: DecisionContext = {
   knowledge,
   practice: { washing: 'museum', settings: defaultStudio(knowledge.figures) },
-  asOf: '2026-11-25',
+  day: '2026-11-25',
 };
 
 const reader = findingReader(knowledge.vocabulary);

@@ -11,7 +11,7 @@ const base = demoCase('kiln-yard-squares');
 const others = [demoSurvey('kiln-yard-squares', 'helper-a'), demoSurvey('kiln-yard-squares', 'helper-b')];
 
 const ofRecord = async (quiltCase: QuiltCase) => {
-  const { answer } = await decide(quiltCase, court.knowledge, court.practice, court.asOf);
+  const { answer } = await decide(quiltCase, court);
   return { standing: answer.standing, treatment: answer.treatment };
 };
 

@@ -7,8 +7,9 @@ import { printAnswer } from '../../src/cli/print/answer.ts';
 import { printComparison } from '../../src/cli/print/comparison.ts';
 import { openStudio, type Studio } from '../../src/cli/studio.ts';
 import type { Answer } from '../../src/decision/answer-model.ts';
+import { contextOf } from '../../src/decision/context.ts';
 import { decide } from '../../src/decision/decide.ts';
-import { knobsOf, questionAnswer } from '../../src/decision/questions/ask.ts';
+import { knobsOf, question } from '../../src/decision/questions/ask.ts';
 import { compareAnswers } from '../../src/decision/questions/compare.ts';
 import type { MeasureSystem } from '../../src/quantities/measure.ts';
 import { sentencesIn, type Told, wordsIn } from './answer-sentences.ts';
@@ -53,9 +54,10 @@ async function answerTo(
 ): Promise<Answered> {
   const opened = await openCase(file, studio);
   const practice = { ...studio.practice, settings: { ...studio.practice.settings, units } };
-  const { answer } = await decide(opened.case, studio.knowledge, practice, DAY);
-  const questions = asked ? await questionAnswer(opened.case, studio.knowledge, practice, DAY) : {};
-  return { file, units, answer: { ...answer, ...questions }, quiltCase: opened.case };
+  const context = contextOf({ ...studio, practice }, DAY);
+  const decision = await decide(opened.case, context);
+  const questions = asked ? await question(decision, context) : {};
+  return { file, units, answer: { ...decision.answer, ...questions }, quiltCase: opened.case };
 }
 
 beforeAll(async () => {
@@ -143,12 +145,13 @@ describe('an answer in the terminal', () => {
     const wrong: string[] = [];
     for (const { file, units, answer, quiltCase } of answered) {
       if (!ASKED.includes(file)) continue;
-      const studio = { ...practice, settings: { ...practice.settings, units } };
-      const { alone, knobs } = knobsOf(quiltCase, knowledge, studio);
+      const settings = { ...practice.settings, units };
+      const context = contextOf({ knowledge, practice: { ...practice, settings } }, DAY);
+      const { alone, knobs } = knobsOf(quiltCase, context);
       const use = knobs.find(({ id }) => id === 'intended_use');
       for (const value of ['storage', 'regular_bed'] as const) {
         if (use === undefined || use.current === value) continue;
-        const other = (await decide(use.set(alone, value), knowledge, studio, DAY)).answer;
+        const other = (await decide(use.set(alone, value), context)).answer;
         const from = use.current === undefined ? 'not known' : use.say(use.current);
         const change = { finding: use.id, label: use.label, from, to: use.say(value) };
         const page = printComparison(answer.case, compareAnswers(answer, other, [change]), WIDE);

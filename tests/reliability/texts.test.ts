@@ -5,6 +5,7 @@ import { afterAll, beforeAll, describe, expect, it } from 'vitest';
 import { loadText } from '../../src/casebook/load-text.ts';
 import { readCase } from '../../src/casebook/read-case.ts';
 import { openStudio, type Studio } from '../../src/cli/studio.ts';
+import { contextOf } from '../../src/decision/context.ts';
 import { decide } from '../../src/decision/decide.ts';
 import { findingReader } from '../../src/findings/validators.ts';
 import { type Problem, ProblemError } from '../../src/problems/problem.ts';
@@ -206,7 +207,7 @@ describe('hostile text', () => {
         return;
       }
       expect(made.quilt.title ?? text).toBe(text);
-      const { answer } = await decide(made, studio.knowledge, studio.practice, '2026-11-25');
+      const { answer } = await decide(made, contextOf(studio, '2026-11-25'));
       expect(['go_ahead', 'not_yet', 'refer', 'decline']).toContain(answer.standing);
     },
   );

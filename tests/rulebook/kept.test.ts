@@ -1,7 +1,7 @@
 import { readFileSync } from 'node:fs';
 import { describe, expect, it } from 'vitest';
-import { keptText, readKept } from '../../src/cli/kept-values.ts';
-import { keyOf } from '../../src/cli/rules-cache.ts';
+import { deserialize, serialize } from '../../src/cli/cache.ts';
+import { keyOf } from '../../src/cli/load-knowledge.ts';
 import type { KeptKnowledge } from '../../src/rulebook/kept/knowledge.ts';
 import { findKnowledge, keepKnowledge } from '../../src/rulebook/kept/knowledge.ts';
 import { readKnowledgeFiles, type TextFile } from '../../src/rulebook/knowledge.ts';
@@ -17,9 +17,9 @@ const filesUnder = (folder: string): TextFile[] =>
 describe('rules kept for the next start', () => {
   const files = filesUnder('rules/');
   const fresh = readKnowledgeFiles(files);
-  const key = keyOf(files, KNOWLEDGE_FILES, 'this build');
-  const text = keptText(key, keepKnowledge(fresh, files));
-  const kept = readKept<KeptKnowledge>(text, key);
+  const key = keyOf(files, 'this build');
+  const text = serialize(key, keepKnowledge(fresh, files));
+  const kept = deserialize<KeptKnowledge>(text, key);
   const found = kept && findKnowledge(kept, files);
 
   it('are the rules that were read, places included', () => {
@@ -53,13 +53,13 @@ describe('rules kept for the next start', () => {
     ['no line break', 'x'.repeat(100)],
   ])('are not used with %s', (_, spoilt) => {
     expect(spoilt).not.toBe(text);
-    expect(readKept<KeptKnowledge>(spoilt, key)).toBeUndefined();
+    expect(deserialize<KeptKnowledge>(spoilt, key)).toBeUndefined();
   });
 
   it('are not used for other texts, or by another build', () => {
     const [first, ...others] = files;
     const edited = [{ file: first?.file ?? '', text: `${first?.text} ` }, ...others];
-    expect(readKept<KeptKnowledge>(text, keyOf(edited, KNOWLEDGE_FILES, 'this build'))).toBeUndefined();
-    expect(readKept<KeptKnowledge>(text, keyOf(files, KNOWLEDGE_FILES, 'the next build'))).toBeUndefined();
+    expect(deserialize<KeptKnowledge>(text, keyOf(edited, 'this build'))).toBeUndefined();
+    expect(deserialize<KeptKnowledge>(text, keyOf(files, 'the next build'))).toBeUndefined();
   });
 });

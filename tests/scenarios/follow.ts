@@ -2,6 +2,7 @@ import { type Answers, mergedAnswers } from '../../src/cli/ask/answers.ts';
 import { candidateOf } from '../../src/cli/ask/candidate.ts';
 import { nextThatMatters, openQuestions } from '../../src/cli/ask/course.ts';
 import { nextQuestion, type Question, type Section } from '../../src/cli/ask/question.ts';
+import { contextOf } from '../../src/decision/context.ts';
 import { Bearings } from '../../src/decision/questions/bearing.ts';
 import { practice, shipped } from '../decision/shipped.ts';
 import { vocabulary } from '../findings/vocabulary-fixture.ts';
@@ -38,7 +39,9 @@ export async function follow(
   let answers = mergedAnswers({}, from);
   let inOrder = opening === undefined;
   let stretch = begun;
-  const bearings = new Bearings(shipped, practice, new Date().toISOString().slice(0, 10));
+  const bearings = new Bearings(
+    contextOf({ knowledge: shipped, practice }, new Date().toISOString().slice(0, 10)),
+  );
   const bearing = (now: Answers, askable: ReadonlySet<string>): readonly string[] => {
     const { case: quiltCase } = candidateOf(now, vocabulary);
     return quiltCase === undefined ? [] : bearings.on(quiltCase, askable);

@@ -56,7 +56,13 @@ const isListing = (each: Listing | UnreadCase): each is Listing => 'line' in eac
 /** What, beside its own text, a line of the list hangs on. */
 const keyOf = ({ casesFolder, knowledge: { rulebook }, practice }: Studio, day: string): string =>
   sha256(
-    JSON.stringify([BUILD, casesFolder, rulebook.digest, inForce(rulebook, day).rules.map(({ id }) => id), practice]),
+    JSON.stringify([
+      BUILD,
+      casesFolder,
+      rulebook.digest,
+      inForce(rulebook, day).rules.map(({ id }) => id),
+      practice,
+    ]),
   );
 
 interface Text {

@@ -1,12 +1,13 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
-import { knobsOf, questionAnswer } from '../../../src/decision/questions/ask.ts';
+import { evaluate } from '../../../src/decision/evaluate.ts';
+import { knobsOf, question } from '../../../src/decision/questions/ask.ts';
 import { Bearings, FABRICS } from '../../../src/decision/questions/bearing.ts';
 import { Trials } from '../../../src/decision/questions/trials.ts';
 import { sameVerdict } from '../../../src/decision/verdict.ts';
-import { AS_OF, CASE_FILES, caseFrom, practice, shipped, shippedCase } from '../shipped.ts';
+import { CASE_FILES, caseFrom, context, shipped, shippedCase } from '../shipped.ts';
 
-const bearings = () => new Bearings(shipped, practice, AS_OF);
+const bearings = () => new Bearings(context);
 
 const EVERYTHING = new Set([
   ...shipped.vocabulary.findings.keys(),
@@ -46,7 +47,7 @@ describe('what an interview should ask next', () => {
 
   it('puts first what check-next puts first', async () => {
     const quilt = shippedCase('message-with-pictures.yaml');
-    const { check_next } = await questionAnswer(quilt, shipped, practice, AS_OF);
+    const { check_next } = await question(evaluate(quilt, context), context);
     expect(check_next?.length).toBeGreaterThan(0);
     expect(bearings().on(quilt, EVERYTHING)).toEqual(check_next?.map(({ finding }) => finding));
   });
@@ -73,9 +74,9 @@ describe('what an interview should ask next', () => {
       (quilt) => bearings().on(quilt, EVERYTHING).length === 0,
     );
     expect(settled.length).toBeGreaterThan(3);
-    const trials = new Trials(shipped, practice, AS_OF);
+    const trials = new Trials(context);
     for (const quilt of settled) {
-      const { alone, knobs } = knobsOf(quilt, shipped, practice);
+      const { alone, knobs } = knobsOf(quilt, context);
       const open = knobs.filter(
         ({ id, current, likely }) => current === undefined && EVERYTHING.has(id) && likely.length > 0,
       );

@@ -2,13 +2,13 @@ import { expect, test } from 'vitest';
 import { prepare } from '../../../src/decision/prepare.ts';
 import { holes } from '../../../src/estimates/holes/holes.ts';
 import { piercedAlike } from '../../../src/estimates/holes/pierced-alike.ts';
-import { AS_OF, practice, shipped, shippedCase } from '../../decision/shipped.ts';
+import { context, shipped, shippedCase } from '../../decision/shipped.ts';
 
 // Quilts with a filling: there the same stitches come with several battings.
 test.each(['weathercock-on-point', 'orchard-ladder', 'tea-stained-chain'])(
   'plans that are pierced alike make the same holes: %s',
   (name) => {
-    const { options } = prepare(shippedCase(`${name}.yaml`), { knowledge: shipped, practice, day: AS_OF });
+    const { options } = prepare(shippedCase(`${name}.yaml`), context);
     const first = new Map<string, string>();
     let compared = 0;
     for (const { plan } of options) {

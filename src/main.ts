@@ -2,7 +2,10 @@
 import { commandLine } from './cli/command-line.ts';
 import { systemTerminal } from './cli/terminal.ts';
 
-// The only place that sets the exit code of a command; where printing failed, that has set it already.
-void commandLine(process.argv.slice(2), systemTerminal()).then((code) => {
-  process.exitCode ??= code;
-});
+/** One run of the command line. The only place that sets the exit code; where printing failed, that has set it already. */
+export const run = (argv: readonly string[]): Promise<void> =>
+  commandLine(argv, systemTerminal()).then((code) => {
+    process.exitCode ??= code;
+  });
+
+void run(process.argv.slice(2));

@@ -4,7 +4,9 @@
 // fail: `refuse` before it does anything, `fill` after it wrote half (a disk that is full). Prints a line of JSON a run.
 const promises = require('node:fs/promises');
 const fs = require('node:fs');
+const { syncBuiltinESMExports } = require('node:module');
 const { join } = require('node:path');
+const { pathToFileURL } = require('node:url');
 
 const [, , main, template, scratch, way, from, step, ...typed] = process.argv;
 const real = { ...promises };
@@ -12,7 +14,7 @@ let calls = 0;
 let failAt = 0;
 let failed = '';
 
-const { readFileSync, statSync, writeSync } = fs;
+const { readFileSync, statSync } = fs;
 const fault = (code) => Object.assign(new Error(`${code}: put in by the test`), { code });
 const counted =
   (name, work, half) =>
@@ -39,6 +41,8 @@ promises.open = async (...given) => {
   return handle;
 };
 
+syncBuiltinESMExports();
+
 /** What every file of a folder holds, temps and locks left out: those are swept by the next write. */
 const contents = (folder, below = '') =>
   fs.readdirSync(join(folder, below), { withFileTypes: true }).flatMap((entry) => {
@@ -47,38 +51,27 @@ const contents = (folder, below = '') =>
     return /\.(tmp|lock)$/.test(entry.name) ? [] : [[path, readFileSync(join(folder, path), 'latin1')]];
   });
 
-const { run, loaded } = require(main);
-// Loading the program is not what is tested here: reads that do not wait are counted from now on.
-for (const [name, work] of Object.entries({ readFileSync, statSync }))
-  fs[name] = (...given) => {
-    calls += 1;
-    if (calls !== failAt) return work(...given);
-    failed = name;
-    throw fault(way === 'refuse' ? 'EIO' : 'ENOSPC');
-  };
-// Answers go out by a plain write, or by a stream where that is opened: both are caught.
+// Loading the program is not what is tested here: reads that do not wait are counted once it is loaded.
+const countPlainReads = () => {
+  for (const [name, work] of Object.entries({ readFileSync, statSync }))
+    fs[name] = (...given) => {
+      calls += 1;
+      if (calls !== failAt) return work(...given);
+      failed = name;
+      throw fault(way === 'refuse' ? 'EIO' : 'ENOSPC');
+    };
+  syncBuiltinESMExports();
+};
 let said = { out: '', err: '' };
-let catching = false;
-fs.writeSync = (handle, bytes, from = 0, ...given) => {
-  const name = { 1: 'out', 2: 'err' }[handle];
-  if (!catching || name === undefined) return writeSync(handle, bytes, from, ...given);
-  const rest = Buffer.from(bytes).subarray(from);
-  said[name] += rest.toString('utf8');
-  return rest.length;
-};
-// Each run stands for a start of its own: it ends without ending this process, and the next runs the bundles anew.
-process.exit = (code) => {
-  process.exitCode = code;
-};
 process.stdout.setMaxListeners(0);
 process.stderr.setMaxListeners(0);
 const print = process.stdout.write.bind(process.stdout);
 
-const once = async (nth) => {
+let run;
+const once = async (nth, tell = print) => {
   const folder = join(scratch, `n${nth}`);
   fs.cpSync(template, folder, { recursive: true });
   process.chdir(folder);
-  process.argv = [process.argv[0], main, ...typed];
   said = { out: '', err: '' };
   for (const [stream, name] of [
     [process.stdout, 'out'],
@@ -90,22 +83,23 @@ const once = async (nth) => {
       return true;
     };
   }
-  for (const bundle of Object.keys(loaded)) delete loaded[bundle];
   process.exitCode = undefined;
   [calls, failAt, failed] = [0, nth, ''];
-  catching = true;
-  run('front.js');
-  while (process.exitCode === undefined) await new Promise((done) => setTimeout(done, 1));
-  catching = false;
+  await run(typed);
   const result = { nth, calls, failed, code: process.exitCode, ...said, files: contents(folder) };
   process.chdir(scratch);
   fs.rmSync(folder, { recursive: true });
-  print(`${JSON.stringify(result)}\n`);
+  tell(`${JSON.stringify(result)}\n`);
   return result;
 };
 
 const all = async () => {
-  // The first run fails nowhere: it says what there is to write.
+  process.argv = [process.argv[0], main, '--version'];
+  process.stdout.write = () => true;
+  ({ run } = await import(pathToFileURL(main)));
+  // The first run loads the rest of the program; the second fails nowhere, and says what there is to write.
+  await once(-1, () => undefined);
+  countPlainReads();
   let { calls: last } = await once(0);
   for (let nth = Number(from); nth <= last; nth += Number(step))
     last = Math.max(last, (await once(nth)).calls);

@@ -1,7 +1,7 @@
 import { z } from 'zod';
 import { choice, count, date, number, text, yesNo } from './fields.ts';
 import { group } from './group.ts';
-import { TREATMENTS, USES } from './scales.ts';
+import { HAZARDS, TREATMENTS, USES } from './scales.ts';
 
 /** Longer than any stretch of work one line can stand for: a year's mending. */
 const MOST_HOURS = 2000;
@@ -36,6 +36,15 @@ export const followupShape = group({
   photos: z.array(text()).exactOptional(),
   choose_again: yesNo().exactOptional(),
   note: text().exactOptional(),
+});
+
+/** What was done about a hazard. Nothing of it may be left out: a stop is lifted by it. */
+export const treatedShape = group({
+  hazard: choice(HAZARDS, false),
+  how: text(),
+  by: text(),
+  on: date(),
+  confirmed_by: text(),
 });
 
 /** Hours as worked on one operation. */

@@ -1,4 +1,4 @@
-import type { Action, Grade, Treatment, UnitState, Use } from './scales.ts';
+import type { Action, Grade, Hazard, Treatment, UnitState, Use } from './scales.ts';
 
 /**
  * A case as the rest of the house sees it: validated, lengths in inches, areas in square inches, weights in
@@ -16,6 +16,8 @@ export interface QuiltCase {
   readonly survey: Survey;
   readonly approved?: { readonly on?: string; readonly hours?: number; readonly price?: number };
   readonly resurveys: readonly Resurvey[];
+  /** What was done about hazards, in the order of the file: each lifts the stop it answers. */
+  readonly treated?: readonly TreatedHazard[];
   readonly photos: readonly { readonly file: string; readonly of?: string; readonly when?: string }[];
   readonly expect?: Expectation;
   /** What was decided over the years, oldest first. */
@@ -23,6 +25,15 @@ export interface QuiltCase {
   readonly completed?: Completed;
   readonly followups?: readonly Followup[];
   readonly log?: readonly LogEntry[];
+}
+
+/** A hazard that was dealt with, and who confirms it. */
+export interface TreatedHazard {
+  readonly hazard: Hazard;
+  readonly how: string;
+  readonly by: string;
+  readonly on: string;
+  readonly confirmed_by: string;
 }
 
 /** The work is done: follow-ups, life and hours are reckoned from here. */

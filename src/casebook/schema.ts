@@ -4,7 +4,7 @@ import { isCaseName } from './case-name.ts';
 import { decisionShape } from './decision-shape.ts';
 import { choice, date, number, text, yesNo } from './fields.ts';
 import type { FindingReader } from './finding-reader.ts';
-import { completedShape, followupShape, logShape } from './followup-shape.ts';
+import { completedShape, followupShape, logShape, treatedShape } from './followup-shape.ts';
 import { group } from './group.ts';
 import type { QuiltCase } from './model.ts';
 import { quiltShape } from './quilt-shape.ts';
@@ -76,6 +76,7 @@ export const caseSchema = (readFinding: FindingReader) =>
     survey: surveyShape(readFinding),
     approved: approved.exactOptional(),
     resurveys: z.array(resurveyShape(readFinding)).exactOptional(),
+    treated: z.array(treatedShape).exactOptional(),
     photos: z.array(photo).exactOptional(),
     expect: expected.exactOptional(),
     decisions: z.array(decisionShape).exactOptional(),

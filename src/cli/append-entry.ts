@@ -13,7 +13,7 @@ import type { Terminal } from './terminal.ts';
  */
 export const appendEntry = async (
   opened: OpenCase,
-  list: 'followups' | 'log',
+  list: 'followups' | 'log' | 'treated',
   entry: Readonly<Record<string, unknown>>,
   before: readonly Edit[],
   studio: Studio,

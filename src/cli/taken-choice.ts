@@ -72,6 +72,7 @@ export function takenFrom(typed: Typed, decision: Decision): Taken {
   const treatment = treatmentNamed(choose ?? words.filter((each) => each !== 'chose').join(' '));
   const result = overridesOf({ treatment, because, riskNote }, decision);
   if ('problems' in result) throw new ProblemError(result.problems);
+  refuseUnanswered(decision);
   const overrides = result.overrides.map(({ id }) => id);
   const { standing, treatment: advised, options } = decision.answer;
   const agrees = standing === 'go_ahead' && treatment === advised;
@@ -82,6 +83,19 @@ export function takenFrom(typed: Typed, decision: Decision): Taken {
     ...(overrides.length === 0 ? {} : { overrides }),
     ...(choose === undefined ? { shown: options.map((option) => option.treatment) } : {}),
   };
+}
+
+/** Nobody can agree to work on a quilt of which nobody knows whether it is safe to touch. */
+function refuseUnanswered({ answer }: Decision): void {
+  const { unanswered } = answer.safety;
+  if (unanswered.length === 0) return;
+  throw new ProblemError([
+    {
+      code: 'safety-unanswered',
+      severity: 'error',
+      what: `Nobody has answered yet: ${unanswered.map(({ label }) => label).join('; ')}`,
+    },
+  ]);
 }
 
 /** A text with something in it. */

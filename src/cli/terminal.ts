@@ -25,6 +25,12 @@ const STEERING =
   // biome-ignore lint/suspicious/noControlCharactersInRegex: control characters are what this looks for
   /\u001B(?!\[\d{1,2}m)|[\u0000-\u0008\u000B\u000C\u000D\u000E-\u001A\u001C-\u001F\u007F-\u009F\u200E\u200F\u202A-\u202E\u2066-\u2069]/g;
 
+/** `YYYY-MM-DD` in the time zone of this machine. */
+export function today(): string {
+  const now = new Date();
+  return `${now.getFullYear()}-${pad(now.getMonth() + 1)}-${pad(now.getDate())}`;
+}
+
 /** A reader that went away, as in "| head", is no fault of the answer; any other fault of writing is told by the exit code. */
 const failed = (error: unknown): void => {
   if ((error as NodeJS.ErrnoException).code !== 'EPIPE') process.exitCode = 4;
@@ -44,10 +50,7 @@ export function systemTerminal(): Terminal {
     color: stdout.isTTY === true && env.NO_COLOR === undefined && env.TERM !== 'dumb',
     width: Math.min(100, Math.max(40, stdout.columns ?? 80)),
     canAsk: stdin.isTTY === true && stderr.isTTY === true,
-    today: () => {
-      const now = new Date();
-      return `${now.getFullYear()}-${pad(now.getMonth() + 1)}-${pad(now.getDate())}`;
-    },
+    today,
     stamp: () => {
       const now = new Date();
       const day = `${now.getFullYear()}-${pad(now.getMonth() + 1)}-${pad(now.getDate())}`;

@@ -13,7 +13,8 @@ import { fastVerdicts, stageRules } from './verdicts.ts';
  * The way of a case, in one direction: facts, plans and their estimates, what the rules say of each, and what they
  * leave. Everything that asks what a quilt would be advised goes through here, whether one answer is wanted or thousands.
  */
-export function evaluate(quiltCase: QuiltCase, context: DecisionContext): Settled {
+export function evaluate(onFile: QuiltCase, context: DecisionContext): Settled {
+  const quiltCase = knownOn(onFile, context.day);
   const situation = prepare(quiltCase, context);
   const rules = stageRules(context.knowledge.rulebook);
   const force = new Force(rules, fastVerdicts(situation));
@@ -30,6 +31,13 @@ export function evaluate(quiltCase: QuiltCase, context: DecisionContext): Settle
     stops: stopsIn(ballot),
     whenApproved: approved === undefined ? undefined : evaluate(approved, context),
   };
+}
+
+/** What is dated after the day lifts no stop on it. */
+function knownOn(quiltCase: QuiltCase, day: string): QuiltCase {
+  const { treated } = quiltCase;
+  if (treated === undefined || treated.every(({ on }) => on <= day)) return quiltCase;
+  return { ...quiltCase, treated: treated.filter(({ on }) => on <= day) };
 }
 
 /** What most questions want of it: standing and treatment. */

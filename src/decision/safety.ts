@@ -1,24 +1,28 @@
 import type { Vocabulary } from '../findings/vocabulary.ts';
 import type { Rule } from '../rulebook/model.ts';
-import type { Safety, SafetyStop } from './answer-model.ts';
+import type { Answer, Safety, SafetyStop } from './answer-model.ts';
 import type { Settled } from './settled.ts';
 import { leftOpen } from './spoke.ts';
 import { traceOf } from './verdicts.ts';
 import type { Words } from './words.ts';
 
+const speaksOfHazard = ({ effects }: Rule): boolean =>
+  effects.hazard !== undefined && effects.stand !== undefined;
+
+/** Rules that stop for a hazard and hold here, in the order of the rules. */
+export const hazardStops = ({ rules, force }: Pick<Settled, 'rules' | 'force'>): Rule[] =>
+  rules.filter((rule) => speaksOfHazard(rule) && force.of(rule, undefined) === true);
+
 /**
  * What stands in the way of touching the quilt: stops for a hazard that hold, and questions on safety that were never
  * answered, so that nobody knows whether such a stop holds.
  */
-export function safety({ situation, rules, force }: Settled, { findings }: Vocabulary, words: Words): Safety {
-  const hazardous = rules.filter(
-    ({ effects }) => effects.hazard !== undefined && effects.stand !== undefined,
-  );
+export function safety(settled: Settled, { findings }: Vocabulary, words: Words): Safety {
+  const { situation, rules, force } = settled;
   const sentence = (text: string | undefined): string | null =>
     text === undefined ? null : words.sentence(text, situation.facts);
-  const stops = hazardous
-    .filter((rule) => force.of(rule, undefined) === true)
-    .flatMap(({ id, effects: { hazard, meanwhile, settledBy, specialist } }): SafetyStop[] =>
+  const stops = hazardStops(settled).flatMap(
+    ({ id, effects: { hazard, meanwhile, settledBy, specialist } }): SafetyStop[] =>
       hazard === undefined
         ? []
         : [
@@ -30,16 +34,19 @@ export function safety({ situation, rules, force }: Settled, { findings }: Vocab
               ask_others: sentence(specialist),
             },
           ],
-    );
-  const waitsFor = (rule: Rule): string[] => {
-    return leftOpen(traceOf(rule, situation, undefined))
+  );
+  const waitsFor = (rule: Rule): string[] =>
+    leftOpen(traceOf(rule, situation, undefined))
       .map(({ id }) => id)
       .filter((id) => findings.get(id)?.group === 'safety');
-  };
-  const undecided = hazardous.filter((rule) => force.of(rule, undefined) === undefined);
+  const undecided = rules.filter((rule) => speaksOfHazard(rule) && force.of(rule, undefined) === undefined);
   const unanswered = [...new Set(undecided.flatMap(waitsFor))].map((finding) => ({
     finding,
     label: findings.get(finding)?.label ?? finding,
   }));
   return { stops, unanswered };
 }
+
+/** Whether anything may be sewn, priced with a deposit, agreed on or handed to a helper, as far as safety goes. */
+export const isSafe = ({ safety: { stops, unanswered } }: Pick<Answer, 'safety'>): boolean =>
+  stops.length === 0 && unanswered.length === 0;

@@ -1,6 +1,7 @@
 import type { Rule, SentenceEffect } from '../rulebook/model.ts';
 import type { Caution, Said } from './answer-model.ts';
 import type { Force } from './force.ts';
+import { hazardStops } from './safety.ts';
 import type { Outcome } from './settle.ts';
 import type { Situation } from './situation.ts';
 import type { Words } from './words.ts';
@@ -9,6 +10,9 @@ import type { Words } from './words.ts';
 const CAUTIONS = { caution: 'both', cautionHome: 'home', cautionWorkroom: 'workroom' } as const;
 type CautionEffect = keyof typeof CAUTIONS;
 type TextEffect = CautionEffect | 'ask' | 'condition' | 'offer';
+
+/** Rules that speak before any work: what stops a quilt, and what belongs with somebody else. */
+const isBeforeWork = ({ group }: Rule): boolean => group === 'stop' || group === 'refer';
 
 const isCaution = (effect: TextEffect): effect is CautionEffect => effect in CAUTIONS;
 
@@ -22,6 +26,7 @@ export class Texts {
   readonly #inForce: readonly Rule[];
   readonly #words: Words;
   readonly #chosen: number | undefined;
+  readonly #hazard: boolean;
 
   constructor(
     situation: Situation,
@@ -36,6 +41,7 @@ export class Texts {
     this.#outcome = outcome;
     this.#words = words;
     this.#chosen = chosen;
+    this.#hazard = hazardStops({ rules, force }).length > 0;
     this.#inForce = rules.filter((rule) =>
       rule.perPlan && plan === undefined ? false : force.of(rule, plan) === true,
     );
@@ -59,19 +65,28 @@ export class Texts {
     return each.sort((a, b) => order(a.rule) - order(b.rule));
   }
 
-  /** Standings that a graver one outranks become conditions of the answer. */
+  /** Standings that a graver one outranks become conditions of the answer; a decline has none. */
   outranked(): Said[] {
     const [gravest] = this.#outcome.standingRules;
+    if (gravest?.effects.stand === 'decline') return [];
     return this.#outcome.standingRules
       .filter((rule) => rule.effects.stand !== gravest?.effects.stand && rule.effects.condition === undefined)
       .map((rule) => ({ rule: rule.id, text: this.#words.sentence(rule.because, this.#facts()) }));
   }
 
-  /** Conditions and offers of work are left out where no work is offered; what keeps people from harm never is. */
+  /** What is said keeps to what decides: an offer, a condition or a question about work has no place where there is none. */
   #belongs(rule: Rule, effect: TextEffect): boolean {
-    if (isCaution(effect) || this.#outcome.treatment !== null || this.#chosen !== undefined) return true;
+    const [gravest] = this.#outcome.standingRules;
+    // While a hazard stands, only what stops or refers the quilt speaks: the rest is about work nobody may begin.
+    if (this.#hazard && !isBeforeWork(rule)) return false;
+    if (isCaution(effect) || this.#chosen !== undefined) return true;
+    if (effect === 'offer' && (this.#hazard || (gravest !== undefined && isBeforeWork(gravest))))
+      return rule.group === gravest?.group && rule.effects.stand === gravest.effects.stand;
+    if (effect === 'condition' && gravest?.effects.stand === 'decline')
+      return rule.effects.stand === 'decline' || rule.effects.refuseUse !== undefined;
+    if (this.#outcome.treatment !== null) return true;
     if (effect === 'offer') return rule.effects.stand !== undefined || rule.effects.refuseUse !== undefined;
-    return rule.effects.stand !== undefined || rule.group === 'stop' || rule.group === 'refer';
+    return rule.effects.stand !== undefined || isBeforeWork(rule);
   }
 
   #say(rule: Rule, effect: SentenceEffect): string {

@@ -1,5 +1,7 @@
 import { currentCase, inOrder } from '../casebook/current-case.ts';
+import { hazardFindings } from '../casebook/hazards.ts';
 import type { QuiltCase, Survey } from '../casebook/model.ts';
+import type { Hazard } from '../casebook/scales.ts';
 
 export type Seen = Survey['seen'];
 
@@ -7,6 +9,8 @@ export type Seen = Survey['seen'];
 export interface LatestLook {
   readonly case: QuiltCase;
   readonly opened: boolean;
+  /** Hazards that were noted once, are no longer, and of which nothing says what was done. */
+  readonly withdrawn: readonly Hazard[];
   readonly gradeSeen: {
     readonly backing: Seen;
     readonly binding: Seen;
@@ -32,9 +36,12 @@ export const latestLook = (found: QuiltCase): LatestLook => {
       if (family.fragility !== undefined || !families.has(letter)) families.set(letter, seen);
     }
   }
-  const { lookedInside, ...latest } = currentCase(found);
+  const { lookedInside, ...current } = currentCase(found);
+  const { findings, withdrawn } = hazardFindings(found, current.survey.findings);
+  const latest = { ...current, survey: { ...current.survey, findings } };
   return {
     case: latest,
+    withdrawn,
     opened: lookedInside || latest.survey.findings.opened === true,
     gradeSeen: { backing, binding, families: Object.fromEntries(families) },
   };

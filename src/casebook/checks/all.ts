@@ -7,6 +7,7 @@ import { checkMaps } from './maps.ts';
 import { checkPlaces } from './places.ts';
 import { checkSize } from './size.ts';
 import { checkSums } from './sums.ts';
+import { checkTreated } from './treated.ts';
 import { checkUnusual } from './unusual.ts';
 
 /** Everything that is checked once each line on its own is right. */
@@ -18,6 +19,7 @@ export const CHECKS: readonly Check[] = [
   checkSize,
   checkDates,
   checkFollowups,
+  checkTreated,
 ];
 
 /** What is worth a second look, once nothing is wrong: neither faulty lines nor their stand-ins deserve one. */

@@ -16,6 +16,7 @@ import { rulesShowCommand } from './rules-show.ts';
 import { sheetCommand } from './sheet.ts';
 import { startCommand } from './start.ts';
 import { surveyCommand } from './survey.ts';
+import { treatedCommand } from './treated.ts';
 import { whatifCommand } from './whatif.ts';
 
 /** Every command, in the order --help lists them: the order of the work. */
@@ -23,6 +24,7 @@ export const COMMANDS: readonly CommandSpec[] = [
   startCommand,
   enquiryCommand,
   surveyCommand,
+  treatedCommand,
   casesCommand,
   decideCommand,
   whatifCommand,

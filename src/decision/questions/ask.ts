@@ -5,6 +5,7 @@ import type { Answer } from '../answer-model.ts';
 import { confirm } from '../confirm.ts';
 import type { DecisionContext } from '../context.ts';
 import { evaluate } from '../evaluate.ts';
+import { hazardStops } from '../safety.ts';
 import type { Settled } from '../settled.ts';
 import { checkNext } from './check-next.ts';
 import { countKnobs } from './count-knobs.ts';
@@ -39,8 +40,10 @@ export function knobsOf(
  * What would change a settled answer, what to look at next, and how firm it is. Every change that is stated is confirmed
  * by json-rules-engine, as the answer itself is.
  */
-export async function question({ asGiven }: Settled, context: DecisionContext): Promise<Questioned> {
-  const { alone, knobs } = knobsOf(asGiven, context);
+export async function question(settled: Settled, context: DecisionContext): Promise<Questioned> {
+  const { alone, knobs: all } = knobsOf(settled.asGiven, context);
+  // While a hazard stands nobody is sent to look at the quilt: only what the client can say or choose is left.
+  const knobs = hazardStops(settled).length > 0 ? all.filter(({ told }) => told) : all;
   const trials = new Trials(context);
   const found = flips(alone, knobs, trials);
   for (const { turns } of found) {
@@ -50,6 +53,6 @@ export async function question({ asGiven }: Settled, context: DecisionContext): 
   return {
     would_change: found.map(wouldChange),
     check_next: checkNext(alone, knobs, trials),
-    holds_in: holdsIn(alone, knobs, trials, context.knowledge.figures),
+    holds_in: holdsIn(alone, all, trials, context.knowledge.figures),
   };
 }

@@ -21,6 +21,7 @@ const counter = (
   id,
   label,
   who: 're-check',
+  told: false,
   current,
   cost: 3,
   how,

@@ -21,7 +21,7 @@ const STEPS: Partial<Record<FindingDef['kind'], number>> = {
 const NEVER = new Set(['seen', 'opened', 'washing_practice', 'storage_only_ok', 'made_sure']);
 /** What a person may suppose all the same: what is kept out of the search for changes. */
 export const SUPPOSABLE: ReadonlySet<string> = new Set(['seen', 'made_sure']);
-/** Worth finding out, but no second look changes them. */
+/** Worth finding out, but no second look changes them; nor does one make a quilt safe, so no finding on safety turns. */
 const STATED = new Set(['monetary_value', 'stitches_per_inch', 'deadline_weeks']);
 
 /**
@@ -69,12 +69,13 @@ function knobOf(
     id,
     label,
     who: def.group === 'wishes' ? 'client' : 're-check',
+    told: def.who === 'client',
     current,
     cost: def.cost ?? 3,
     how: def.how,
     likely: def.likely.map(({ value, weight }) => ({ value: inCase(def, value), weight })),
     others: step === undefined ? others(def, current) : [],
-    turns: !STATED.has(def.id),
+    turns: !STATED.has(def.id) && def.group !== 'safety',
     scale: step === undefined ? undefined : { ...reach(def, current, isYear), step, marks },
     most: def.range?.max ?? Number.MAX_SAFE_INTEGER,
     say: (value) =>

@@ -11,6 +11,8 @@ export interface Knob {
   readonly label: string;
   /** Whether the client decides it, or a helper looks again. */
   readonly who: 'client' | 're-check';
+  /** Whether the client can tell it without anybody touching the quilt. */
+  readonly told: boolean;
   /** Undefined where it is not known. */
   readonly current: CaseValue | undefined;
   /** What finding out costs: 1 a question … 5 the quilt must be opened. */

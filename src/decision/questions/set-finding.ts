@@ -24,8 +24,8 @@ export function caseValueAt(quiltCase: QuiltCase, path: readonly string[]): Case
   return typeof here === 'number' || typeof here === 'string' || typeof here === 'boolean' ? here : undefined;
 }
 
-/** A case on its own: its latest looks merged in, so that a value set is the one that holds. */
-export const standingAlone = (latest: QuiltCase, opened: boolean): QuiltCase => ({
+/** A case on its own: its latest looks and what was done about hazards merged in, so that a value set is the one that holds. */
+export const standingAlone = ({ treated: _, ...latest }: QuiltCase, opened: boolean): QuiltCase => ({
   ...latest,
   resurveys: [],
   survey: { ...latest.survey, findings: { ...latest.survey.findings, ...(opened ? { opened: true } : {}) } },

@@ -37,6 +37,11 @@ export const CASE_CODES = {
     'Positions are a row letter and a column number from the top left as you look at the quilt.',
     'Check the row letter and the column number.',
   ),
+  'hazard-not-noted': entry(
+    'A treatment for a hazard that was never noted',
+    'What was done about a hazard lifts the stop it answers, so each has to stand beside the look that found it.',
+    'Note the hazard in the survey or in the later look that found it, or correct the line "hazard:".',
+  ),
   suspicious: entry(
     'Possible, but unusual',
     'The value is possible but so unusual that it is worth a second look.',

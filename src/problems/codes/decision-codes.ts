@@ -7,6 +7,11 @@ export const DECISION_CODES = {
     'What stops a quilt can harm people or other quilts, and no wish or experience changes that.',
     'Settle what stops it, survey it again, and decide anew.',
   ),
+  'safety-unanswered': entry(
+    'Questions on safety come before any choice',
+    'Mould, damp, insects, rodent waste, sewage and poison harm people and other quilts. While nobody has asked about them, nothing can be agreed on.',
+    'Ask the client, write the answers into the survey, and decide again.',
+  ),
   'reason-wanted': entry(
     'A choice wants its reason',
     'A choice without its reason teaches nobody anything, and rules are revised by such reasons.',

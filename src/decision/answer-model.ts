@@ -54,6 +54,8 @@ export interface Safety {
   readonly stops: readonly SafetyStop[];
   /** Questions on safety never answered: no work order, no deposit and no agreement while there are any. */
   readonly unanswered: readonly { readonly finding: string; readonly label: string }[];
+  /** What to do with the quilt until they are answered. */
+  readonly until_answered: readonly string[];
 }
 
 export interface SafetyStop {

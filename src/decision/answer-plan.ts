@@ -1,10 +1,11 @@
 import type { Action } from '../casebook/scales.ts';
-import type { Estimates, FadeYears, LightEstimate } from '../estimates/model.ts';
+import type { FadeYears, LightEstimate } from '../estimates/model.ts';
 import type { Fact } from '../findings/fact.ts';
 import type { GroupAction, Plan } from '../plans/model.ts';
 import type { Range } from '../quantities/range.ts';
 import { roundNearest } from '../quantities/rounding.ts';
 import type { AnswerEstimates, AnswerPlan } from './answer-model.ts';
+import type { Option } from './situation.ts';
 
 /** The plan as the answer shows it. `sayLength` gives lengths in the studio's units, and "not known". */
 export function answerPlan(plan: Plan, sayLength: (fact: Fact) => string): AnswerPlan {
@@ -73,8 +74,12 @@ function answerLight({ luxHoursPerYear, yearsToFade, rotated }: LightEstimate): 
   };
 }
 
-/** Estimates as the answer shows them: years and hours to one decimal, the rest whole. */
-export function answerEstimates({ life, holes, hours, price, materials, light }: Estimates): AnswerEstimates {
+/**
+ * Estimates as the answer shows them: years and hours to one decimal, the rest whole. Advice to leave a quilt alone asks
+ * for no deposit, nor does anything where `deposits` is false.
+ */
+export function answerEstimates({ plan, estimates }: Option, deposits: boolean): AnswerEstimates {
+  const { life, holes, hours, price, materials, light } = estimates;
   const tenth = (value: number): number => Math.round(value * 10) / 10;
   return {
     life_years: {
@@ -101,7 +106,7 @@ export function answerEstimates({ life, holes, hours, price, materials, light }:
       high: price.high,
       currency: price.currency,
       floor: price.floor,
-      deposit: price.deposit,
+      deposit: deposits && plan.treatment !== 'leave' ? price.deposit : 0,
       hold_point: price.holdPoint,
     },
     materials: materials.items.map(({ what, amount, unit, note }) => ({

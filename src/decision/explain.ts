@@ -9,7 +9,7 @@ import { openFindings } from './open-findings.ts';
 import { isProvisional, opening } from './provisional.ts';
 import { ratherThan } from './rather-than.ts';
 import { reasonFor, unitReasons } from './reasons.ts';
-import { safety } from './safety.ts';
+import { isSafe, safety } from './safety.ts';
 import { type Saying, sayingFor } from './saying.ts';
 import { recommendedOption, type Settled } from './settled.ts';
 import { sinceApproval } from './since-approval.ts';
@@ -30,6 +30,9 @@ export function explain(settled: Settled, { knowledge, practice }: DecisionConte
     ...unitReasons(one.situation, knowledge, say.words, recommendedOption(one)?.option),
   ];
   const reasons = reasonsOf(settled, all);
+  const stopping = safety(settled, knowledge.vocabulary, say.words);
+  // Nothing is reserved by a deposit while something still stands before the work.
+  const deposits = isSafe({ safety: stopping }) && outcome.standing === 'go_ahead';
   return {
     schema: 'mendwise/decision@1',
     case: situation.quiltCase.case,
@@ -45,8 +48,8 @@ export function explain(settled: Settled, { knowledge, practice }: DecisionConte
     would_change: null,
     check_next: null,
     holds_in: null,
-    estimates: ours === undefined ? null : answerEstimates(ours.estimates),
-    options: all.flatMap((each) => optionShown(each, settled, say)),
+    estimates: ours === undefined ? null : answerEstimates(ours, deposits),
+    options: all.flatMap((each) => optionShown(each, settled, say, deposits)),
     offers: texts.of('offer'),
     cautions: texts.cautions(),
     conditions: [...texts.outranked(), ...texts.of('condition')],
@@ -56,10 +59,10 @@ export function explain(settled: Settled, { knowledge, practice }: DecisionConte
       knowledge,
       (def, fact) => sayValue(def, fact, say.style),
     ),
-    chosen: chosenWay(settled, say),
+    chosen: chosenWay(settled, say, isSafe({ safety: stopping })),
     open: openFindings(situation, open, say.words),
     asks: texts.of('ask'),
-    safety: safety(settled, knowledge.vocabulary, say.words),
+    safety: stopping,
   };
 }
 
@@ -81,11 +84,11 @@ function otherwise(each: Alternative, settled: Settled, say: Saying): RatherThan
 }
 
 /** What was chosen instead of the recommendation, by the same rules. */
-function chosenWay(settled: Settled, say: Saying): ChosenWay | null {
+function chosenWay(settled: Settled, say: Saying, deposits: boolean): ChosenWay | null {
   const { situation, outcome, rules, force } = settled;
   const chosen = chosenInstead(settled);
   if (chosen === undefined) return null;
-  const { plan, estimates } = chosen.option;
+  const { plan } = chosen.option;
   const texts = new Texts(situation, outcome, rules, force, say.words, chosen.index);
   return {
     treatment: plan.treatment,
@@ -95,7 +98,7 @@ function chosenWay(settled: Settled, say: Saying): ChosenWay | null {
       text: say.words.sentence(rule.because, chosen.option.facts),
     })),
     plan: answerPlan(plan, say.length),
-    estimates: answerEstimates(estimates),
+    estimates: answerEstimates(chosen.option, deposits),
     cautions: texts.cautions(),
     conditions: [...texts.outranked(), ...texts.of('condition')],
     asks: texts.of('ask'),
@@ -106,6 +109,7 @@ function optionShown(
   { option, treatment, outcome, fate }: Alternative,
   { situation }: Settled,
   say: Saying,
+  deposits: boolean,
 ): AnswerOption[] {
   const own = situation.options[option];
   if (own === undefined) return [];
@@ -115,7 +119,7 @@ function optionShown(
       treatment,
       outcome,
       plan: answerPlan(own.plan, say.length),
-      estimates: answerEstimates(own.estimates),
+      estimates: answerEstimates(own, deposits),
       for: fate.prefers.map(because),
       against: [...fate.removedBy, ...fate.avoids].map(because),
     },

@@ -44,7 +44,10 @@ export function safety(settled: Settled, { findings }: Vocabulary, words: Words)
     finding,
     label: findings.get(finding)?.label ?? finding,
   }));
-  return { stops, unanswered };
+  const untilAnswered = rules
+    .filter((rule) => !speaksOfHazard(rule) && force.of(rule, undefined) === true)
+    .flatMap(({ effects }) => sentence(effects.meanwhile) ?? []);
+  return { stops, unanswered, until_answered: untilAnswered };
 }
 
 /** Whether anything may be sewn, priced with a deposit, agreed on or handed to a helper, as far as safety goes. */

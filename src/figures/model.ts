@@ -1,7 +1,13 @@
 import type { Range } from '../quantities/range.ts';
 
 /** What a rule, a finding or a figure rests on. */
-export const EVIDENCE = ['published', 'common practice', 'studio experience', 'assumption'] as const;
+export const EVIDENCE = [
+  'published',
+  'one account',
+  'common practice',
+  'studio experience',
+  'assumption',
+] as const;
 export type Evidence = (typeof EVIDENCE)[number];
 
 /** One figure of judgement from figures.yaml, whatever its unit. A single `value` has low = likely = high. */

@@ -14,7 +14,7 @@ import { inForce } from '../../src/rulebook/in-force.ts';
 import type { Knowledge } from '../../src/rulebook/knowledge.ts';
 import type { Condition, Rule } from '../../src/rulebook/model.ts';
 
-const DAY = '2026-11-25';
+const DAY = '2026-11-27';
 let studio: Studio;
 let cases: QuiltCase[];
 

@@ -64,7 +64,7 @@ describe('a generated case', () => {
       const situation = prepare(quiltCase, {
         knowledge: { ...knowledge, rulebook },
         practice,
-        day: '2026-11-25',
+        day: '2026-11-27',
       });
       const { standing, treatment } = judgeCase(situation, stageRules(rulebook), knowledge.subjects);
       standings.add(standing);

@@ -70,7 +70,7 @@ const workOut = ({ estimates }: Laid): number =>
 
 const RUNS = 40;
 const studio = await openStudio({ rules: 'rules' });
-const context = contextOf(studio, '2026-11-25');
+const context = contextOf(studio, '2026-11-27');
 for (const [name, history] of [
   ['history known', told],
   ['history unknown', () => ''],

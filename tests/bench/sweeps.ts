@@ -9,7 +9,7 @@ import { evaluate } from '../../src/decision/evaluate.ts';
 import { question } from '../../src/decision/questions/ask.ts';
 import { Bearings } from '../../src/decision/questions/bearing.ts';
 
-const AS_OF = '2026-11-25';
+const AS_OF = '2026-11-27';
 const studio = await openStudio({ rules: 'rules' });
 const { knowledge } = studio;
 const context = contextOf(studio, AS_OF);

@@ -25,7 +25,7 @@ export const practice: StudioPractice = {
 };
 
 /** Every rule of the shipped book is in force on this day. */
-export const AS_OF = '2026-11-25';
+export const AS_OF = '2026-11-27';
 
 /** The shipped rules as a new studio has them. */
 export const context: DecisionContext = contextOf({ knowledge: shipped, practice }, AS_OF);

@@ -11,7 +11,7 @@ import { textsOrThrow } from '../../src/documents/texts/read-texts.ts';
 import { Writing } from '../../src/documents/writing.ts';
 
 export const TEXTS_FILE = readFileSync(new URL('../../rules/texts.yaml', import.meta.url), 'utf8');
-export const DAY = '2026-11-25';
+export const DAY = '2026-11-27';
 
 const CARD: StudioCard = {
   name: 'Invented Studio',

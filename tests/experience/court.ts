@@ -15,7 +15,7 @@ const knowledge = readKnowledge((name) => ({ file: `rules/${name}`, text: text(`
 export const court: DecisionContext = {
   knowledge,
   practice: { washing: 'museum', settings: defaultStudio(knowledge.figures) },
-  day: '2026-11-25',
+  day: '2026-11-27',
 };
 
 const reader = findingReader(knowledge.vocabulary);

@@ -16,7 +16,7 @@ import { sentencesIn, type Told, wordsIn } from './answer-sentences.ts';
 import { slipsInSentence, slipsInWords } from './slips.ts';
 import { unwantedIn } from './words.ts';
 
-const DAY = '2026-11-25';
+const DAY = '2026-11-27';
 
 /** Flesch 1948: 60 and more is plain English, read with ease at 13 to 15 years. */
 const PLAIN = 60;

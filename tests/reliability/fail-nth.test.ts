@@ -53,7 +53,7 @@ const COMMANDS: [typed: string, before: () => void][] = [
     'followup CASE --seen told --use guest_bed --washings 1 --old-joins 0 --due no --completed 2026-05-01 --on 2026-11-01 --treatment reassemble',
     nothing,
   ],
-  ['decide CASE --record --quick --as-of 2026-11-25', nothing],
+  ['decide CASE --record --quick --as-of 2026-11-27', nothing],
   ['enquiry star-quilt --set quilt.size.width=72in --set quilt.size.height=80in --set damp=no', nothing],
   ['survey CASE --set seen=in_hand --set damp=no', nothing],
   [
@@ -61,7 +61,7 @@ const COMMANDS: [typed: string, before: () => void][] = [
     nothing,
   ],
   ['rules retire light-loss-stays-closed --because Six-held. --on 2026-12-25', nothing],
-  ['sheet CASE --quick --as-of 2026-11-25 --out sheet.html', nothing],
+  ['sheet CASE --quick --as-of 2026-11-27 --out sheet.html', nothing],
   ['restore CASE VERSION', () => void run(at(), 'log', name(), 'supports', '2h')],
   ['doctor --mend', () => writeFileSync(at('cases', `.a.yaml.1.${DEAD}.tmp`), 'half')],
   ['start another', nothing],

@@ -53,7 +53,7 @@ const subjects: Subject[] = [
     try: async (mutant: string): Promise<Outcome> => {
       const reading = readCase(name, mutant, finding);
       if (reading.case === undefined) return told(reading.problems);
-      const { answer } = await decide(reading.case, { knowledge, practice, day: '2026-11-25' });
+      const { answer } = await decide(reading.case, { knowledge, practice, day: '2026-11-27' });
       JSON.stringify(answer);
       return 'answer';
     },

@@ -105,7 +105,7 @@ describe('the package', () => {
         '--quick',
         '--json',
         '--as-of',
-        '2026-11-25',
+        '2026-11-27',
       );
     const before = decide();
     expect(before.code).toBe(0);

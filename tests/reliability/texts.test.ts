@@ -207,7 +207,7 @@ describe('hostile text', () => {
         return;
       }
       expect(made.quilt.title ?? text).toBe(text);
-      const { answer } = await decide(made, contextOf(studio, '2026-11-25'));
+      const { answer } = await decide(made, contextOf(studio, '2026-11-27'));
       expect(['go_ahead', 'not_yet', 'refer', 'decline']).toContain(answer.standing);
     },
   );

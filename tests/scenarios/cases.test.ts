@@ -20,7 +20,7 @@ const NAMES = ['bindweed-ninepatch', 'trunk-find', 'opera-cloak-crazy', 'message
 let folder: string;
 const at = (...parts: string[]): string => join(folder, ...parts);
 const list = (...args: string[]): ListedCase[] => {
-  const { code, out, err } = run(folder, 'cases', '--json', '--as-of', '2026-11-25', ...args);
+  const { code, out, err } = run(folder, 'cases', '--json', '--as-of', '2026-11-27', ...args);
   expect(err).toBe('');
   expect(code).toBe(0);
   return JSON.parse(out) as ListedCase[];
@@ -54,7 +54,7 @@ afterEach(() => {
 describe('the list of cases', () => {
   test('says of every case what its decision of record says', () => {
     for (const { case: name, standing, treatment, provisional } of list()) {
-      const { out } = run(folder, 'decide', name, '--quick', '--json', '--as-of', '2026-11-25');
+      const { out } = run(folder, 'decide', name, '--quick', '--json', '--as-of', '2026-11-27');
       expect({ name, ...JSON.parse(out) }).toMatchObject({ name, standing, treatment, provisional });
     }
   });
@@ -70,7 +70,7 @@ describe('the list of cases', () => {
   test('decides a case anew once its text is another, and no case from what was cut short', () => {
     const [before] = list().filter(({ case: name }) => name === 'bindweed-ninepatch');
     edit('bindweed-ninepatch', /^survey:\n/m, 'survey:\n  x-none: { sewage_or_fuel: yes }\n');
-    const broken = run(folder, 'cases', '--json', '--as-of', '2026-11-25');
+    const broken = run(folder, 'cases', '--json', '--as-of', '2026-11-27');
     expect(broken.out).toContain('unknown-key');
     expect(before?.standing).not.toBe('decline');
     writeFileSync(keptFile(), readFileSync(keptFile(), 'utf8').slice(0, 300));
@@ -104,7 +104,7 @@ describe('the list of cases', () => {
     const text = readFileSync(at('cases', 'trunk-find.yaml'), 'utf8');
     for (let number = 0; number < 420; number += 1)
       writeFileSync(at('cases', `trunk-${number}.yaml`), text.replace(/^case: .*/m, `case: trunk-${number}`));
-    const child = spawn(process.execPath, [inject('built'), 'cases', '--as-of', '2026-11-25'], {
+    const child = spawn(process.execPath, [inject('built'), 'cases', '--as-of', '2026-11-27'], {
       cwd: folder,
       stdio: 'ignore',
     });
@@ -116,7 +116,7 @@ describe('the list of cases', () => {
     const [, body = ''] = readFileSync(keptFile(), 'utf8').split('\n');
     const lines = Object.keys(JSON.parse(body) as object).length;
     expect([200, 400]).toContain(lines);
-    const { err } = run(folder, 'cases', '--as-of', '2026-11-25');
+    const { err } = run(folder, 'cases', '--as-of', '2026-11-27');
     const left = 420 + NAMES.length - lines;
     expect(err).toBe(left > 200 ? `Deciding ${left} cases anew; the next list will come at once.\n` : '');
     expect(list()).toHaveLength(420 + NAMES.length);

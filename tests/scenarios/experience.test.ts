@@ -130,7 +130,7 @@ describe('helpers', { timeout: 120_000 }, () => {
 
 describe('follow-up and learning', { timeout: 120_000 }, () => {
   test('what is due is listed, written down, and then due no longer', () => {
-    const due = (): string => run('cases', '--due', '--as-of', '2026-11-25').out;
+    const due = (): string => run('cases', '--due', '--as-of', '2026-11-27').out;
     expect(due()).toContain('goose-marsh-rail');
     const before = fileOf('goose-marsh-rail.yaml');
     const refused = run('followup', 'goose-marsh-rail', '--on', '2024-01-01', '--due', 'no');

@@ -16,7 +16,7 @@ import { run } from './run.ts';
 
 // Whose word holds when, and what has to be written down with it, is common practice, no source.
 const ROOT = new URL('../..', import.meta.url).pathname;
-const QUICK = ['--quick', '--as-of', '2026-11-25'];
+const QUICK = ['--quick', '--as-of', '2026-11-27'];
 let folder: string;
 
 const file = (name: string): string => join(folder, 'cases', `${name}.yaml`);
@@ -61,7 +61,7 @@ describe('a decision on record', () => {
 
   test('is made again byte for byte with its sweeps, as data, after the case has moved on too', () => {
     const text = bring('honeycomb-remnant');
-    const first = decide('honeycomb-remnant', '--record', '--json', '--as-of', '2026-11-25');
+    const first = decide('honeycomb-remnant', '--record', '--json', '--as-of', '2026-11-27');
     amend('stages/extent.yaml', HALF, HALF.replace('50', '60'));
     const recorded = readFileSync(file('honeycomb-remnant'), 'utf8');
     expect(text).toContain('budget: ');
@@ -208,7 +208,7 @@ describe('deciding otherwise', () => {
       'guest-room-percale',
       'intended_use=storage',
       '--as-of',
-      '2026-11-25',
+      '2026-11-27',
     );
     expect(flat(supposed.err)).toBe(
       'Our advice is compared; "quilt it in lines", chosen on 2026-11-25, is not part of it.',

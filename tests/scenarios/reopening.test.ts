@@ -7,7 +7,7 @@ import { Session } from './session.ts';
 
 // That a client approves anew beyond a tenth more is common practice, no source; the figure is studio.reapproval.
 const ROOT = new URL('../..', import.meta.url).pathname;
-const DAY = ['--as-of', '2026-11-25'];
+const DAY = ['--as-of', '2026-11-27'];
 let folder: string;
 let shipped: string;
 

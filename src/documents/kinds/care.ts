@@ -1,8 +1,10 @@
-import type { Use } from '../../casebook/scales.ts';
+import { GRADES, type Use } from '../../casebook/scales.ts';
 import type { Way } from '../../decision/answer-model.ts';
 import { clean } from '../clean.ts';
 import type { Section } from '../model.ts';
-import { inUse, saidSection } from '../sections/choice.ts';
+import { forHome, inUse, saidSection } from '../sections/choice.ts';
+import { isHazardous, unsafeReason } from '../sections/safety.ts';
+import { atWorst, washingSection } from '../sections/washing.ts';
 import type { Writing } from '../writing.ts';
 import { isForecast, yearsRange } from '../years.ts';
 import { frame } from './frame.ts';
@@ -13,14 +15,27 @@ export const careSheet: Kind = {
   name: 'care',
   summary: 'how to use, keep and watch the quilt',
   questions: false,
-  unfit: () => undefined,
+  // What was finished before anybody asked is cared for like the rest.
+  unfit: (writing) =>
+    isHazardous(writing) || writing.finished === undefined ? unsafeReason(writing) : undefined,
   write(writing) {
     return frame(writing, writing.say('care.title'), [
       useSection(writing),
-      ...saidSection(writing.say('care.rules'), (writing.way ?? writing.answer).cautions),
+      washingSection(writing),
+      ...saidSection(writing.say('care.rules'), forHome((writing.way ?? writing.answer).cautions)),
       {
         title: 'For any old quilt',
-        blocks: [{ kind: 'list', items: writing.items('care.general') }],
+        blocks: [
+          {
+            kind: 'list',
+            items: [
+              ...writing.items('care.baby'),
+              ...writing.items('care.general'),
+              ...(hangs(writing) ? writing.items('care.hung') : []),
+              ...writing.items('care.keeping'),
+            ],
+          },
+        ],
       },
       ...watchSection(writing),
       {
@@ -30,6 +45,13 @@ export const careSheet: Kind = {
     ]);
   },
 };
+
+/** What is too fragile to bear its own weight is not hung, whatever was wished. */
+const hangs = ({ situation, facts }: Writing): boolean => {
+  const grade = facts['planned.governing_fragility'];
+  return situation.quiltCase.client.hung === true && grade !== undefined && atWorst(grade) < FRAGILE;
+};
+const FRAGILE = GRADES.indexOf('fragile');
 
 /** What was done, once it is; till then what was agreed on. */
 const done = (writing: Writing): Pick<Way, 'treatment' | 'estimates'> | undefined =>
@@ -44,7 +66,9 @@ function useSection(writing: Writing): Section {
     ? writing.say('care.untreated')
     : use === undefined
       ? writing.say('care.no_use')
-      : writing.say('care.use', { use: inUse(writing.use(use)) });
+      : writing.say(writing.finished === undefined ? 'care.meant' : 'care.use', {
+          use: inUse(writing.use(use)),
+        });
   const life = done(writing)?.estimates.life_years;
   return {
     title: 'Using it',

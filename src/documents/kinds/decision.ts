@@ -1,10 +1,12 @@
+import { isSafe } from '../../decision/safety.ts';
 import { adviceSection, furtherReasons, planSection } from '../sections/advice.ts';
-import { choiceSection, questionSection, saidSection } from '../sections/choice.ts';
+import { choiceSection, forHome, questionSection, saidSection } from '../sections/choice.ts';
 import { conditionSection } from '../sections/condition.ts';
 import { decidedSection } from '../sections/decided.ts';
 import { changeSection, unknownSection } from '../sections/doubt.ts';
 import { Evidence } from '../sections/evidence.ts';
 import { optionsSection } from '../sections/options.ts';
+import { safetySection } from '../sections/safety.ts';
 import { sinceApprovalSection } from '../sections/since-approval.ts';
 import { frame } from './frame.ts';
 import type { Kind } from './kind.ts';
@@ -20,23 +22,30 @@ export const decisionSheet: Kind = {
     const evidence = new Evidence();
     const advice = adviceSection(writing, evidence);
     const further = furtherReasons(writing, evidence);
-    return frame(writing, writing.say('decision.title'), [
-      conditionSection(writing, 'Your quilt as we found it'),
-      questionSection(writing),
-      optionsSection(writing),
-      advice,
-      ...decidedSection(writing),
-      ...sinceApprovalSection(writing),
-      ...planSection(writing),
-      ...changeSection(writing),
-      unknownSection(writing),
-      ...saidSection('Take care', answer.cautions),
-      ...saidSection('How we would work, and on what conditions', answer.conditions),
-      ...saidSection('Questions to you', answer.asks),
-      ...saidSection('What else we can offer', answer.offers),
-      choiceSection(writing),
-      ...further,
-      ...evidence.section(),
-    ]);
+    return frame(
+      writing,
+      writing.say('decision.title'),
+      [
+        ...safetySection(writing),
+        conditionSection(writing, 'Your quilt as we found it'),
+        questionSection(writing),
+        optionsSection(writing),
+        advice,
+        ...decidedSection(writing),
+        ...sinceApprovalSection(writing),
+        ...planSection(writing),
+        ...changeSection(writing),
+        unknownSection(writing),
+        ...saidSection('Take care', forHome(answer.cautions)),
+        ...saidSection('How we would work, and on what conditions', answer.conditions),
+        ...saidSection('Questions to you', answer.asks),
+        ...saidSection('What else we can offer', answer.offers),
+        // Nobody chooses among ways to treat a quilt that nobody may touch yet.
+        ...(isSafe(answer) ? [choiceSection(writing)] : []),
+        ...further,
+        ...evidence.section(),
+      ],
+      'stands until',
+    );
   },
 };

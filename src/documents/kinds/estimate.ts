@@ -1,10 +1,13 @@
 import type { Way } from '../../decision/answer-model.ts';
+import { isSafe } from '../../decision/safety.ts';
+import { clean } from '../clean.ts';
 import { type Block, paragraph, type Section } from '../model.ts';
 import { hoursBetween, quarters, sentenceCase } from '../phrases.ts';
-import { saidSection } from '../sections/choice.ts';
+import { forHome, saidSection } from '../sections/choice.ts';
 import { decidedSection, pricedNote, unagreed } from '../sections/decided.ts';
 import { materialsSection } from '../sections/materials.ts';
 import { done } from '../sections/option-parts.ts';
+import { isHazardous, safetySection, unsafeReason } from '../sections/safety.ts';
 import { sinceApprovalSection } from '../sections/since-approval.ts';
 import type { Writing } from '../writing.ts';
 import { frame } from './frame.ts';
@@ -15,29 +18,59 @@ export const estimate: Kind = {
   name: 'estimate',
   summary: 'hours, materials, price and terms of the treatment chosen or recommended',
   questions: false,
-  unfit: (writing) => unagreed(writing, 'nothing to price', 'it is priced'),
+  unfit: (writing) =>
+    isHazardous(writing) ? unsafeReason(writing) : unagreed(writing, 'nothing to price', 'it is priced'),
   write(writing) {
     const { way } = writing;
-    return frame(writing, writing.say('estimate.title'), [
-      ...(way === undefined ? [] : [scope(way, writing), price(way, writing)]),
-      ...decidedSection(writing),
-      ...sinceApprovalSection(writing),
-      hours(writing),
-      materialsSection(writing, 'Materials', 'Materials, included in the price'),
-      { title: 'What is not included', blocks: [list(writing.items('estimate.not_included'))] },
-      { title: 'What may still happen', blocks: [list(writing.items('estimate.risks'))] },
-      ...saidSection('How we would work, and on what conditions', way?.conditions ?? []),
-      ...saidSection('Questions to you', way?.asks ?? []),
-      {
-        title: 'Terms',
-        blocks: [
-          list(writing.items('estimate.terms')),
-          { kind: 'signatures', labels: writing.items('estimate.signatures') },
-        ],
-      },
-    ]);
+    const settled = isSettled(writing);
+    return frame(
+      writing,
+      writing.say('estimate.title'),
+      [
+        ...safetySection(writing),
+        ...notBefore(writing),
+        ...(way === undefined ? [] : [scope(way, writing), price(way, writing)]),
+        ...decidedSection(writing),
+        ...sinceApprovalSection(writing),
+        hours(writing),
+        materialsSection(writing, 'Materials', 'Materials, included in the price'),
+        { title: 'What is not included', blocks: [list(writing.items('estimate.not_included'))] },
+        { title: 'What may still happen', blocks: [list(writing.items('estimate.risks'))] },
+        ...saidSection('How we would work, and on what conditions', way?.conditions ?? []),
+        ...saidSection('Take care', forHome((way ?? writing.answer).cautions)),
+        ...saidSection('Questions to you', way?.asks ?? []),
+        {
+          title: 'Terms',
+          blocks: [
+            list(writing.items('estimate.terms')),
+            ...(settled
+              ? [{ kind: 'signatures', labels: writing.items('estimate.signatures') } satisfies Block]
+              : []),
+          ],
+        },
+      ],
+      'stands until',
+    );
   },
 };
+
+/** Whether anything still stands before the work: only then is there something to sign and to pay. */
+const isSettled = ({ answer }: Writing): boolean =>
+  isSafe(answer) && (answer.standing === 'go_ahead' || answer.chosen !== null);
+
+/** What has to be settled before anything is agreed on; left out where nothing has. */
+function notBefore(writing: Writing): Section[] {
+  if (isSettled(writing)) return [];
+  const { answer, papers } = writing;
+  const standing = new Set(papers.decision.outcome.standingRules.map(({ id }) => id));
+  const first = answer.conditions.filter(({ rule }) => standing.has(rule)).map(({ text }) => clean(text));
+  return [
+    {
+      title: writing.say('estimate.not_before'),
+      blocks: [paragraph(writing.say('estimate.not_yet')), ...(first.length === 0 ? [] : [list(first)])],
+    },
+  ];
+}
 
 const list = (items: readonly string[]): Block => ({ kind: 'list', items });
 
@@ -67,7 +100,11 @@ function price({ estimates: { price: cost } }: Way, writing: Writing): Section {
         ],
       },
       paragraph(writing.say('estimate.approve')),
-      paragraph(writing.say('estimate.deposit', { deposit: writing.money(cost.deposit) })),
+      paragraph(
+        cost.deposit > 0
+          ? writing.say('estimate.deposit', { deposit: writing.money(cost.deposit) })
+          : writing.say('estimate.no_deposit'),
+      ),
       paragraph(writing.say(cost.hold_point ? 'estimate.hold' : 'estimate.no_hold')),
     ],
   };

@@ -2,8 +2,13 @@ import { clean, cleaned } from '../clean.ts';
 import type { Section, Sheet } from '../model.ts';
 import type { Writing } from '../writing.ts';
 
-/** What every document bears: who wrote it, of what, when, by which rules, and how long it stands. */
-export function frame(writing: Writing, title: string, sections: readonly Section[]): Sheet {
+/** What every document bears: who wrote it, of what, when, by which rules; and how long it stands, where it ends by itself. */
+export function frame(
+  writing: Writing,
+  title: string,
+  sections: readonly Section[],
+  term?: 'stands until',
+): Sheet {
   const { studio } = writing.papers;
   const { answer } = writing;
   const { client } = writing.situation.quiltCase;
@@ -16,7 +21,7 @@ export function frame(writing: Writing, title: string, sections: readonly Sectio
       { name: 'Client', text: client.ref === undefined ? 'not known' : clean(client.ref) },
       { name: 'Case', text: clean(answer.case) },
       { name: 'Date', text: writing.date(answer.as_of) },
-      { name: 'Stands until', text: writing.date(writing.validUntil) },
+      ...(term === undefined ? [] : [{ name: 'Stands until', text: writing.date(writing.validUntil) }]),
       { name: 'Rulebook', text: clean(`${answer.rulebook.version} (${answer.rulebook.digest.slice(0, 8)})`) },
     ],
     sections: cleaned(sections),

@@ -1,6 +1,6 @@
 import type { Standing } from '../../rulebook/model.ts';
 import { clean } from '../clean.ts';
-import { saidSection } from '../sections/choice.ts';
+import { forHome, saidSection } from '../sections/choice.ts';
 import { decidedSection } from '../sections/decided.ts';
 import { unknownSection, yesSection } from '../sections/doubt.ts';
 import { Evidence } from '../sections/evidence.ts';
@@ -12,6 +12,7 @@ import {
   othersSection,
   sawSection,
 } from '../sections/letter-parts.ts';
+import { isHazardous, safetySection } from '../sections/safety.ts';
 import { sinceApprovalSection } from '../sections/since-approval.ts';
 import type { Writing } from '../writing.ts';
 import { frame } from './frame.ts';
@@ -33,6 +34,10 @@ const only =
       ? undefined
       : `the answer is "${STANDING_WORDS[writing.answer.standing]}", and this letter says "${STANDING_WORDS[standing]}"`;
 
+/** Whether the reason lies in what has got into the quilt, and not in its cloth. */
+const declinesForHazard = ({ answer, papers }: Writing): boolean =>
+  answer.safety.stops.some(({ rule }) => papers.decision.outcome.standingRules[0]?.id === rule);
+
 /** A kind no, tied to what was found. */
 export const declineLetter: Kind = {
   name: 'decline',
@@ -43,19 +48,25 @@ export const declineLetter: Kind = {
     const evidence = new Evidence();
     const { answer } = writing;
     return frame(writing, writing.say('decline.title'), [
-      opening(writing, writing.say('decline.answer')),
+      opening(writing, writing.say(declinesForHazard(writing) ? 'decline.answer_hazard' : 'decline.answer')),
+      ...safetySection(writing),
       sawSection(writing, evidence, REASONS),
       ...sinceApprovalSection(writing),
       {
         title: writing.say('decline.harm'),
-        blocks: [{ kind: 'list', items: writing.items('decline.harm_list') }],
+        blocks: [
+          {
+            kind: 'list',
+            items: writing.items(isHazardous(writing) ? 'decline.harm_list_hazard' : 'decline.harm_list'),
+          },
+        ],
       },
       ...offerSection(writing),
       othersSection(writing),
       yesSection(writing, writing.say('decline.yes'), writing.items('decline.yes_list')),
       ...decidedSection(writing),
-      ...saidSection('Take care', answer.cautions),
-      meanwhileSection(writing),
+      ...saidSection('Take care', forHome(answer.cautions)),
+      ...(isHazardous(writing) ? [] : [meanwhileSection(writing)]),
       closing(writing),
       ...evidence.section(),
     ]);
@@ -73,14 +84,15 @@ export const referLetter: Kind = {
     const { answer } = writing;
     return frame(writing, writing.say('refer.title'), [
       opening(writing, writing.say('refer.answer')),
+      ...safetySection(writing),
       sawSection(writing, evidence, REASONS),
       ...sinceApprovalSection(writing),
       othersSection(writing),
       ...offerSection(writing),
       yesSection(writing, writing.say('refer.yes'), writing.items('refer.yes_list')),
       ...decidedSection(writing),
-      ...saidSection('Take care', answer.cautions),
-      meanwhileSection(writing),
+      ...saidSection('Take care', forHome(answer.cautions)),
+      ...(isHazardous(writing) ? [] : [meanwhileSection(writing)]),
       closing(writing),
       ...evidence.section(),
     ]);
@@ -104,6 +116,7 @@ export const notYetLetter: Kind = {
         : writing.say('not_yet.after', { treatment: writing.treatment(answer.treatment) });
     return frame(writing, writing.say('not_yet.title'), [
       opening(writing, writing.say('not_yet.answer')),
+      ...safetySection(writing),
       sawSection(writing, evidence, Math.max(1, standing.size)),
       ...sinceApprovalSection(writing),
       {
@@ -118,8 +131,8 @@ export const notYetLetter: Kind = {
       yesSection(writing, writing.say('decline.yes'), writing.items('not_yet.yes_list')),
       ...(answer.open.length === 0 ? [] : [unknownSection(writing)]),
       ...decidedSection(writing),
-      ...saidSection('Take care', answer.cautions),
-      meanwhileSection(writing),
+      ...saidSection('Take care', forHome(answer.cautions)),
+      ...(isHazardous(writing) ? [] : [meanwhileSection(writing)]),
       closing(writing),
       ...evidence.section(),
     ]);

@@ -8,6 +8,7 @@ import { seamEvidence } from '../pictures/seam-evidence.tsx';
 import { conditionSection } from '../sections/condition.ts';
 import { decidedSection } from '../sections/decided.ts';
 import { photoSection } from '../sections/photos.ts';
+import { safetySection } from '../sections/safety.ts';
 import type { Writing } from '../writing.ts';
 import { frame } from './frame.ts';
 import type { Kind } from './kind.ts';
@@ -21,6 +22,7 @@ export const surveyReport: Kind = {
   write(writing) {
     const condition = conditionSection(writing, 'At a glance');
     return frame(writing, writing.say('survey.title'), [
+      ...safetySection(writing),
       { blocks: [{ kind: 'paragraph', text: writing.say('survey.intro') }] },
       condition,
       looksSection(writing),
@@ -106,11 +108,14 @@ function seamsSection(writing: Writing): Section[] {
   return picture === undefined ? [] : [{ title: 'The seams', blocks: [{ kind: 'picture', picture }] }];
 }
 
+/** What it was appraised at is between the owner and the appraiser. */
+const PRIVATE = new Set(['monetary_value']);
+
 /** Every finding somebody could state, group by group; what is worked out stands above. */
 function findingSections(writing: Writing): Section[] {
   const { vocabulary } = writing.papers;
   const stated = [...vocabulary.findings.values()].filter(
-    ({ per, at }) => per === 'quilt' && at !== 'derived',
+    ({ id, per, at }) => per === 'quilt' && at !== 'derived' && !PRIVATE.has(id),
   );
   const row = (def: FindingDef) => ({
     name: sentenceCase(def.label),

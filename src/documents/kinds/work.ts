@@ -1,10 +1,11 @@
 import { paragraph, type Section } from '../model.ts';
 import { hoursBetween, sentenceCase } from '../phrases.ts';
-import { saidSection } from '../sections/choice.ts';
-import { decidedSection, unagreed } from '../sections/decided.ts';
+import { forWorkroom, saidSection } from '../sections/choice.ts';
+import { decidedSection, isAgreed, unagreed } from '../sections/decided.ts';
 import { materialsSection } from '../sections/materials.ts';
 import { done } from '../sections/option-parts.ts';
 import { drawnSection, plannedFastenings, plannedMap } from '../sections/quilt-pictures.ts';
+import { unsafeReason } from '../sections/safety.ts';
 import { sinceApprovalSection } from '../sections/since-approval.ts';
 import { countsSection } from '../sections/work-counts.ts';
 import { rowsSection } from '../sections/work-rows.ts';
@@ -19,6 +20,8 @@ export const workOrder: Kind = {
   questions: false,
   unfit: (writing) => {
     const { agreed, answer } = writing;
+    const unsafe = unsafeReason(writing);
+    if (unsafe !== undefined) return unsafe;
     if (agreed === undefined) return unagreed(writing, 'no work to order', 'work begins');
     if (agreed.plan.treatment === 'leave') return 'the quilt is left as it is, so there is no work to order';
     if (answer.standing === 'not_yet' && answer.chosen === null)
@@ -34,7 +37,7 @@ export const workOrder: Kind = {
       {
         title: sentenceCase(writing.treatment(way.treatment)),
         blocks: [
-          paragraph(writing.say('work.agreed')),
+          paragraph(isAgreed(writing) ? writing.say('work.agreed') : [{ strong: writing.say('work.draft') }]),
           { kind: 'list', items: done(way, writing) },
           ...(plan.opens ? [paragraph([{ strong: writing.say('work.hold') }])] : []),
         ],
@@ -42,7 +45,7 @@ export const workOrder: Kind = {
       ...decidedSection(writing),
       ...sinceApprovalSection(writing),
       ...saidSection(writing.say('work.asks'), way.asks),
-      ...saidSection('Take care', way.cautions),
+      ...saidSection('Take care', forWorkroom(way.cautions)),
       ...saidSection('How we work, and on what conditions', way.conditions),
       ...rowsSection(plan, writing),
       ...drawnSection(writing.say('work.drawn'), [

@@ -9,12 +9,12 @@ export interface Look {
 }
 
 const look = (state: UnitState, hatch: Hatch, words: string): Look => ({
-  letter: state === 'sound' ? '' : state === 'missing' ? '–' : UNIT_STATES[state].toUpperCase(),
+  letter: state === 'sound' ? '' : UNIT_STATES[state],
   hatch,
   words,
 });
 
-/** States as found, least harm first. Letters are those of the case file's map. */
+/** States as found, least harm first. Marks are those of the case file's map, to the letter. */
 export const STATE_LOOKS: Readonly<Record<UnitState, Look>> = {
   sound: look('sound', 'plain', 'sound'),
   worn: look('worn', 'dots', 'worn'),
@@ -30,14 +30,14 @@ export const STATE_LOOKS: Readonly<Record<UnitState, Look>> = {
   unseen: look('unseen', 'rising', 'not seen'),
 };
 
-/** What is done, least first. */
+/** What is done, least first. Figures, so that no mark means one thing on the map as found and another on the map of work. */
 export const ACTION_LOOKS: Readonly<Record<Action, Look>> = {
   keep: { letter: '', hatch: 'plain', words: 'stays as it is' },
-  restitch: { letter: 'S', hatch: 'dashes', words: 'sewn down again' },
-  restuff: { letter: 'F', hatch: 'rings', words: 'filled again' },
-  support: { letter: 'B', hatch: 'level', words: 'supported from behind' },
-  overlay: { letter: 'O', hatch: 'dots', words: 'covered with sheer cloth' },
-  patch_over: { letter: 'P', hatch: 'rising', words: 'covered with a patch' },
-  replace: { letter: 'N', hatch: 'net', words: 'replaced with new cloth' },
-  remove: { letter: '–', hatch: 'shade', words: 'taken out' },
+  restitch: { letter: '1', hatch: 'dashes', words: 'sewn down again' },
+  restuff: { letter: '2', hatch: 'rings', words: 'filled again' },
+  support: { letter: '3', hatch: 'level', words: 'supported from behind' },
+  overlay: { letter: '4', hatch: 'dots', words: 'covered with sheer cloth' },
+  patch_over: { letter: '5', hatch: 'rising', words: 'covered with a patch' },
+  replace: { letter: '6', hatch: 'net', words: 'replaced with new cloth' },
+  remove: { letter: '7', hatch: 'shade', words: 'taken out' },
 };

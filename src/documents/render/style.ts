@@ -1,6 +1,6 @@
 /** The look of every document: ink on paper, a running stitch for a rule, nothing fetched from anywhere. */
 export const STYLE = `
-:root { color-scheme: light; --ink: #1f2a44; --soft: #4c5468; --line: #767b88; --cloth: #f4f2ea; --thread: #7a2331; }
+:root { color-scheme: light; --ink: #1f2a44; --soft: #4c5468; --line: #767b88; --cloth: #f4f2ea; --thread: #2f5d46; }
 * { box-sizing: border-box; }
 html { -webkit-text-size-adjust: 100%; }
 body { margin: 0 auto; padding: 1.25rem; max-width: 52rem; color: var(--ink); background: #fff;

@@ -1,4 +1,4 @@
-import type { Said } from '../../decision/answer-model.ts';
+import type { Caution, Said } from '../../decision/answer-model.ts';
 import { clean } from '../clean.ts';
 import { paragraph, type Section, type Words } from '../model.ts';
 import { listed } from '../phrases.ts';
@@ -67,6 +67,14 @@ export function choiceSection(writing: Writing): Section {
     ],
   };
 }
+
+/** Cautions for those who live with the quilt. */
+export const forHome = (cautions: readonly Caution[]): readonly Caution[] =>
+  cautions.filter((caution) => caution.for !== 'workroom');
+
+/** Cautions for those who work on it. */
+export const forWorkroom = (cautions: readonly Caution[]): readonly Caution[] =>
+  cautions.filter((caution) => caution.for !== 'home');
 
 /** Cautions, conditions, questions or offers as a section; left out where there are none. */
 export function saidSection(title: string, said: readonly Said[]): Section[] {

@@ -135,12 +135,29 @@ function edge(writing: Writing): string {
 }
 
 /** Findings that may harm people or other textiles: told where they are there. */
-const HAZARDS = ['live_pests', 'rodent_waste', 'sewage_or_fuel', 'damp', 'old_green_or_pesticide'] as const;
+const HAZARDS = [
+  'live_pests',
+  'rodent_waste',
+  'sewage_or_fuel',
+  'damp',
+  'old_green_or_pesticide',
+  'asthma_or_mould_allergy',
+] as const;
+/** Told where they are as bad as this, an index into their options. */
+const GRADED = [
+  ['pest_traces', 1],
+  ['odour', 3],
+] as const;
 
 function hazards(writing: Writing): Row[] {
   const present = HAZARDS.filter((id) => writing.facts[`finding.${id}`] === true).map(
     (id) => writing.papers.vocabulary.findings.get(id)?.label ?? id,
   );
+  for (const [id, least] of GRADED) {
+    const fact = writing.facts[`finding.${id}`];
+    if (typeof fact === 'number' && fact >= least)
+      present.push(`${writing.papers.vocabulary.findings.get(id)?.label ?? id}: ${writing.finding(id)}`);
+  }
   const mould = writing.facts['finding.mould_area'];
   if (typeof mould === 'number' && mould > 0) present.push(`mould on ${writing.finding('mould_area')}`);
   return present.length === 0

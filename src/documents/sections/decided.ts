@@ -37,6 +37,11 @@ export function unagreed({ agreed, answer }: Writing, nothing: string, before: s
     : `what was chosen was not weighed against what is known now, so it has to be chosen anew before ${before}`;
 }
 
+/** Whether the client approved the work or somebody has chosen it: before that it is a draft. */
+export const isAgreed = ({ situation, answer }: Writing): boolean =>
+  situation.quiltCase.approved !== undefined ||
+  (situation.quiltCase.decisions ?? []).some(({ chosen, on }) => chosen !== undefined && on <= answer.as_of);
+
 /** A choice that does not stand any more, and why. */
 function again(writing: Writing): Block[] {
   const { chosen } = writing.answer;

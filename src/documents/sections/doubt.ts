@@ -5,6 +5,7 @@ import { clean } from '../clean.ts';
 import { type Block, paragraph, type Section } from '../model.ts';
 import { sentenceCase } from '../phrases.ts';
 import type { Writing } from '../writing.ts';
+import { isHazardous } from './safety.ts';
 
 /** Of what is open no more than this is listed; the first have most power over the answer. */
 const SHOWN = 8;
@@ -29,6 +30,7 @@ export function changeSection(writing: Writing): Section[] {
  * else has to speak first, the studio's own words.
  */
 export function yesSection(writing: Writing, title: string, usual: readonly string[]): Section {
+  if (isHazardous(writing)) return { title, blocks: [paragraph(writing.say('decline.yes_hazard'))] };
   const { would_change: changes, standing } = writing.answer;
   const verified = (changes ?? []).filter(isYes);
   if (verified.length > 0) return { title, blocks: byWhom(verified, writing) };

@@ -1,7 +1,6 @@
 import type { Reason } from '../../decision/answer-model.ts';
 import { clean } from '../clean.ts';
 import type { Section, Words } from '../model.ts';
-import { sentenceCase } from '../phrases.ts';
 
 /** Numbers the evidence behind sentences as they are quoted, so that the text itself stays plain. */
 export class Evidence {
@@ -27,8 +26,36 @@ export class Evidence {
   }
 }
 
-/** "Published: a manual, 2019". Where a thing is common practice the source says so already. */
+/** What kind of source a reason rests on; addresses stand in `rules show --sources`. */
+const KINDS: Readonly<Record<Reason['evidence'], string>> = {
+  published: 'Published',
+  'one account': 'One practitioner’s account',
+  'common practice': 'Common practice',
+  'studio experience': 'Our own experience',
+  assumption: 'An assumption of ours',
+};
+
+/** "Published: Canadian Conservation Institute, Notes 13/15." Only institutions are named, and no address. */
 function entryOf({ evidence, source, title }: Reason): string {
-  const from = source.startsWith(evidence) ? source : `${evidence}: ${source}`;
-  return clean(`${title}. ${sentenceCase(from)}`);
+  const named = evidence === 'published' ? institutionsIn(source) : '';
+  return clean(`${title}. ${KINDS[evidence]}${named === '' ? '' : `: ${named}`}.`);
 }
+
+/** A web address, with or without a path. */
+const ADDRESS = /\b(?:[a-z0-9-]+\.)+[a-z]{2,}(?:\/\S*)?/gi;
+
+/** The parts of a source that are not addresses; a page without a publisher is not named. */
+const institutionsIn = (source: string): string =>
+  source
+    .split(';')
+    .map((part) => part.trim())
+    .filter((part) => part.search(ADDRESS) !== 0 && !/blogspot/i.test(part))
+    .map((part) =>
+      part
+        .replace(ADDRESS, '')
+        .replace(/\s*,\s*(?=,|$|\()/g, ' ')
+        .replace(/\(\s*\)/g, '')
+        .trim(),
+    )
+    .filter((part) => part !== '')
+    .join('; ');

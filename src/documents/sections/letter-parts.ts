@@ -3,6 +3,7 @@ import { type Block, paragraph, type Section } from '../model.ts';
 import type { Writing } from '../writing.ts';
 import { conditionRows } from './condition.ts';
 import type { Evidence } from './evidence.ts';
+import { authorities, isHazardous, untilSettled } from './safety.ts';
 
 const list = (items: readonly string[]): Block => ({ kind: 'list', items });
 
@@ -60,14 +61,14 @@ export function offerSection(writing: Writing): Section[] {
 
 export const othersSection = (writing: Writing): Section => ({
   title: writing.say('decline.others'),
-  blocks: [list(writing.items('decline.other_list'))],
+  blocks: [list([...authorities(writing), ...writing.items('decline.other_list')])],
 });
 
 /** Care until something is decided. */
 export function meanwhileSection(writing: Writing): Section {
   return {
     title: writing.say('decline.meanwhile'),
-    blocks: [list(writing.items('meanwhile.list'))],
+    blocks: [list(isHazardous(writing) ? untilSettled(writing) : writing.items('meanwhile.list'))],
   };
 }
 

@@ -1,0 +1,75 @@
+import { isSafe } from '../../decision/safety.ts';
+import { clean } from '../clean.ts';
+import { type Block, paragraph, type Section } from '../model.ts';
+import { listed, sentenceCase } from '../phrases.ts';
+import type { Writing } from '../writing.ts';
+
+/** Whether a stop for a hazard holds: nothing then sends anybody to touch the quilt. */
+export const isHazardous = ({ answer }: Writing): boolean => answer.safety.stops.length > 0;
+
+/** Why no work may begin and nothing is agreed on, in a clause; undefined where safety stands in nobody's way. */
+export function unsafeReason({ answer }: Writing): string | undefined {
+  if (isSafe(answer)) return undefined;
+  const { stops, unanswered } = answer.safety;
+  if (stops.length > 0)
+    return `a hazard has to be dealt with first (${listed([...new Set(stops.map(({ hazard }) => hazard.replaceAll('_', ' ')))])})`;
+  return `questions on safety have not been answered (${unanswered.map(({ label }) => label).join('; ')})`;
+}
+
+/** Stands before everything else on a paper; left out where safety stands in nobody's way. */
+export function safetySection(writing: Writing): Section[] {
+  const { stops, unanswered, until_answered } = writing.answer.safety;
+  if (isSafe(writing.answer)) return [];
+  return [
+    {
+      title: writing.say('safety.title'),
+      apart: true,
+      blocks: [
+        ...(stops.length === 0 ? [] : stopBlocks(writing)),
+        ...(unanswered.length === 0
+          ? []
+          : [
+              paragraph([{ strong: writing.say('safety.unanswered') }]),
+              ...until_answered.map((text) => paragraph(clean(text))),
+              paragraph(writing.say('safety.questions')),
+              { kind: 'list', items: unanswered.map(({ label }) => sentenceCase(clean(label))) } as const,
+            ]),
+      ],
+    },
+  ];
+}
+
+const stopBlocks = (writing: Writing): Block[] => [
+  paragraph([{ strong: writing.say('safety.stop') }]),
+  { kind: 'subheading', text: writing.say('safety.now') },
+  { kind: 'list', items: untilSettled(writing) },
+  ...settledBlocks(writing),
+];
+
+/** What to do with the closed bag: what the rules say of each hazard, then what holds for all. */
+export const untilSettled = (writing: Writing): readonly string[] => [
+  ...each(writing, ({ meanwhile }) => meanwhile),
+  ...writing.items('meanwhile.hazard'),
+];
+
+/** Who settles it, and in what written form. */
+export function settledBlocks(writing: Writing): Block[] {
+  const items = each(writing, ({ settled_by }) => settled_by);
+  return items.length === 0
+    ? []
+    : [
+        { kind: 'subheading', text: writing.say('safety.settled') },
+        { kind: 'list', items },
+      ];
+}
+
+/** Professionals to turn to, as the stops name them. */
+export const authorities = (writing: Writing): readonly string[] =>
+  each(writing, ({ ask_others }) => ask_others);
+
+type Stop = Writing['answer']['safety']['stops'][number];
+
+/** One text of every stop, each once. */
+const each = ({ answer }: Writing, text: (stop: Stop) => string | null): readonly string[] => [
+  ...new Set(answer.safety.stops.flatMap((stop) => text(stop) ?? []).map(clean)),
+];

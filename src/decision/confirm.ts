@@ -13,8 +13,8 @@ import type { Settled } from './settled.ts';
  * refused uses, rules of units on every group, rules of plans on the plan shown for each treatment. Throws ProblemError
  * `engine-disagrees`: where two independent ways of judging differ there is no answer of record.
  */
-export async function confirm(settled: Settled, { knowledge }: DecisionContext): Promise<void> {
-  const { situation, rules, outcome, whenApproved } = settled;
+export async function confirm(settled: Settled, context: DecisionContext): Promise<void> {
+  const { situation, rules, outcome, gentler, whenApproved } = settled;
   const ofQuilt = rules.filter((rule) => !rule.perPlan);
   const refusesUse = ({ effects }: Rule): boolean => effects.refuseUse !== undefined;
   await compare(ofQuilt.filter(refusesUse), situation.asked);
@@ -26,11 +26,11 @@ export async function confirm(settled: Settled, { knowledge }: DecisionContext):
   for (const { option } of alternatives(situation, outcome))
     await compare(perPlan, situation.options[option]?.facts ?? {});
   for (const { group } of situation.actions)
-    await compare(unitRules(knowledge.rulebook), {
+    await compare(unitRules(context.knowledge.rulebook), {
       ...situation.found,
       ...groupFacts(situation.quilt, group),
     });
-  if (whenApproved !== undefined) await confirm(whenApproved, { knowledge } as DecisionContext);
+  for (const other of [gentler, whenApproved]) if (other !== undefined) await confirm(other, context);
 }
 
 async function compare(rules: readonly Rule[], facts: Facts): Promise<void> {

@@ -1,9 +1,12 @@
 import type { QuiltCase } from '../casebook/model.ts';
+import { USES, type Use } from '../casebook/scales.ts';
+import type { GroupAction } from '../plans/model.ts';
 import { castVotes, stopsIn } from './ballot.ts';
 import type { DecisionContext } from './context.ts';
 import { Force } from './force.ts';
 import { prepare } from './prepare.ts';
-import { settle } from './settle.ts';
+import { takeReading } from './reading.ts';
+import { isGraver, settle } from './settle.ts';
 import type { Settled } from './settled.ts';
 import { whenApproved } from './since-approval.ts';
 import type { Verdict } from './verdict.ts';
@@ -15,12 +18,20 @@ import { fastVerdicts, stageRules } from './verdicts.ts';
  */
 export function evaluate(onFile: QuiltCase, context: DecisionContext): Settled {
   const quiltCase = knownOn(onFile, context.day);
-  const situation = prepare(quiltCase, context);
+  const own = settleWith(quiltCase, context);
+  const { standing } = own.outcome;
+  const best = standing === 'decline' || standing === 'refer' ? withMoreDone(own, context) : own;
+  const approved = whenApproved(quiltCase);
+  return approved === undefined ? best : { ...best, whenApproved: evaluate(approved, context) };
+}
+
+function settleWith(quiltCase: QuiltCase, context: DecisionContext, treatedFor?: Use): Settled {
+  const situation = prepare(quiltCase, context, treatedFor);
   const rules = stageRules(context.knowledge.rulebook);
   const force = new Force(rules, fastVerdicts(situation));
   const ballot = castVotes(situation, rules, force);
   const outcome = settle(situation, ballot);
-  const approved = whenApproved(quiltCase);
+  const stops = stopsIn(ballot);
   return {
     asGiven: quiltCase,
     situation,
@@ -28,10 +39,37 @@ export function evaluate(onFile: QuiltCase, context: DecisionContext): Settled {
     force,
     ballot,
     outcome,
-    stops: stopsIn(ballot),
-    whenApproved: approved === undefined ? undefined : evaluate(approved, context),
+    stops,
+    gentler: undefined,
+    whenApproved: undefined,
   };
 }
+
+/**
+ * What may be done for a harder use may be done for a softer one too: patches that would let it go on a bed in daily use
+ * let it go on a guest bed as well. The least of it that leads to a better answer is taken.
+ */
+function withMoreDone(own: Settled, context: DecisionContext): Settled {
+  const { use } = own.situation;
+  if (use === undefined) return own;
+  const tried = [own];
+  for (const harder of USES.slice(USES.indexOf(use) + 1, USES.indexOf('infant_sleep'))) {
+    const actions = takeReading(own.asGiven, context, harder).actions;
+    if (tried.some((each) => sameActions(each.situation.actions, actions))) continue;
+    tried.push(settleWith(own.asGiven, context, harder));
+  }
+  const [best = own] = tried.toSorted((a, b) =>
+    isGraver(a.outcome.standing, b.outcome.standing)
+      ? 1
+      : isGraver(b.outcome.standing, a.outcome.standing)
+        ? -1
+        : 0,
+  );
+  return best === own ? own : { ...best, gentler: own };
+}
+
+const sameActions = (some: readonly GroupAction[], others: readonly GroupAction[]): boolean =>
+  some.length === others.length && some.every(({ action }, index) => action === others[index]?.action);
 
 /** What is dated after the day lifts no stop on it. */
 function knownOn(quiltCase: QuiltCase, day: string): QuiltCase {

@@ -26,6 +26,7 @@ export function explain(settled: Settled, { knowledge, practice }: DecisionConte
   const ours = recommendedOption(settled)?.option;
   const all = alternatives(situation, outcome);
   const reasonsOf = (one: Settled, among: readonly Alternative[]): Reason[] => [
+    ...moreDone(one, say),
     ...weighReasons(one, among).map(({ rule, option, deciding }) => quote(one, say, rule, option, deciding)),
     ...unitReasons(one.situation, knowledge, say.words, recommendedOption(one)?.option),
   ];
@@ -64,6 +65,24 @@ export function explain(settled: Settled, { knowledge, practice }: DecisionConte
     asks: texts.of('ask'),
     safety: stopping,
   };
+}
+
+/** Why more is done to its units than the use alone would ask for: what would have stood in the way otherwise. */
+function moreDone({ gentler }: Settled, say: Saying): Reason[] {
+  if (gentler === undefined) return [];
+  const { standingRules, nothingLeft } = gentler.outcome;
+  const [first] = alternatives(gentler.situation, gentler.outcome);
+  const cited = nothingLeft
+    ? first?.reasons.slice(0, 1)
+    : standingRules.slice(0, 1).map((rule) => ({ rule, option: undefined }));
+  return (cited ?? []).map(({ rule, option }) => {
+    const reason = quote(gentler, say, rule, option, true);
+    return {
+      ...reason,
+      effect: 'asks for more',
+      because: `More is done to its damaged parts than this use alone would ask for. Otherwise this would hold: ${reason.because}`,
+    };
+  });
 }
 
 function quote(

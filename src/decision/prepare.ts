@@ -23,8 +23,8 @@ export interface Laid {
  * From a case to a situation: facts as found, what is done with each unit, facts as planned, the plans, and what
  * each of them would do. One direction, and each step reads the ones before it alone.
  */
-export function prepare(quiltCase: QuiltCase, context: DecisionContext): Situation {
-  const reading = takeReading(quiltCase, context);
+export function prepare(quiltCase: QuiltCase, context: DecisionContext, treatedFor?: Use): Situation {
+  const reading = takeReading(quiltCase, context, treatedFor);
   return situationOf(reading, layPlans(reading, context), context);
 }
 
@@ -57,11 +57,7 @@ export function situationOf(
   { knowledge: { figures }, day }: DecisionContext,
 ): Situation {
   const { latest, quilt, asked, found, planned, use, refusedUses, actions } = reading;
-  const facts: Facts = {
-    ...found,
-    ...planned,
-    'finding.value_over_price': valueOverPrice(plans, estimates, found),
-  };
+  const facts: Facts = { ...found, ...planned };
   const wishes: Wishes = {
     budget: latest.client.budget,
     wantedYears: latest.client.wanted_years,
@@ -93,14 +89,3 @@ const WASHING = ['none', 'hand', 'machine'] as const;
 const answered = (fact: Fact): boolean | undefined => (typeof fact === 'boolean' ? fact : undefined);
 
 const numeric = (fact: Fact): number | undefined => (typeof fact === 'number' ? fact : undefined);
-
-/** Value against the price of putting it back together, the least work there is: what a rule on worth compares. */
-export function valueOverPrice(plans: readonly Plan[], estimates: readonly Estimates[], facts: Facts): Fact {
-  const value = numeric(facts['finding.monetary_value']);
-  if (value === undefined) return undefined;
-  const prices = plans.flatMap((plan, index) =>
-    plan.treatment === 'reassemble' ? (estimates[index]?.price.likely ?? []) : [],
-  );
-  const least = Math.min(...prices);
-  return Number.isFinite(least) && least > 0 ? value / least : undefined;
-}

@@ -29,8 +29,9 @@ export interface Reading {
   readonly actions: readonly GroupAction[];
 }
 
-export const takeReading = (quiltCase: QuiltCase, context: DecisionContext): Reading =>
-  new Reader(context).read(quiltCase);
+/** `treatedFor` is a harder use whose rules of units are followed; the use at hand where it is left out. */
+export const takeReading = (quiltCase: QuiltCase, context: DecisionContext, treatedFor?: Use): Reading =>
+  new Reader(context).read(quiltCase, treatedFor);
 
 /**
  * Reads many variants of one case. What two of them have in common is worked out once: most variants differ in an
@@ -50,7 +51,7 @@ export class Reader {
     this.#unitRuleKeys = [...new Set(tests.map(({ key }) => key))];
   }
 
-  read(quiltCase: QuiltCase): Reading {
+  read(quiltCase: QuiltCase, treatedFor?: Use): Reading {
     const { vocabulary, figures, rulebook } = this.#knowledge;
     const look = latestLook(quiltCase);
     const { case: latest } = look;
@@ -65,7 +66,13 @@ export class Reader {
     const found: Facts =
       asked['finding.intended_use'] === use ? asked : { ...asked, 'finding.intended_use': use };
     // Who only asks what was found never has the units treated.
-    const treated = once(() => this.#treat(quilt, latest.quilt.must_stay ?? [], found));
+    const mustStay = latest.quilt.must_stay ?? [];
+    const treated = once(() => {
+      if (treatedFor === undefined) return this.#treat(quilt, mustStay, found);
+      const harder = this.#treat(quilt, mustStay, { ...found, 'finding.intended_use': treatedFor });
+      // Rules that speak of the harder use are followed here, and not quoted: what they say is not true of this one.
+      return { ...harder, actions: harder.actions.map((each) => ({ ...each, rules: [] })) };
+    });
     return {
       latest,
       quilt,

@@ -16,6 +16,11 @@ export interface Settled {
   readonly outcome: Outcome;
   /** Rules of the stop stage that set a standing here, whether or not a graver one outranks them. */
   readonly stops: readonly Rule[];
+  /**
+   * The same with no more done to its units than this use asks for, where that would have been refused: more is done to
+   * them than the use alone would call for, so that the answer can be better.
+   */
+  readonly gentler: Settled | undefined;
   /** The case as it was known when an estimate was approved; undefined where nobody has looked since. */
   readonly whenApproved: Settled | undefined;
 }

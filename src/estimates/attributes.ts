@@ -1,3 +1,4 @@
+import type { Action } from '../casebook/scales.ts';
 import { type Fact, type Facts, highest, isSpan, lowest } from '../findings/fact.ts';
 import type { Kind } from '../findings/vocabulary.ts';
 import type { Plan } from '../plans/model.ts';
@@ -33,6 +34,9 @@ const choice = (
 
 const known = (fact: Fact): fact is number | { lo: number; hi: number } =>
   typeof fact === 'number' || (fact !== undefined && isSpan(fact));
+
+const does = ({ actions }: Plan, some: readonly Action[]): boolean =>
+  actions.some(({ action, group }) => some.includes(action) && group.count > 0);
 
 /** As much of a plan as its gaps rest on. */
 type Gapped = Pick<Plan, 'batting' | 'gaps'>;
@@ -115,6 +119,16 @@ export const PLAN_ATTRIBUTES: Readonly<Record<string, Attribute>> = {
     { both: 'both ways', across: 'across', down: 'down' },
     (plan) => plan.directions,
   ),
+  replaces: {
+    label: 'whether units are taken out and made new',
+    value: 'yes/no',
+    read: (plan) => does(plan, ['replace']),
+  },
+  new_cloth: {
+    label: 'whether new cloth is sewn to units',
+    value: 'yes/no',
+    read: (plan) => does(plan, ['replace', 'patch_over']),
+  },
   opens: { label: 'whether the quilt is opened', value: 'yes/no', read: (plan) => plan.opens },
   ...GAP_ATTRIBUTES,
   'holes.new_old_cloth': {

@@ -36,12 +36,6 @@ export const FITTED: Readonly<Record<string, Fit>> = {
     written: rounded,
     grows: true,
   },
-  'finding.value_over_price': {
-    path: ['survey', 'findings', 'monetary_value'],
-    guess: 1000,
-    written: rounded,
-    grows: true,
-  },
 };
 
 /** Writes what makes the figure come to `wanted` for some plan of which the rest of the rule is true. */

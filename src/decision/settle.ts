@@ -110,7 +110,8 @@ export function conclude(
   preferred: Treatment | undefined,
 ): Pick<Outcome, 'standing' | 'treatment' | 'nothingLeft'> {
   const ruled = standingRules[0]?.effects.stand ?? 'go_ahead';
-  const nothingLeft = preferred === undefined && ruled !== 'decline';
+  // Where the quilt goes to a specialist anyway, it is for the specialist to find a way.
+  const nothingLeft = preferred === undefined && (ruled === 'go_ahead' || ruled === 'not_yet');
   const standing = nothingLeft ? 'decline' : ruled;
   const offered = standing === 'go_ahead' || standing === 'not_yet';
   return { standing, nothingLeft, treatment: offered && preferred !== undefined ? preferred : null };

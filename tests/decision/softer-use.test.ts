@@ -11,7 +11,7 @@ import { written } from '../arbitraries/cases.ts';
 import { CASE_FILES, caseFrom, context, knowledgeWith, practice, shippedCase } from './shipped.ts';
 
 /** Gentlest first; infant sleep is refused and read as storage. */
-const HARDER = USES.filter((use) => use !== 'infant_sleep');
+const HARDER: readonly Use[] = USES.filter((use) => use !== 'infant_sleep');
 
 const forUse = (quiltCase: QuiltCase, use: Use): QuiltCase => ({
   ...quiltCase,
@@ -25,12 +25,12 @@ const standingsBy =
   (quiltCase) =>
     HARDER.map((use) => evaluate(forUse(quiltCase, use), rules).outcome.standing);
 
-/** Where a softer use fares worse than a harder one: each pair by name. */
+/** Where a softer use is declined though a harder one is agreed to: each pair by name. */
 const violations = (standings: readonly Standing[]): string[] =>
   HARDER.flatMap((soft, index) =>
     HARDER.slice(index + 1).flatMap((hard, later) => {
       const [own, other] = [standings[index], standings[index + 1 + later]];
-      return own !== undefined && other !== undefined && isGraver(own, other)
+      return own === 'decline' && (other === 'go_ahead' || other === 'not_yet')
         ? [`${soft}: ${own}, though ${hard}: ${other}`]
         : [];
     }),

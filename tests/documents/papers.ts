@@ -74,7 +74,7 @@ export const CASE_FOR: Readonly<Record<string, string>> = {
   decision: 'bindweed-ninepatch',
   decline: 'bunk-bed-scraps',
   refer: 'album-of-1874',
-  'not-yet': 'tests/casebook/fixtures/orchard-fourpatch.yaml',
+  'not-yet': 'cases/cellar-baskets.yaml',
   estimate: 'weathercock-on-point',
   work: 'term-time-squares',
   report: 'cases/demo/foundry-row-fourpatch.yaml',

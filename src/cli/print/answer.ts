@@ -17,6 +17,7 @@ const CHECKS_SHOWN = 6;
 export function printAnswer(answer: Answer, quiltCase: QuiltCase, style: PageStyle): string {
   return [
     ...title(answer, quiltCase, style),
+    ...safetyRows(answer, style),
     ...recommendation(answer, style),
     ...sinceApprovalRows(answer, style),
     ...reasons(answer.reasons, style),
@@ -66,6 +67,37 @@ function recommendation(answer: Answer, style: PageStyle): string[] {
   ];
 }
 
+/** What stands in the way of touching the quilt comes before everything else. */
+function safetyRows({ safety }: Answer, style: PageStyle): string[] {
+  const { stops, unanswered, until_answered } = safety;
+  const each = (text: (stop: (typeof stops)[number]) => string | null): string[] =>
+    [...new Set(stops.flatMap((stop) => text(stop) ?? []))].map((said) => paragraph(said, style, '  - '));
+  return [
+    ...(stops.length === 0
+      ? []
+      : [
+          heading('A hazard comes first', style),
+          ...each(({ meanwhile }) => meanwhile),
+          paragraph('Settled by:', style, '  '),
+          ...each(({ settled_by }) => settled_by),
+          paragraph('Ask:', style, '  '),
+          ...each(({ ask_others }) => ask_others),
+          paragraph(
+            'Once it is done and confirmed, write it down with "mendwise treated". Looking again does not lift it.',
+            style,
+            '  ',
+          ),
+        ]),
+    ...(unanswered.length === 0
+      ? []
+      : [
+          heading('Questions on safety come first', style),
+          ...until_answered.map((text) => paragraph(text, style, '  ')),
+          ...unanswered.map(({ label }) => paragraph(sentenceCase(label), style, '  - ')),
+        ]),
+  ];
+}
+
 function reasons(all: readonly Reason[], style: PageStyle): string[] {
   if (all.length === 0) return [];
   return [
@@ -97,7 +129,9 @@ function unknowns(answer: Answer, style: PageStyle): string[] {
   if (answer.check_next !== null) return checks(answer.check_next, answer.provisional, style);
   const open = answer.open.slice(0, 8);
   if (open.length === 0)
-    return answer.provisional ? [] : [heading('Nothing still unknown changes this answer', style)];
+    return answer.provisional
+      ? []
+      : [heading('Nothing still unknown would change the treatment advised', style)];
   const rest = answer.open.length - open.length;
   return [
     heading('Not known, and could change this', style),
@@ -122,8 +156,8 @@ function checks(all: readonly CheckNext[], provisional: boolean, style: PageStyl
     return [
       heading(
         provisional
-          ? 'Nothing you could still find out from here changes this'
-          : 'Nothing you could still find out changes this',
+          ? 'What is still open cannot be found out from here'
+          : 'Nothing still unknown would change the treatment advised',
         style,
       ),
     ];

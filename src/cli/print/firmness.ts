@@ -9,7 +9,7 @@ export function firmnessRows(answer: Answer, style: PageStyle): string[] {
   const otherwise = holds.otherwise.map((each) => `${counted(each.times, 'time')} ${outcomeWords(each)}`);
   return [
     ...(answer.standing === 'decline' ? waysToYes(changes, style) : turns(changes, style)),
-    heading(`The same in ${holds.same} of ${holds.of} plausible readings of this quilt`, style),
+    heading(`The same in ${holds.same} of ${holds.of} simulated re-readings of this quilt`, style),
     ...(otherwise.length === 0 ? [] : [paragraph(`Otherwise: ${otherwise.join('; ')}.`, style, '  ')]),
   ];
 }

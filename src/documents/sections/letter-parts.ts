@@ -3,7 +3,7 @@ import { type Block, paragraph, type Section } from '../model.ts';
 import type { Writing } from '../writing.ts';
 import { conditionRows } from './condition.ts';
 import type { Evidence } from './evidence.ts';
-import { authorities, isHazardous, untilSettled } from './safety.ts';
+import { isHazardous, untilSettled } from './safety.ts';
 
 const list = (items: readonly string[]): Block => ({ kind: 'list', items });
 
@@ -61,7 +61,7 @@ export function offerSection(writing: Writing): Section[] {
 
 export const othersSection = (writing: Writing): Section => ({
   title: writing.say('decline.others'),
-  blocks: [list([...authorities(writing), ...writing.items('decline.other_list')])],
+  blocks: [list(writing.items('decline.other_list'))],
 });
 
 /** Care until something is decided. */

@@ -44,6 +44,8 @@ const stopBlocks = (writing: Writing): Block[] => [
   { kind: 'subheading', text: writing.say('safety.now') },
   { kind: 'list', items: untilSettled(writing) },
   ...settledBlocks(writing),
+  { kind: 'subheading', text: writing.say('decline.others') },
+  { kind: 'list', items: each(writing, ({ ask_others }) => ask_others) },
 ];
 
 /** What to do with the closed bag: what the rules say of each hazard, then what holds for all. */
@@ -62,10 +64,6 @@ export function settledBlocks(writing: Writing): Block[] {
         { kind: 'list', items },
       ];
 }
-
-/** Professionals to turn to, as the stops name them. */
-export const authorities = (writing: Writing): readonly string[] =>
-  each(writing, ({ ask_others }) => ask_others);
 
 type Stop = Writing['answer']['safety']['stops'][number];
 

@@ -14,6 +14,8 @@ export function washingSection(writing: Writing): Section {
   return { title: writing.say('care.washing'), blocks: [paragraph(text)] };
 }
 
+/** Made in a way that water spoils: embroidered silks and velvets, squares with filling inside. */
+const SLOW_TO_DRY: ReadonlySet<string> = new Set(['crazy', 'puffed_squares']);
 const WEAK = GRADES.indexOf('weak');
 /** The mark on the scale of bleeding from which plain water is enough to make a colour run. */
 const RUNS_IN_WATER = 'trace_with_water';
@@ -24,7 +26,8 @@ function never({ facts, situation, papers }: Writing): TextKey | undefined {
   const grade = facts['planned.governing_fragility'] ?? facts['finding.governing_fragility'];
   const bleeds = papers.vocabulary.findings.get('dye_bleed')?.options ?? [];
   const mark = bleeds.findIndex(({ value }) => value === RUNS_IN_WATER);
-  if (yes('silk_present') || yes('wool_present') || yes('unknown_fibre')) return 'care.wash_reasons_fibre';
+  if (yes('delicate_fibre') || yes('glazed_or_painted')) return 'care.wash_reasons_fibre';
+  if (SLOW_TO_DRY.has(String(facts['finding.construction']))) return 'care.wash_reasons_made';
   if (yes('self_destructing')) return 'care.wash_reasons_fails';
   if (atWorst(facts['finding.dye_bleed']) >= mark && mark > 0) return 'care.wash_reasons_dye';
   if (grade === undefined || atWorst(grade) >= WEAK) return 'care.wash_reasons_weak';

@@ -238,6 +238,7 @@ export const SLOTS = {
     wash_machine: none,
     wash_reasons_weak: none,
     wash_reasons_fibre: none,
+    wash_reasons_made: none,
     wash_reasons_dye: none,
     wash_reasons_kept: none,
     wash_reasons_fails: none,

@@ -1,0 +1,128 @@
+/** Two things that no answer and no paper may say together. */
+export interface Pair {
+  readonly name: string;
+  readonly one: RegExp;
+  readonly other: RegExp;
+  /** Said together, in the words of a paper: shows that the check can fail. */
+  readonly planted: readonly [string, string];
+  /** Close to it, and no contradiction. */
+  readonly innocent: readonly [string, string];
+}
+
+export const PAIRS: readonly Pair[] = [
+  {
+    name: 'wetted / not washed at all',
+    one: /\b(before anything is wetted|wash it by hand|can be washed by machine|accepted once it has been wetted)\b/i,
+    other:
+      /\b(never wash it\b(?! by machine)|do not wash it, by machine or by hand|never wet it|nothing is washed|cannot be wetted)/i,
+    planted: [
+      'Seams are closed before anything is wetted.',
+      'Nothing is washed, before or after the repair.',
+    ],
+    innocent: ['Wash it by hand, seldom.', 'Never wash it by machine and never dry clean it.'],
+  },
+  {
+    name: 'moving air at the cloth / no air at it',
+    one: /\b(dried flat in moving|point a fan at it\b(?<!never point a fan at it))/i,
+    other: /\b(do not blow air|no fan is pointed)/i,
+    planted: ['It is dried flat in moving, unheated air.', 'Do not blow air across it.'],
+    innocent: ['It is dried in a dry room whose air is moved.', 'No fan is pointed at the cloth.'],
+  },
+  {
+    name: 'every seam / one by one',
+    one: /\bevery seam is resewn\b/i,
+    other: /\bseams are tried one by one\b/i,
+    planted: ['In rows where seams have opened, every seam is resewn.', 'Seams are tried one by one.'],
+    innocent: ['Every seam is resewn.', 'Insets are replaced one by one.'],
+  },
+  {
+    name: 'work stops / go ahead',
+    one: /\bwork stops\b/i,
+    other: /\bgo ahead\b/i,
+    planted: ['Work stops, the inner quilt is photographed.', 'Go ahead: tie it.'],
+    innocent: ['Work pauses once the quilt is open.', 'Go ahead: tie it.'],
+  },
+  {
+    name: 'a hazard stands / deposit, agreement, repaired',
+    one: /\b(until what is in it has been dealt with|questions on safety have not been answered)\b/i,
+    other:
+      /\b(a deposit of|reserves your place|the work that was agreed on|it was repaired to be|i accept this estimate)\b/i,
+    planted: [
+      'Nothing can be done until what is in it has been dealt with.',
+      'A deposit of $310 reserves your place.',
+    ],
+    innocent: ['Nothing can be done until what is in it has been dealt with.', 'No deposit is due.'],
+  },
+  {
+    name: 'closed bag / opened, spread or padded',
+    one: /\bleave it in its closed bag\b/i,
+    other:
+      /(?<!not |never )\b(lay it flat|pad the folds|unfold it|roll it around|air it flat|refold it|fold it over)\b/i,
+    planted: ['Leave it in its closed bag.', 'Lay it flat, or roll it around a tube.'],
+    innocent: ['Leave it in its closed bag.', 'Do not open, unfold, shake or air it.'],
+  },
+  {
+    name: 'not sealed in plastic / sealed',
+    one: /\bdo not seal (it|a quilt that may be damp) in plastic\b/i,
+    other: /\bseal it in plastic\b(?<!do not seal it in plastic)/i,
+    planted: ['Do not seal it in plastic for long.', 'Bag it and seal it in plastic.'],
+    innocent: ['Do not seal it in plastic for long.', 'Keep it away from other textiles.'],
+  },
+  {
+    name: 'flat / hung',
+    one: /\b(keep it dry, dark and flat|it is not hung)\b/i,
+    other: /\bhang(s)? (it )?by a (full-width )?sleeve\b/i,
+    planted: ['It is not hung; it is shown flat.', 'It hangs by a sleeve along its whole width.'],
+    innocent: ['Keep it dry and dark.', 'It hangs by a sleeve along its whole width.'],
+  },
+  {
+    name: 'provisional / nothing could change it',
+    one: /\(provisional\)|\bthis advice may still change/i,
+    other:
+      /\b(nothing you could still find out( from here)? changes this|nothing still unknown would change)/i,
+    planted: ['Go ahead: tie it (provisional)', 'Nothing you could still find out changes this'],
+    innocent: ['Go ahead: tie it', 'Nothing still unknown would change the treatment we advise.'],
+  },
+  {
+    name: 'machine wash / never by machine',
+    one: /\bit can be washed by machine\b/i,
+    other: /\bnever wash it by machine\b/i,
+    planted: ['It can be washed by machine on a gentle cycle.', 'Never wash it by machine.'],
+    innocent: ['Wash it by hand, seldom.', 'Never wash it by machine.'],
+  },
+  {
+    name: 'one price / a range',
+    one: /\bone price\b/i,
+    other: /\bmost likely \$/i,
+    planted: ['There is one stage and one price.', '$780 to $1,480, most likely $1,060'],
+    innocent: ['There is one stage.', '$780 to $1,480, most likely $1,060'],
+  },
+];
+
+/** Sentences that are wrong whatever stands beside them. */
+export const NEVER: readonly { readonly name: string; readonly what: RegExp; readonly planted: string }[] = [
+  {
+    name: 'a loss of nothing given as a loss',
+    what: /lost cloth makes up 0 %/i,
+    planted: 'Lost cloth makes up 0 % of the top.',
+  },
+  {
+    name: 'a promise nobody made',
+    what: /\b(locked away|fully insured|we guarantee)\b/i,
+    planted: 'While it is with us the quilt is kept clean, dry and locked away.',
+  },
+  {
+    name: 'a frequency nobody measured',
+    what: /in 8 of 10 quilts like this one/i,
+    planted: 'In 8 of 10 quilts like this one the next repair falls due in 3 to 11 years.',
+  },
+];
+
+/** Names of what a text says that no text may say. */
+export const contradictionsIn = (text: string): string[] => {
+  const flat = text.replace(/\s+/g, ' ');
+  return [
+    ...PAIRS.filter(({ one, other }) => one.test(flat) && other.test(flat)).map(({ name }) => name),
+    ...NEVER.filter(({ what }) => what.test(flat)).map(({ name }) => name),
+  ];
+};

@@ -78,7 +78,7 @@ export const CASE_FOR: Readonly<Record<string, string>> = {
   estimate: 'weathercock-on-point',
   work: 'term-time-squares',
   report: 'cases/demo/foundry-row-fourpatch.yaml',
-  care: 'cradle-puffs',
+  care: 'pinwheel-for-a-cot',
   survey: 'bindweed-ninepatch',
 };
 

@@ -1,6 +1,6 @@
 import { z } from 'zod';
 import { type Said, say } from '../source/said.ts';
-import { oneOf, quoted } from '../source/spoken.ts';
+import { oneOf, quoted, textOf } from '../source/spoken.ts';
 import { suggest } from '../source/suggest.ts';
 import { readDate } from './date.ts';
 
@@ -24,7 +24,7 @@ const wrongKind = (wanted: string): Said => ({
 /** Any words on one line; a bare number counts as its own words. */
 export const text = () =>
   field('a few words', (raw) => {
-    if (typeof raw === 'number') return { value: String(raw) };
+    if (typeof raw === 'number') return { value: textOf(raw) };
     return typeof raw === 'string' && raw.trim() !== '' ? { value: raw.trim() } : wrongKind('a few words');
   });
 
@@ -50,7 +50,7 @@ export const choice = <const T extends string>(options: readonly T[], unknownToo
 export const yesNo = () =>
   field('yes or no', (raw) => {
     if (typeof raw === 'boolean') return { value: raw };
-    const word = String(raw).trim().toLowerCase();
+    const word = textOf(raw).trim().toLowerCase();
     if (word === 'yes' || word === 'true') return { value: true };
     if (word === 'no' || word === 'false') return { value: false };
     return {
@@ -87,7 +87,7 @@ export const count = (min = 0, max = 1_000_000) =>
     if (typeof raw !== 'number') return wrongKind('a whole number');
     return Number.isInteger(raw)
       ? within(raw, { min, max })
-      : { code: 'wrong-kind', what: (name) => `${name} is ${raw}, but it counts whole things` };
+      : { code: 'wrong-kind', what: (name, value) => `${name} is ${value}, but it counts whole things` };
   });
 
 /** Days of work on quilts: anything else is a slip in the year. */
@@ -106,7 +106,7 @@ export const date = () =>
         what: (name) => `${name} is ${day}; it should lie between ${FIRST_YEAR} and ${LAST_YEAR}`,
       };
     }
-    const shaped = /^\d{4}-\d\d-\d\d$/.test(String(raw).trim());
+    const shaped = /^\d{4}-\d\d-\d\d$/.test(textOf(raw).trim());
     const why = shaped ? 'is not a day of the calendar' : 'is not a date';
     return { code: 'bad-date', what: (name, value) => `${name}: ${value} ${why}` };
   });
@@ -120,7 +120,7 @@ export const measure = (
 ) => {
   const cure = `Write number, space, unit, such as 4.5 ${unit}.`;
   return field(`${kind} such as 4.5 ${unit}`, (raw) => {
-    const said = typeof raw === 'object' ? quoted(raw) : String(raw).trim();
+    const said = typeof raw === 'object' ? quoted(raw) : textOf(raw).trim();
     if (/^-/.test(said)) {
       return { code: 'out-of-range', what: (name) => `${name} is ${said}; ${kind} is never below zero` };
     }

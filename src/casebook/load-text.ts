@@ -1,3 +1,4 @@
+import { constants } from 'node:fs';
 import { basename, dirname } from 'node:path';
 import { type Problem, ProblemError } from '../problems/problem.ts';
 import { suggest } from '../source/suggest.ts';
@@ -59,26 +60,45 @@ const notText = (path: string, bytes: Buffer): never => {
 };
 
 /**
+ * The bytes of an ordinary file. What it is and how large is asked of the file as opened, and opening never waits: a pipe
+ * or a device would hang, or never end. Throws ProblemError cannot-read or too-large, and the system's own faults.
+ */
+export async function readOrdinaryFile(path: string, most: number, disk: Disk = DISK): Promise<Buffer> {
+  const file = await disk.open(path, constants.O_RDONLY | (constants.O_NONBLOCK ?? 0));
+  try {
+    const about = await file.stat();
+    if (about.isDirectory())
+      return fail({
+        code: 'cannot-read',
+        what: `${path} is a folder, not a file`,
+        cure: 'Name a file inside it.',
+      });
+    if (!about.isFile())
+      return fail({
+        code: 'cannot-read',
+        what: `${path} is not an ordinary file`,
+        why: 'A pipe or a device may never end, so only files are read.',
+        cure: 'Save it as a file first, and name that.',
+      });
+    if (about.size > most)
+      return fail({
+        code: 'too-large',
+        what: `${path} holds ${Math.round(about.size / 1_000_000)} million bytes`,
+      });
+    return await file.readFile();
+  } finally {
+    await file.close();
+  }
+}
+
+/**
  * A text file as it stands, byte-order mark and line ends included. Throws ProblemError: no-such-file (with the
  * nearest name in the folder), cannot-read, too-large, not-text.
  */
 export const loadText = async (path: string, disk: Disk = DISK): Promise<string> => {
   let bytes: Buffer;
   try {
-    const about = await disk.stat(path);
-    if (about.isDirectory()) {
-      return fail({
-        code: 'cannot-read',
-        what: `${path} is a folder, not a file`,
-        cure: 'Name a file inside it.',
-      });
-    }
-    if (!about.isFile() && !about.isFIFO())
-      fail({ code: 'cannot-read', what: `${path} is not an ordinary file` });
-    if (about.size > LARGEST) {
-      fail({ code: 'too-large', what: `${path} holds ${Math.round(about.size / 1_000_000)} million bytes` });
-    }
-    bytes = await disk.readFile(path);
+    bytes = await readOrdinaryFile(path, LARGEST, disk);
   } catch (error) {
     if (error instanceof ProblemError) throw error;
     if (faultOf(error) === 'ENOENT' || faultOf(error) === 'ENOTDIR') return await missing(path, disk);

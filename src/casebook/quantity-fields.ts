@@ -3,6 +3,7 @@ import { readLength, systemOf } from '../quantities/length.ts';
 import { readShare } from '../quantities/share.ts';
 import { readWeight } from '../quantities/weight.ts';
 import { say } from '../source/said.ts';
+import { textOf } from '../source/spoken.ts';
 import { measure } from './fields.ts';
 
 /** Beyond these a length is a slip of the pen: the largest quilts known are show pieces, not bed covers. */
@@ -30,8 +31,8 @@ export const share = () =>
         code: 'missing-key',
         what: (name, _, inGroup) => `${name} is missing from ${inGroup}`,
       });
-    const bare = typeof raw === 'number' || /^\d+(\.\d+)?$/.test(String(raw).trim());
-    const said = String(raw).trim();
+    const bare = typeof raw === 'number' || /^\d+(\.\d+)?$/.test(textOf(raw).trim());
+    const said = textOf(raw).trim();
     if (value !== undefined || /^-/.test(said) || (bare && Number(raw) > 100)) {
       return say(context, {
         code: 'out-of-range',

@@ -2,7 +2,7 @@ import type { Problem } from '../problems/problem.ts';
 import { byPlace } from '../problems/sort.ts';
 import { readYaml } from '../source/read-yaml.ts';
 import type { Source } from '../source/source.ts';
-import { quoted } from '../source/spoken.ts';
+import { quoted, textOf } from '../source/spoken.ts';
 import { zodProblems } from '../source/zod-problems.ts';
 import { CHECKS, SECOND_LOOKS } from './checks/all.ts';
 import type { FindingReader } from './finding-reader.ts';
@@ -35,7 +35,7 @@ const schemaFor = (readFinding: FindingReader): ReturnType<typeof caseSchema> =>
 const formatOf = (value: object): unknown => Reflect.get(value, 'mendwise');
 
 const newer = (source: Source, value: object): Problem | undefined => {
-  const format = Number(formatOf(value));
+  const format = Number(textOf(formatOf(value)) || Number.NaN);
   if (!Number.isFinite(format) || format <= FORMAT) return undefined;
   return {
     code: 'newer-format',

@@ -46,9 +46,23 @@ export const secondSurveyOf = (file: string): { caseName: string; helper: string
   return caseName === undefined || helper === undefined ? undefined : { caseName, helper };
 };
 
+/** Names that files beside a case have for other reasons. */
+const RESERVED: ReadonlySet<string> = new Set([
+  'draft',
+  'making',
+  'history',
+  'records',
+  'lock',
+  'tmp',
+  'temp',
+  'kept',
+  'rules',
+  'studio',
+]);
+
 /** The name of a helper becomes part of a file's name. */
 export const isHelperName = (name: string): boolean =>
-  /^[\p{L}\p{N}]+(-[\p{L}\p{N}]+)*$/u.test(name) && name.length <= 40;
+  !RESERVED.has(name.toLowerCase()) && /^[\p{L}\p{N}]+(-[\p{L}\p{N}]+)*$/u.test(name) && name.length <= 40;
 
 /** The case as the second surveyor found it: what this survey does not state stays unstated. */
 export const asSurveyed = (base: QuiltCase, second: SecondSurvey): QuiltCase => {

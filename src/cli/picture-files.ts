@@ -1,4 +1,4 @@
-import { readFile } from 'node:fs/promises';
+import { readOrdinaryFile } from '../casebook/load-text.ts';
 
 /** Bytes. A document with larger pictures could not be sent by mail. */
 const LARGEST = 12_000_000;
@@ -28,11 +28,10 @@ const KINDS: readonly { readonly type: string; readonly begins: (bytes: Buffer) 
 export async function pictureData(path: string): Promise<string | undefined> {
   let bytes: Buffer;
   try {
-    bytes = await readFile(path);
+    bytes = await readOrdinaryFile(path, LARGEST);
   } catch {
     return undefined;
   }
-  if (bytes.length > LARGEST) return undefined;
   const kind = KINDS.find(({ begins }) => begins(bytes));
   return kind === undefined ? undefined : `data:${kind.type};base64,${bytes.toString('base64')}`;
 }

@@ -13,7 +13,7 @@ const refuse = (code: Problem['code'], what: string, more: Partial<Problem>): ne
 export const secondSurveyPath = (path: string, base: QuiltCase, helper: string): string => {
   if (!isHelperName(helper)) {
     return refuse('bad-name', `"${helper}" cannot be the name of a helper`, {
-      why: 'It becomes part of a file name.',
+      why: 'It becomes part of a file name, and some names have a meaning of their own there, such as draft.',
       cure: 'Use letters, digits and dashes, such as helper-b.',
     });
   }

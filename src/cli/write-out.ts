@@ -1,17 +1,73 @@
-import { existsSync } from 'node:fs';
-import { resolve } from 'node:path';
+import { existsSync, realpathSync, statSync } from 'node:fs';
+import { extname, resolve } from 'node:path';
 import { loadText } from '../casebook/load-text.ts';
 import { saveText } from '../casebook/save-text.ts';
+import { ProblemError } from '../problems/problem.ts';
+import { relativeName } from './studio.ts';
 import type { Terminal } from './terminal.ts';
 
-/** Writes a page to a file, over an older one of that name (kept under .history), or to the terminal for "-". */
-export const writeOut = async (file: string, text: string, terminal: Terminal): Promise<void> => {
-  if (file === '-') {
-    terminal.out(text);
-    return;
-  }
+/** How files of papers and pages end. Nothing a studio edits ends like that. */
+const PAPERS: ReadonlySet<string> = new Set(['.html', '.htm', '.md', '.txt']);
+
+/** The option by which an older paper is written over. */
+export const REPLACE_OPTION = {
+  flags: '--replace',
+  help: 'write over an older paper of that name; it is kept under .history',
+} as const;
+
+/**
+ * Writes a paper or a page: never where a case, rules or settings may stand, and over an older paper only where that
+ * was asked for. Throws ProblemError `usage`, `already-there` or `cannot-write`.
+ */
+export async function writePaper(
+  file: string,
+  text: string,
+  replace: boolean,
+  terminal: Terminal,
+): Promise<void> {
   const path = resolve(file);
-  const expected = existsSync(path) ? await loadText(path) : undefined;
-  await saveText(path, text, { ...(expected === undefined ? {} : { expected }), stamp: terminal.stamp() });
+  const there = existsSync(path);
+  // A link may lead to something that is no paper.
+  const ending = extname(there ? realpathSync(path) : path).toLowerCase();
+  if (!PAPERS.has(ending))
+    throw refusal(
+      'usage',
+      `${relativeName(path)} is not named like a paper`,
+      'Cases, rules and settings have other names, and a paper must never take the place of one.',
+      'Name a file that ends in .html, .md or .txt.',
+    );
+  if (there && !statSync(path).isFile())
+    throw refusal(
+      'cannot-write',
+      `${relativeName(path)} is not an ordinary file`,
+      'A paper is written whole, which only a file can take.',
+      'Name a file.',
+    );
+  if (there && !replace)
+    throw refusal(
+      'already-there',
+      `${relativeName(path)} is there already`,
+      'Somebody may have signed or changed it.',
+      'Name another file, or add --replace: the older one is then kept under .history.',
+    );
+  await saveText(path, text, there ? { expected: await loadText(path), stamp: terminal.stamp() } : {});
+}
+
+/** The same, or to the terminal for "-". */
+export async function writePage(
+  file: string,
+  text: string,
+  replace: boolean,
+  terminal: Terminal,
+): Promise<void> {
+  if (file === '-') return terminal.out(text);
+  await writePaper(file, text, replace, terminal);
   terminal.err(`Written to ${file}.`);
-};
+}
+
+const refusal = (
+  code: 'usage' | 'cannot-write' | 'already-there',
+  what: string,
+  why: string,
+  cure: string,
+): ProblemError => new ProblemError([{ code, severity: 'error', what, why, cure }]);

@@ -4,7 +4,7 @@ import { readArea } from '../quantities/area.ts';
 import { readLength } from '../quantities/length.ts';
 import { formatShare, readShare } from '../quantities/share.ts';
 import { readWeight } from '../quantities/weight.ts';
-import { oneOf, quoted } from '../source/spoken.ts';
+import { oneOf, quoted, textOf } from '../source/spoken.ts';
 import { suggest } from '../source/suggest.ts';
 import type { FindingDef, Kind } from './vocabulary.ts';
 
@@ -50,7 +50,7 @@ const inRange = (def: FindingDef, value: number, said: unknown): FindingReading 
   const bounds = `${shown(def, range.min)} and ${shown(def, range.max)}`;
   return refused(
     'out-of-range',
-    `${def.id} is ${String(said).trim()}; it lies between ${bounds}`,
+    `${def.id} is ${textOf(said).trim()}; it lies between ${bounds}`,
     'Correct the figure or its unit.',
   );
 };
@@ -61,7 +61,7 @@ const measured =
   (def, raw) => {
     const value = raw === 0 || raw === '0' ? 0 : typeof raw === 'string' ? read(raw) : undefined;
     if (value !== undefined) return inRange(def, value, raw);
-    const bare = typeof raw === 'number' || /^\d+(\.\d+)?$/.test(String(raw).trim());
+    const bare = typeof raw === 'number' || /^\d+(\.\d+)?$/.test(textOf(raw).trim());
     const what = bare ? `${def.id} is ${raw}, without a unit` : `${quoted(raw)} cannot be read for ${def.id}`;
     const near = bare && def.unit !== undefined ? `${raw} ${def.unit}` : undefined;
     return refused('bad-quantity', what, `Write number, space, unit, such as ${example}.`, near);
@@ -70,7 +70,7 @@ const measured =
 const share: Reader = (def, raw) => {
   const value = typeof raw === 'string' || typeof raw === 'number' ? readShare(raw) : undefined;
   if (value !== undefined) return inRange(def, value, raw);
-  const text = String(raw).trim();
+  const text = textOf(raw).trim();
   const bare = /^\d+(\.\d+)?$/.test(text);
   if (/^-/.test(text)) {
     return refused('out-of-range', `${def.id} is ${text}; a share lies between 0 % and 100 %`, 'Correct it.');

@@ -1,6 +1,7 @@
 import type { ProblemCode } from '../problems/codes.ts';
 import type { Problem } from '../problems/problem.ts';
 import type { Source } from '../source/source.ts';
+import { quoted, textOf } from '../source/spoken.ts';
 import { suggest } from '../source/suggest.ts';
 import { COMPARISON_NAMES, type ComparisonName, comparison } from './comparisons.ts';
 import type { Condition, Operand, SubjectKind, Test } from './model.ts';
@@ -187,15 +188,15 @@ function findSubject(reading: Reading, kind: SubjectKind, raw: unknown, path: Pa
     });
     return undefined;
   }
-  const subject = reading.subjects.find(kind, String(raw));
+  const subject = reading.subjects.find(kind, textOf(raw));
   if (subject !== undefined) return subject;
-  const near = suggest(String(raw), reading.subjects.ids(kind));
+  const near = suggest(textOf(raw), reading.subjects.ids(kind));
   report(
     reading,
     path,
     'value',
     'unknown-finding',
-    `There is no ${KIND_WORDS[kind]} called "${String(raw)}"`,
+    `There is no ${KIND_WORDS[kind]} called ${quoted(raw)}`,
     near === undefined ? {} : { didYouMean: near },
   );
   return undefined;

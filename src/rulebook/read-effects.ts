@@ -1,4 +1,5 @@
 import { ACTIONS, HAZARDS, USES } from '../casebook/scales.ts';
+import { quoted, textOf } from '../source/spoken.ts';
 import { suggest } from '../source/suggest.ts';
 import {
   type Effects,
@@ -106,8 +107,8 @@ function oneWord<T>(
 ): Effects {
   const value = typeof raw === 'string' && Object.hasOwn(words, raw) ? words[raw] : undefined;
   if (value !== undefined) return make(value);
-  const near = suggest(String(raw), Object.keys(words));
-  report(reading, path, 'value', 'not-an-option', `"${String(raw)}" is not one of the choices here`, {
+  const near = suggest(textOf(raw), Object.keys(words));
+  report(reading, path, 'value', 'not-an-option', `${quoted(raw)} is not one of the choices here`, {
     cure: `Use one of: ${Object.keys(words).join(', ')}.`,
     ...(near === undefined ? {} : { didYouMean: near }),
   });

@@ -4,6 +4,7 @@ import { readArea } from '../quantities/area.ts';
 import { readLength } from '../quantities/length.ts';
 import { formatShare, readShare } from '../quantities/share.ts';
 import { readWeight } from '../quantities/weight.ts';
+import { quoted, textOf } from '../source/spoken.ts';
 import { suggest } from '../source/suggest.ts';
 import type { Subject } from './subjects.ts';
 
@@ -56,7 +57,7 @@ export function readOperand(subject: Subject, raw: unknown): OperandReading {
     return {
       flaw: {
         code: 'out-of-range',
-        what: `${String(raw)} is outside what "${subject.id}" can be`,
+        what: `${textOf(raw) || quoted(raw)} is outside what "${subject.id}" can be`,
         cure: `Use a value from ${said(min)} to ${said(max)}.`,
       },
     };
@@ -66,13 +67,13 @@ export function readOperand(subject: Subject, raw: unknown): OperandReading {
 
 function readOption(subject: Subject, raw: unknown): OperandReading {
   const words = subject.options.map((option) => option.value);
-  const index = words.indexOf(String(raw));
-  if (index >= 0) return { value: subject.ordered ? index : String(raw) };
-  const near = suggest(String(raw), words);
+  const index = words.indexOf(textOf(raw));
+  if (index >= 0) return { value: subject.ordered ? index : textOf(raw) };
+  const near = suggest(textOf(raw), words);
   return {
     flaw: {
       code: 'not-an-option',
-      what: `"${String(raw)}" is not one of the choices for ${subject.id}`,
+      what: `${quoted(raw)} is not one of the choices for ${subject.id}`,
       cure: `Use one of: ${words.join(', ')}.`,
       ...(near === undefined ? {} : { didYouMean: near }),
     },

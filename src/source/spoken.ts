@@ -11,3 +11,7 @@ export const quoted = (value: unknown): string => {
   const text = String(value).replace(/\s+/g, ' ').trim();
   return `"${text.length > 40 ? `${text.slice(0, 39)}…` : text}"`;
 };
+
+/** The text of a single value; nothing for a map or a list, which has none (and which `String` may refuse). */
+export const textOf = (value: unknown): string =>
+  typeof value === 'object' && value !== null ? '' : String(value);

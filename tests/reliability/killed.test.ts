@@ -103,7 +103,7 @@ describe.each([
     }
     const expected = readFileSync(path, 'utf8');
     if (way === 'save') await saveText(path, 'the next start', { expected });
-    else await saveDraft(path, 'the next start');
+    else await saveDraft(path, 'the next start', expected);
     expect(readdirSync(cases).filter((name) => name !== '.history')).toEqual(['quilt.yaml']);
     expect(readFileSync(path, 'utf8')).toBe('the next start');
   });

@@ -12,10 +12,13 @@ const textOf = (number: number): string => {
 const pause = (): Promise<void> => new Promise((done) => setImmediate(done));
 
 // An interrupt ends the process as it would end a command that does not ask for anything.
+let last = way === 'draft' ? await loadText(path).catch(() => undefined) : undefined;
 for (let number = Number(first); ; number += 1) {
   const text = textOf(number);
-  if (way === 'draft') await saveDraft(path, text);
-  else {
+  if (way === 'draft') {
+    await saveDraft(path, text, last);
+    last = text;
+  } else {
     const expected = await loadText(path);
     await saveText(path, text, { expected, stamp: `2026-01-01T00-00-00-${String(number).padStart(6, '0')}` });
   }

@@ -27,11 +27,16 @@ export interface Draft {
 export async function openDraft(casesFolder: string, name: string): Promise<Draft> {
   const path = join(casesFolder, `${name}${DRAFT_ENDING}`);
   const resumed = existsSync(path);
+  let last = resumed ? await loadText(path) : undefined;
   return {
     path,
-    said: resumed ? await readDraft(path) : {},
+    said: last === undefined ? {} : readDraft(path, last),
     resumed,
-    save: (said) => saveDraft(path, draftText(name, said)),
+    save: async (said) => {
+      const text = draftText(name, said);
+      await saveDraft(path, text, last);
+      last = text;
+    },
     drop: () => dropDraft(path),
   };
 }
@@ -39,8 +44,8 @@ export async function openDraft(casesFolder: string, name: string): Promise<Draf
 const draftText = (name: string, said: Answers): string =>
   `# Answers of an interview on ${name} that is not finished. It goes on where it stopped when it is started again.\n${stringify(said)}`;
 
-async function readDraft(path: string): Promise<Answers> {
-  const read = readYaml(relativeName(path), await loadText(path));
+function readDraft(path: string, text: string): Answers {
+  const read = readYaml(relativeName(path), text);
   if ('problems' in read) throw new ProblemError(read.problems);
   const said = plainData(read.source.value);
   return isGroup(said) ? said : {};

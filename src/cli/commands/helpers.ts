@@ -1,4 +1,5 @@
 import { AS_OF, type CommandSpec, JSON_OPTION, STUDIO_OPTIONS } from '../command.ts';
+import { REPLACE_OPTION } from '../write-out.ts';
 
 export const helpersCommand: CommandSpec = {
   name: 'helpers',
@@ -6,6 +7,7 @@ export const helpersCommand: CommandSpec = {
   args: [{ name: '[case]', help: 'one case; without it, every case surveyed more than once' }],
   options: [
     { flags: '--html <file>', help: 'write the page to look at together; - writes it to the terminal' },
+    REPLACE_OPTION,
     ...STUDIO_OPTIONS,
     AS_OF,
     JSON_OPTION,

@@ -1,4 +1,5 @@
 import { AS_OF, type CommandSpec, JSON_OPTION, STUDIO_OPTIONS } from '../command.ts';
+import { REPLACE_OPTION } from '../write-out.ts';
 
 export const learnedCommand: CommandSpec = {
   name: 'learned',
@@ -7,6 +8,7 @@ export const learnedCommand: CommandSpec = {
   options: [
     { flags: '--accept <figure...>', help: 'write proposals into figures.yaml: names of figures, or all' },
     { flags: '--html <file>', help: 'write it as a page; - writes it to the terminal' },
+    REPLACE_OPTION,
     ...STUDIO_OPTIONS,
     AS_OF,
     JSON_OPTION,

@@ -1,4 +1,5 @@
 import { AS_OF, type CommandSpec, STUDIO_OPTIONS } from '../command.ts';
+import { REPLACE_OPTION } from '../write-out.ts';
 
 export const sheetCommand: CommandSpec = {
   name: 'sheet',
@@ -18,6 +19,7 @@ export const sheetCommand: CommandSpec = {
       help: 'where to write; - prints it (default: CASE-KIND.html in the current folder)',
     },
     { flags: '--quick', help: 'leave out what would change the answer and how firm it is' },
+    REPLACE_OPTION,
     { flags: '--open', help: 'open it when it is written' },
   ],
   example: 'mendwise sheet cases/lantern-ninepatch.yaml --kind estimate --out estimate.html',

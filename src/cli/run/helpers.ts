@@ -15,7 +15,7 @@ import { sayingOf } from '../saying.ts';
 import { openStudio, type Studio } from '../studio.ts';
 import { disagreementsForScripts } from '../surveys-for-scripts.ts';
 import { tellProblems } from '../tell-problems.ts';
-import { writeOut } from '../write-out.ts';
+import { writePage } from '../write-out.ts';
 
 export const action: Action = async (typed, terminal) => {
   const studio = await openStudio(studioOptions(typed));
@@ -42,7 +42,7 @@ export const action: Action = async (typed, terminal) => {
   if (compared.length === 0) return 0;
   const page = helpersPage(report, sayingOf(studio));
   const file = textOption(typed, 'html');
-  if (file !== undefined) await writeOut(file, pageHtml(page), terminal);
+  if (file !== undefined) await writePage(file, pageHtml(page), typed.options.replace === true, terminal);
   if (file === undefined) terminal.out(printPage(page, style));
   return 0;
 };

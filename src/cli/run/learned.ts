@@ -24,7 +24,8 @@ import { sayingOf } from '../saying.ts';
 import { openStudio, relativeName, type Studio } from '../studio.ts';
 import { tellProblems } from '../tell-problems.ts';
 import type { Terminal } from '../terminal.ts';
-import { writeOut } from '../write-out.ts';
+import { writePage } from '../write-out.ts';
+import { refuseShipped } from './rule-file.ts';
 
 export const action: Action = async (typed, terminal) => {
   const studio = await openStudio(studioOptions(typed));
@@ -48,7 +49,7 @@ export const action: Action = async (typed, terminal) => {
   const page = learnedPage(learned, sayingOf(studio), prior.number('experience.least_cases'));
   const file = textOption(typed, 'html');
   if (file === undefined) terminal.out(printPage(page, style));
-  else await writeOut(file, pageHtml(page), terminal);
+  else await writePage(file, pageHtml(page), typed.options.replace === true, terminal);
   return 0;
 };
 
@@ -105,6 +106,7 @@ const take = async (
           },
         ]);
       });
+  refuseShipped(studio.rulesFolder);
   const changing = wanted.filter(changes);
   if (changing.length === 0) {
     terminal.err('Nothing to change: the figures already say so.');

@@ -76,8 +76,10 @@ export async function listCase(
 
 /** A case that cannot be read, as a line of the list; any other fault is thrown on. */
 export function unread(path: string, error: unknown): UnreadCase {
-  if (!(error instanceof ProblemError)) throw error;
-  const problem = error.problems.find(({ severity }) => severity === 'error');
+  const problem =
+    error instanceof ProblemError
+      ? error.problems.find(({ severity }) => severity === 'error')
+      : { code: 'internal' as const, severity: 'error' as const, what: String(error) };
   if (problem === undefined) throw error;
   return { case: basename(path).replace(/\.ya?ml$/i, ''), problem };
 }

@@ -1,3 +1,4 @@
+import { existsSync, realpathSync } from 'node:fs';
 import { join } from 'node:path';
 import { input } from '@inquirer/prompts';
 import { loadText } from '../../casebook/load-text.ts';
@@ -10,7 +11,7 @@ import type { RuleGroup } from '../../rulebook/model.ts';
 import { readYaml } from '../../source/read-yaml.ts';
 import type { Source } from '../../source/source.ts';
 import { type Typed, textOption } from '../command.ts';
-import { relativeName } from '../studio.ts';
+import { relativeName, shippedFolder } from '../studio.ts';
 import type { Terminal } from '../terminal.ts';
 
 export const fileOf = (group: RuleGroup): string =>
@@ -26,6 +27,7 @@ export async function rewrite(
   change: (source: Source) => string,
   terminal: Terminal,
 ): Promise<void> {
+  refuseShipped(rulesFolder);
   const path = join(rulesFolder, name);
   const file = relativeName(path);
   const old = await loadText(path);
@@ -39,6 +41,19 @@ export async function rewrite(
   }
   readKnowledgeFiles(files);
   await saveText(path, text, { expected: old, stamp: terminal.stamp() });
+}
+
+/** The rules that came with the program are everybody's: a studio changes its own. */
+export function refuseShipped(rulesFolder: string): void {
+  const real = (folder: string): string => (existsSync(folder) ? realpathSync(folder) : folder);
+  if (real(rulesFolder) !== real(join(shippedFolder(), 'rules'))) return;
+  throw new ProblemError([
+    {
+      code: 'shipped-rules',
+      severity: 'error',
+      what: `${relativeName(rulesFolder)} holds the rules that came with the program, and those are never rewritten`,
+    },
+  ]);
 }
 
 /** What was typed for an option, or asked for at a terminal; off one, an error that names it. */

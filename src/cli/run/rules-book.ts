@@ -15,6 +15,7 @@ import { type Action, studioOptions, textOption } from '../command.ts';
 import { counted } from '../print/labels.ts';
 import { openStudio, relativeName } from '../studio.ts';
 import { tellProblems } from '../tell-problems.ts';
+import { writePaper } from '../write-out.ts';
 
 export const action: Action = async (typed, terminal) => {
   const studio = await openStudio(studioOptions(typed));
@@ -48,8 +49,7 @@ export const action: Action = async (typed, terminal) => {
     }),
   );
   const path = resolve(textOption(typed, 'output') ?? 'rulebook.html');
-  const replace = typed.options.replace === true && existsSync(path);
-  await saveText(path, html, replace ? { expected: await loadText(path), stamp: terminal.stamp() } : {});
+  await writePaper(path, html, typed.options.replace === true, terminal);
   terminal.out(`Wrote ${counted(entries.length, 'rule')} to ${relativeName(path)}.`);
   return 0;
 };

@@ -1,6 +1,4 @@
 import { extname, resolve } from 'node:path';
-import { loadText } from '../../casebook/load-text.ts';
-import { saveText } from '../../casebook/save-text.ts';
 import { contextOf, type DecisionContext } from '../../decision/context.ts';
 import { type Decision, decide } from '../../decision/decide.ts';
 import { KIND_FOR, KINDS } from '../../documents/kinds/all.ts';
@@ -17,6 +15,7 @@ import { openFile } from '../open-file.ts';
 import { gatherPapers } from '../papers.ts';
 import { openStudio, relativeName } from '../studio.ts';
 import { tellProblems } from '../tell-problems.ts';
+import { writePaper } from '../write-out.ts';
 
 export const action: Action = async (typed, terminal) => {
   const asked = chosen(typed, 'kind', [...KINDS.map(({ name }) => name), 'letter']);
@@ -46,7 +45,7 @@ export const action: Action = async (typed, terminal) => {
     return 0;
   }
   const path = resolve(out ?? `${opened.case.case}-${kind.name}${ENDINGS[format]}`);
-  await write(path, text, terminal.stamp());
+  await writePaper(path, text, typed.options.replace === true, terminal);
   terminal.err(`Written: ${relativeName(path)}`);
   if (typed.options.open === true) await openFile(path);
   return 0;
@@ -100,18 +99,4 @@ function kindFor(asked: string | undefined, writing: Writing): Kind {
       { why: 'A paper that does not go with the answer would mislead whoever holds it.' },
     );
   return kind;
-}
-
-/** Replaces an earlier document and keeps it in .history; never a case or a rule file. */
-async function write(path: string, text: string, stamp: string): Promise<void> {
-  if (/\.ya?ml$/i.test(path))
-    throw refusal(
-      `${relativeName(path)} is named like a case or a rule file`,
-      'Name a file that ends in .html, .md or .txt.',
-    );
-  const before = await loadText(path).catch((error: unknown) => {
-    if (error instanceof ProblemError && error.problems[0]?.code === 'no-such-file') return undefined;
-    throw error;
-  });
-  await saveText(path, text, before === undefined ? {} : { expected: before, stamp });
 }

@@ -62,15 +62,18 @@ async function make(
   settings: string,
   demo: boolean,
 ): Promise<void> {
-  const making = join(folder, '.making');
+  const making = join(folder, MAKING);
   try {
+    await rm(making, { recursive: true, force: true });
     await mkdir(join(making, 'cases'), { recursive: true });
     await cp(rules, join(making, 'rules'), COPY);
     if (demo) await cp(join(shippedFolder(), 'cases', 'demo'), join(making, 'cases'), COPY);
     await saveText(join(making, 'studio.yaml'), settings);
     await saveText(join(making, 'cases', `${SAMPLE_NAME}.yaml`), SAMPLE);
+    const there = await readdir(folder);
+    // What an earlier run had moved before it was broken off stays as it is.
     for (const name of ['rules', 'cases', 'studio.yaml'])
-      await rename(join(making, name), join(folder, name));
+      if (!there.includes(name)) await rename(join(making, name), join(folder, name));
     await rm(making, { recursive: true });
   } catch (error) {
     await rm(making, { recursive: true, force: true }).catch(() => undefined);
@@ -107,7 +110,10 @@ const next = (folder: string, demo: boolean): string =>
 const failed = (code: Problem['code'], what: string, cure?: string): ProblemError =>
   new ProblemError([{ code, severity: 'error', what, ...(cure === undefined ? {} : { cure }) }]);
 
-/** Makes the folder, or refuses one that has something in it. */
+/** Stands in a folder as long as a studio is being made there; left behind, it says that the making was broken off. */
+const MAKING = '.making';
+
+/** Makes the folder, or refuses one that has something in it; what a broken-off run left is gone on with. */
 async function emptyFolder(folder: string, given: string): Promise<void> {
   let there: string[];
   try {
@@ -118,7 +124,7 @@ async function emptyFolder(folder: string, given: string): Promise<void> {
       throw failed('already-there', `${given} is a file, not a folder`);
     throw failed('cannot-write', `${given} cannot be made: ${reasonOf(error)}`);
   }
-  if (there.length === 0) return;
+  if (there.length === 0 || there.includes(MAKING)) return;
   const some = there.slice(0, 3).join(', ');
   throw failed(
     'already-there',

@@ -2,6 +2,11 @@ import { type CodeEntry, entry } from './entry.ts';
 
 /** What can be wrong with a rulebook, or is worth knowing about it. */
 export const RULE_CODES = {
+  'shipped-rules': entry(
+    'The rules of the program itself',
+    'They are what a new studio begins with, and what its own rules are compared with; an update would also undo any change to them.',
+    'Make a studio with "mendwise start FOLDER", go into it, and change the rules there.',
+  ),
   'duplicate-rule': entry(
     'Two rules with one name',
     'Reasons are cited by rule name, so a name must mean one rule.',

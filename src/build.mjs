@@ -101,6 +101,8 @@ await build({
 });
 process.exitCode = run(keeper, ['rules', outdir]);
 await rm(keeper);
+// Editors find the schemas beside the rules; nobody keeps them by hand.
+run(`${outdir}/main.js`, ['rules', 'schema', '--rules', 'rules'], 'ignore');
 
 // What these runs compile is kept, so that later starts need not compile it again.
 run('src/build/keep-code.cjs', [outdir, 'front', '--help'], 'ignore');

@@ -1,5 +1,10 @@
+import { existsSync } from 'node:fs';
+import { mkdir, rm } from 'node:fs/promises';
+import { join } from 'node:path';
 import { z } from 'zod';
+import { loadText } from '../casebook/load-text.ts';
 import { STUDIO_SCHEMA } from '../casebook/read-studio.ts';
+import { saveText } from '../casebook/save-text.ts';
 import { caseSchema } from '../casebook/schema.ts';
 import { figuresSchema } from '../figures/figures-schema.ts';
 import { findingReader } from '../findings/validators.ts';
@@ -31,6 +36,22 @@ export function editorSchemas(knowledge: Knowledge): ReadonlyMap<string, string>
       return [name, `${JSON.stringify({ title, ...made }, null, 2)}\n`];
     }),
   );
+}
+
+/** Writes the schemas into the folder beside the rules; returns how many were not right already. */
+export async function writeSchemas(folder: string, knowledge: Knowledge): Promise<number> {
+  await mkdir(folder, { recursive: true });
+  let written = 0;
+  for (const [name, text] of editorSchemas(knowledge)) {
+    const path = join(folder, name);
+    const old = existsSync(path) ? await loadText(path) : undefined;
+    if (old === text) continue;
+    // Made from the rules and made again at any time: an old one is not worth keeping.
+    await rm(path, { force: true });
+    await saveText(path, text);
+    written += 1;
+  }
+  return written;
 }
 
 /** The schema a file of the rules folder is held against. */

@@ -58,6 +58,7 @@ describe('the package', () => {
       'dist/rules.json',
       'dist/package.json',
       'rules/findings.yaml',
+      'rules/schema/case.json',
       'README.md',
     ])
       expect(paths).toContain(wanted);

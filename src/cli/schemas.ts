@@ -53,14 +53,3 @@ export async function writeSchemas(folder: string, knowledge: Knowledge): Promis
   }
   return written;
 }
-
-/** The schema a file of the rules folder is held against. */
-export const SCHEMA_OF: readonly { readonly file: RegExp; readonly schema: string }[] = [
-  { file: /^stages\/.*\.yaml$/, schema: `../${SCHEMA_FOLDER}/rules.json` },
-  { file: /^units\.yaml$/, schema: `${SCHEMA_FOLDER}/units.json` },
-  { file: /^findings\.yaml$/, schema: `${SCHEMA_FOLDER}/findings.json` },
-  { file: /^figures\.yaml$/, schema: `${SCHEMA_FOLDER}/figures.json` },
-];
-
-/** The first line by which common editors find a file's schema. */
-export const schemaLine = (path: string): string => `# yaml-language-server: $schema=${path}`;

@@ -5,10 +5,21 @@ import { fileURLToPath } from 'node:url';
 import { describe, expect, it } from 'vitest';
 import { parse } from 'yaml';
 import { z } from 'zod';
-import { editorSchemas, SCHEMA_FOLDER, SCHEMA_OF, schemaLine, writeSchemas } from '../../src/cli/schemas.ts';
+import { editorSchemas, SCHEMA_FOLDER, writeSchemas } from '../../src/cli/schemas.ts';
 import { KNOWLEDGE_FILES } from '../../src/rulebook/knowledge-files.ts';
 import { rulesSchema } from '../../src/rulebook/rule-schema.ts';
 import { shipped } from '../analysis/book.ts';
+
+/** The schema a file of the rules folder is held against. */
+const SCHEMA_OF: readonly { readonly file: RegExp; readonly schema: string }[] = [
+  { file: /^stages\/.*\.yaml$/, schema: `../${SCHEMA_FOLDER}/rules.json` },
+  { file: /^units\.yaml$/, schema: `${SCHEMA_FOLDER}/units.json` },
+  { file: /^findings\.yaml$/, schema: `${SCHEMA_FOLDER}/findings.json` },
+  { file: /^figures\.yaml$/, schema: `${SCHEMA_FOLDER}/figures.json` },
+];
+
+/** The first line by which common editors find a file's schema. */
+const schemaLine = (path: string): string => `# yaml-language-server: $schema=${path}`;
 
 const RULES = fileURLToPath(new URL('../../rules/', import.meta.url));
 const text = (name: string): string => readFileSync(resolve(RULES, name), 'utf8');

@@ -12,10 +12,11 @@ import { stageRules } from '../../src/decision/verdicts.ts';
 import { findingReader } from '../../src/findings/validators.ts';
 import { inForce } from '../../src/rulebook/in-force.ts';
 import type { Rule, Rulebook } from '../../src/rulebook/model.ts';
+import { FULL } from '../tiers.ts';
 import { generatedCase, textOf } from '../tools/generated-case.ts';
 
 const DAY = '2026-12-01';
-const CASES = 60;
+const CASES = FULL ? 60 : 20;
 let studio: Studio;
 beforeAll(async () => {
   studio = await openStudio({ rules: 'rules' });

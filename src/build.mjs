@@ -55,4 +55,10 @@ const cached = spawnSync(process.execPath, [join(outdir, 'cache-rules.js'), 'rul
   stdio: 'inherit',
 });
 await rm(join(outdir, 'cache-rules.js'));
+// Editors find the schemas beside the rules; nobody keeps them by hand.
+spawnSync(process.execPath, [join(outdir, 'main.js'), 'rules', 'schema', '--rules', 'rules'], {
+  stdio: 'ignore',
+  env: { ...process.env, XDG_CACHE_HOME: outdir },
+});
+await rm(join(outdir, 'mendwise'), { recursive: true, force: true });
 process.exitCode = cached.status ?? 1;

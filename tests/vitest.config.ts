@@ -3,15 +3,42 @@ import { defineConfig } from 'vitest/config';
 /** Where CI wants the counts; a person reads the ordinary report. */
 const report = process.env.MENDWISE_TEST_REPORT;
 
+/** What starts commands, browsers or other processes of its own. */
+const PROCESSES = ['tests/{scenarios,reliability,pages,cli}/**/*.test.ts', 'tests/house/checks.test.ts'];
+
 export default defineConfig({
   root: new URL('..', import.meta.url).pathname,
   test: {
-    include: ['tests/**/*.test.ts'],
-    globalSetup: ['tests/scenarios/build.ts'],
     reporters: report === undefined ? ['default'] : ['default', ['json', { outputFile: report }]],
-    setupFiles: ['tests/setup.ts'],
-    testTimeout: 120_000,
-    hookTimeout: 120_000,
+    // Left to itself the runner leaves one core idle: half of what a small machine has.
+    maxWorkers: '100%',
     coverage: { provider: 'v8', include: ['src/**'] },
+    projects: [
+      {
+        extends: true,
+        test: {
+          name: 'commands',
+          include: PROCESSES,
+          globalSetup: ['tests/scenarios/build.ts'],
+          setupFiles: ['tests/setup.ts'],
+          testTimeout: 120_000,
+          hookTimeout: 120_000,
+        },
+      },
+      {
+        extends: true,
+        test: {
+          name: 'rooms',
+          include: ['tests/**/*.test.ts'],
+          exclude: PROCESSES,
+          // The rooms keep no state between tests, so a thread loads them once for all its files.
+          pool: 'threads',
+          isolate: false,
+          setupFiles: ['tests/setup.ts'],
+          testTimeout: 120_000,
+          hookTimeout: 120_000,
+        },
+      },
+    ],
   },
 });

@@ -1,4 +1,4 @@
-import { type Fact, isSpan } from '../findings/fact.ts';
+import type { Fact } from '../findings/fact.ts';
 import { judge } from '../rulebook/comparisons.ts';
 import type { Truth } from '../rulebook/kleene.ts';
 import type { Operand, Rule, Test } from '../rulebook/model.ts';
@@ -89,20 +89,6 @@ export const cellsWhere = (axis: Axis, test: Test, wanted: (truth: Truth) => boo
       wanted(judge(test.comparison, sample, test.operand)) ? set | (1n << BigInt(cell)) : set,
     0n,
   );
-
-/** The cell a fact lies in: the sample that no test of the book tells from it. */
-export function cellOf(axis: Axis, fact: Fact, tests: readonly Test[]): number {
-  if (fact === undefined || isSpan(fact)) return 0;
-  const own = tests.filter(({ key }) => key === axis.key);
-  const alike = (sample: Fact): boolean =>
-    own.every(
-      ({ comparison, operand }) => judge(comparison, sample, operand) === judge(comparison, fact, operand),
-    );
-  return Math.max(
-    0,
-    axis.samples.findIndex((sample, cell) => cell > 0 && alike(sample)),
-  );
-}
 
 /** The samples of a set, in their order. */
 export const samplesIn = (axis: Axis, set: CellSet): Fact[] =>

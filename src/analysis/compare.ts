@@ -8,14 +8,11 @@ import { ASPECTS, type Aspect, type Fingerprint, fingerprint } from './tried/fin
 import { type Prepared, prepareOr } from './tried/prepared.ts';
 import { saysAlike } from './tried/says-alike.ts';
 
-/** Whose a case is: the studio's, one that came with the program, or one drawn to try rules on. */
-export type CaseOrigin = 'studio' | 'shipped' | 'generated';
-
 /** A case as both books read it; a case that one of them cannot read has its fault instead. */
 export interface TriedCase {
   readonly name: string;
   readonly file: string;
-  readonly from: CaseOrigin;
+  readonly from: 'studio' | 'shipped';
   readonly current: QuiltCase | { readonly error: string };
   /** The very same object where both books read it alike. */
   readonly candidate: QuiltCase | { readonly error: string };
@@ -25,7 +22,7 @@ export interface TriedCase {
 export interface CaseChange {
   readonly case: string;
   readonly file: string;
-  readonly from: CaseOrigin;
+  readonly from: 'studio' | 'shipped';
   readonly changes: readonly {
     readonly of: Aspect | 'reading';
     readonly from: string;

@@ -1,6 +1,5 @@
 import type { JoinSurvey } from './model.ts';
 
-export type OpenJoin = NonNullable<JoinSurvey['open_at']>[number];
 const CAUSES = ['thread', 'cloth', 'allowance'] as const;
 
 const isCause = (word: string | undefined): word is (typeof CAUSES)[number] =>

@@ -1,5 +1,10 @@
+import { existsSync } from 'node:fs';
+import { mkdir, rm } from 'node:fs/promises';
+import { join } from 'node:path';
 import { z } from 'zod';
+import { loadText } from '../casebook/load-text.ts';
 import { STUDIO_SCHEMA } from '../casebook/read-studio.ts';
+import { saveText } from '../casebook/save-text.ts';
 import { caseSchema } from '../casebook/schema.ts';
 import { figuresSchema } from '../figures/figures-schema.ts';
 import { findingReader } from '../findings/validators.ts';
@@ -33,13 +38,18 @@ export function editorSchemas(knowledge: Knowledge): ReadonlyMap<string, string>
   );
 }
 
-/** The schema a file of the rules folder is held against. */
-export const SCHEMA_OF: readonly { readonly file: RegExp; readonly schema: string }[] = [
-  { file: /^stages\/.*\.yaml$/, schema: `../${SCHEMA_FOLDER}/rules.json` },
-  { file: /^units\.yaml$/, schema: `${SCHEMA_FOLDER}/units.json` },
-  { file: /^findings\.yaml$/, schema: `${SCHEMA_FOLDER}/findings.json` },
-  { file: /^figures\.yaml$/, schema: `${SCHEMA_FOLDER}/figures.json` },
-];
-
-/** The first line by which common editors find a file's schema. */
-export const schemaLine = (path: string): string => `# yaml-language-server: $schema=${path}`;
+/** Writes the schemas into the folder beside the rules; returns how many were not right already. */
+export async function writeSchemas(folder: string, knowledge: Knowledge): Promise<number> {
+  await mkdir(folder, { recursive: true });
+  let written = 0;
+  for (const [name, text] of editorSchemas(knowledge)) {
+    const path = join(folder, name);
+    const old = existsSync(path) ? await loadText(path) : undefined;
+    if (old === text) continue;
+    // Made from the rules and made again at any time: an old one is not worth keeping.
+    await rm(path, { force: true });
+    await saveText(path, text);
+    written += 1;
+  }
+  return written;
+}

@@ -1,10 +1,8 @@
-import { z } from 'zod';
 import type { FindingReader } from '../casebook/finding-reader.ts';
 import { oncePer } from '../quantities/once.ts';
-import { say } from '../source/said.ts';
 import { suggest } from '../source/suggest.ts';
 import { readAnswer } from './read-answer.ts';
-import type { FindingDef, Vocabulary } from './vocabulary.ts';
+import type { Vocabulary } from './vocabulary.ts';
 
 /**
  * Reads what stands under `findings` in a case file: findings that have no place of their own elsewhere in it. One for
@@ -36,14 +34,3 @@ export const findingReader = oncePer((vocabulary: Vocabulary): FindingReader => 
     };
   };
 });
-
-/** A zod check of one finding: gives the value as a case file holds it, or undefined for unknown. */
-export const validatorOf = (def: FindingDef): z.ZodType<number | string | boolean | undefined> =>
-  z
-    .unknown()
-    .transform((raw, context): number | string | boolean | undefined => {
-      const reading = readAnswer(def, raw);
-      if ('problem' in reading) return say(context, reading.problem);
-      return 'value' in reading ? reading.value : undefined;
-    })
-    .meta({ title: def.label, description: def.how });

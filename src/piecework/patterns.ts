@@ -19,7 +19,6 @@ export type {
   JoiningPoint,
   Pattern,
   Place,
-  Stretch,
 } from './joining-model.ts';
 
 /** What is asked for: how it is joined, where, and which way lines run. */

@@ -7,9 +7,6 @@ export const roundNearest = (value: number, step: number): number => tidy(Math.r
 /** The smallest multiple of `step` (> 0) not below `value`. */
 export const roundUp = (value: number, step: number): number => tidy(Math.ceil(value / step - DUST), step);
 
-/** The largest multiple of `step` (> 0) not above `value`. */
-export const roundDown = (value: number, step: number): number => tidy(Math.floor(value / step + DUST), step);
-
 /** Whole times that `part` (> 0) goes into `whole`: pieces across a strip, strips across a width. */
 export const fits = (whole: number, part: number): number => Math.max(0, Math.floor(whole / part + DUST));
 

@@ -1,4 +1,3 @@
-import { MM_PER_INCH } from './length.ts';
 import { decimal, type MeasureSystem, measureReader, type UnitTable } from './measure.ts';
 
 /** The international pound, exact by definition. */
@@ -22,7 +21,3 @@ export const readWeight: (text: string) => number | undefined = measureReader(PO
 /** `3.2 lb` or `1.5 kg`, to a tenth. RangeError if not finite. */
 export const formatWeight = (pounds: number, system: MeasureSystem): string =>
   system === 'inches' ? `${decimal(pounds, 1)} lb` : `${decimal(pounds * KG_PER_POUND, 1)} kg`;
-
-/** Cloth weight: grams per square metre from ounces per square yard. */
-export const gramsPerSquareMetre = (ouncesPerSquareYard: number): number =>
-  (ouncesPerSquareYard * KG_PER_POUND * 1000) / 16 / ((36 * MM_PER_INCH) / 1000) ** 2;

@@ -130,13 +130,6 @@ export const certainly = (name: ComparisonName, fact: Fact, operand: Operand): b
 export const judge = (name: ComparisonName, fact: Fact, operand: Operand): Truth =>
   fact === undefined ? ofUnknown(name) : ofFact(comparison(name), fact, operand);
 
-/** The same, made ready once to be asked of many facts. */
-export function judgeBy(name: ComparisonName, operand: Operand): (fact: Fact) => Truth {
-  const unknown = ofUnknown(name);
-  const way = comparison(name);
-  return (fact) => (fact === undefined ? unknown : ofFact(way, fact, operand));
-}
-
 const ofUnknown = (name: ComparisonName): Truth =>
   name === 'is unknown' ? true : name === 'is known' ? false : undefined;
 

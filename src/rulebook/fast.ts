@@ -1,7 +1,7 @@
-import type { Fact, Facts } from '../findings/fact.ts';
-import { judge, judgeBy } from './comparisons.ts';
-import { type LeafReader, type Trace, type Truth, trace, tracer, verdict } from './kleene.ts';
-import type { Rule, Test } from './model.ts';
+import type { Facts } from '../findings/fact.ts';
+import { judge } from './comparisons.ts';
+import { type LeafReader, type Trace, type Truth, trace, verdict } from './kleene.ts';
+import type { Rule } from './model.ts';
 
 /** Reads leaves straight from the facts: the same meaning as the engine's, for sweeps that need thousands of runs. */
 const reader =
@@ -22,29 +22,3 @@ export const judgeWhateverThePlan = (rule: Rule, facts: Facts): Truth =>
     const fact = facts[key];
     return fact === undefined ? undefined : judge(comparison, fact, operand);
   });
-
-/**
- * Many rules traced over and over, as RulesRun has the engine do: rules are made ready once, and a run looks each fact
- * up once, however many tests ask for it. Looking facts up costs more than comparing them.
- */
-export class FastRun {
-  readonly #keys: readonly string[];
-  readonly #tracers: readonly ((facts: readonly Fact[]) => Trace)[];
-
-  constructor(rules: readonly Rule[]) {
-    this.#keys = [...new Set(rules.flatMap((rule) => rule.tests.map(({ key }) => key)))];
-    const places = new Map(this.#keys.map((key, index) => [key, index]));
-    const leaf = ({ comparison, key, operand }: Test): ((facts: readonly Fact[]) => Truth) => {
-      const judgeFact = judgeBy(comparison, operand);
-      const place = places.get(key) ?? -1;
-      return (facts) => judgeFact(facts[place]);
-    };
-    this.#tracers = rules.map(({ when }) => tracer(when, leaf));
-  }
-
-  /** The trace of every rule on one set of facts, in the order of the rules. */
-  run(facts: Facts): readonly Trace[] {
-    const looked = this.#keys.map((key) => facts[key]);
-    return this.#tracers.map((traced) => traced(looked));
-  }
-}

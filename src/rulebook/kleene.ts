@@ -30,42 +30,19 @@ export const either = (a: Truth, b: Truth): Truth =>
 
 export const not = (truth: Truth): Truth => (truth === undefined ? undefined : !truth);
 
-/** Where each leaf's verdict comes from, made ready once for each test: the facts, or the engine's result. */
-export type LeafCompiler<Source> = (test: Test) => (source: Source) => Truth;
-
-/**
- * Makes a condition ready to be folded to its trace, over and over. Every part is visited, so the trace has no holes.
- * It is a chain of functions because walking the condition anew costs as much as judging its leaves.
- */
-export function tracer<Source>(condition: Condition, leaf: LeafCompiler<Source>): (source: Source) => Trace {
-  if ('test' in condition) {
-    const { test } = condition;
-    const read = leaf(test);
-    return (source) => ({ test, truth: read(source) });
-  }
+/** A condition folded to its trace. Every part is visited, so the trace has no holes. */
+export function trace(condition: Condition, read: LeafReader): Trace {
+  if ('test' in condition) return { test: condition.test, truth: read(condition.test) };
   if ('not' in condition) {
-    const inner = tracer(condition.not, leaf);
-    return (source) => {
-      const part = inner(source);
-      return { not: part, truth: not(part.truth) };
-    };
+    const part = trace(condition.not, read);
+    return { not: part, truth: not(part.truth) };
   }
   if ('all' in condition) {
-    const parts = condition.all.map((part) => tracer(part, leaf));
-    return (source) => {
-      const all = traceEach(parts, source);
-      return { all, truth: fold(all, false) };
-    };
+    const all = condition.all.map((part) => trace(part, read));
+    return { all, truth: fold(all, false) };
   }
-  const parts = condition.any.map((part) => tracer(part, leaf));
-  return (source) => {
-    const any = traceEach(parts, source);
-    return { any, truth: fold(any, true) };
-  };
-}
-
-function traceEach<Source>(parts: readonly ((source: Source) => Trace)[], source: Source): Trace[] {
-  return parts.map((part) => part(source));
+  const any = condition.any.map((part) => trace(part, read));
+  return { any, truth: fold(any, true) };
 }
 
 /** `and` and `or` in one pass over traces: the value `settling` settles it, otherwise what is open leaves it open. */
@@ -77,10 +54,6 @@ function fold(parts: readonly Trace[], settling: boolean): Truth {
   }
   return truth;
 }
-
-/** The trace of one condition, asked once. */
-export const trace = (condition: Condition, read: LeafReader): Trace =>
-  tracer<LeafReader>(condition, (test) => (reader) => reader(test))(read);
 
 /** The verdict alone, without building a trace: for sweeps over many readings of one quilt. */
 export function verdict(condition: Condition, read: LeafReader): Truth {

@@ -49,11 +49,6 @@ export function survivalAt(steps: readonly KaplanMeierStep[], time: number): num
   return steps.filter((step) => step.time <= time).at(-1)?.survival ?? 1;
 }
 
-/** The first failure time at which at least half have failed; undefined where survival stays above one half. */
-export function medianLife(steps: readonly KaplanMeierStep[]): number | undefined {
-  return steps.find((step) => step.survival <= 0.5)?.time;
-}
-
 /**
  * Likelihood-ratio limits for survival at a time (Thomas & Grunkemeier 1975): the values of survival for which the
  * constrained maximum of the product-limit likelihood falls short of the free one by no more than half a chi-squared

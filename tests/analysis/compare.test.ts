@@ -1,6 +1,5 @@
 import { beforeAll, describe, expect, it } from 'vitest';
 import { compareOn, type TriedCase } from '../../src/analysis/compare.ts';
-import { generatedCase, textOf } from '../../src/analysis/generated/generated-case.ts';
 import { layBooks } from '../../src/analysis/tried/books.ts';
 import { ASPECTS, fingerprint } from '../../src/analysis/tried/fingerprint.ts';
 import type { QuiltCase } from '../../src/casebook/model.ts';
@@ -13,6 +12,7 @@ import { findingReader } from '../../src/findings/validators.ts';
 import { inForce } from '../../src/rulebook/in-force.ts';
 import type { Knowledge } from '../../src/rulebook/knowledge.ts';
 import type { Condition, Rule } from '../../src/rulebook/model.ts';
+import { generatedCase, textOf } from '../tools/generated-case.ts';
 
 const DAY = '2026-11-27';
 let studio: Studio;
@@ -130,7 +130,7 @@ describe('two books over one case', () => {
         const tried: TriedCase = {
           name: 'case',
           file: '',
-          from: 'generated',
+          from: 'studio',
           current: quiltCase,
           candidate: quiltCase,
           practice: studio.practice,

@@ -1,7 +1,7 @@
 import { describe, expect, it } from 'vitest';
-import { canDiffer } from '../../src/analysis/can-differ.ts';
-import { mutantsOf } from '../../src/analysis/mutants.ts';
 import { changedRules } from '../../src/analysis/tried/books.ts';
+import { canDiffer } from '../tools/can-differ.ts';
+import { mutantsOf } from '../tools/mutants.ts';
 import { bookOf, rule, shipped } from './book.ts';
 
 const mutants = (when: string, effects: string) => {

@@ -4,6 +4,7 @@ import { describe, expect, it } from 'vitest';
 import { coverage, unreached } from '../../src/analysis/coverage.ts';
 import { judgeCase } from '../../src/analysis/judged.ts';
 import { type Study, studyOf } from '../../src/analysis/study.ts';
+import type { QuiltCase } from '../../src/casebook/model.ts';
 import { readCase } from '../../src/casebook/read-case.ts';
 import { decide } from '../../src/decision/decide.ts';
 import { departures, expectable } from '../../src/decision/expectation.ts';
@@ -11,6 +12,7 @@ import { stageRules } from '../../src/decision/verdicts.ts';
 import { defaultStudio } from '../../src/estimates/studio.ts';
 import { findingReader } from '../../src/findings/validators.ts';
 import { inForce } from '../../src/rulebook/in-force.ts';
+import { thresholdCases } from '../tools/thresholds.ts';
 import { shipped } from './book.ts';
 
 const AS_OF = '2026-12-01';
@@ -18,6 +20,14 @@ const CASES = fileURLToPath(new URL('../../cases/', import.meta.url));
 const all = shipped();
 const knowledge = { ...all, rulebook: inForce(all.rulebook, AS_OF) };
 const reader = findingReader(knowledge.vocabulary);
+
+const study = (file: string, quiltCase: QuiltCase, washing: 'museum' | 'studio'): Study =>
+  studyOf(
+    { file, quiltCase, from: 'shipped' },
+    knowledge,
+    { washing, settings: defaultStudio(knowledge.figures) },
+    AS_OF,
+  );
 
 const studiesIn = (folder: string, washing: 'museum' | 'studio'): Study[] =>
   readdirSync(`${CASES}${folder}`)
@@ -27,13 +37,12 @@ const studiesIn = (folder: string, washing: 'museum' | 'studio'): Study[] =>
       const read = readCase(name, readFileSync(`${CASES}${folder}/${name}`, 'utf8'), reader);
       if (read.case === undefined)
         throw new Error(`${name}: ${read.problems.map(({ what }) => what).join('; ')}`);
-      const practice = { washing, settings: defaultStudio(knowledge.figures) };
-      return studyOf({ file: name, quiltCase: read.case, from: 'shipped' }, knowledge, practice, AS_OF);
+      return study(name, read.case, washing);
     });
 
 const studies = [
   ...studiesIn('', 'museum'),
-  ...studiesIn('threshold', 'museum'),
+  ...thresholdCases(knowledge.vocabulary).map((each) => study(each.case, each, 'museum')),
   ...studiesIn('studio-practice', 'studio'),
 ];
 const rules = stageRules(knowledge.rulebook);

@@ -1,30 +1,50 @@
-import { readdirSync, readFileSync } from 'node:fs';
-import { dirname, resolve } from 'node:path';
+import { mkdtempSync, readdirSync, readFileSync, rmSync, writeFileSync } from 'node:fs';
+import { tmpdir } from 'node:os';
+import { basename, dirname, join, normalize, resolve } from 'node:path';
 import { fileURLToPath } from 'node:url';
 import { describe, expect, it } from 'vitest';
 import { parse } from 'yaml';
 import { z } from 'zod';
-import { editorSchemas, SCHEMA_OF, schemaLine } from '../../src/cli/schemas.ts';
+import { editorSchemas, SCHEMA_FOLDER, writeSchemas } from '../../src/cli/schemas.ts';
 import { KNOWLEDGE_FILES } from '../../src/rulebook/knowledge-files.ts';
 import { rulesSchema } from '../../src/rulebook/rule-schema.ts';
 import { shipped } from '../analysis/book.ts';
+
+/** The schema a file of the rules folder is held against. */
+const SCHEMA_OF: readonly { readonly file: RegExp; readonly schema: string }[] = [
+  { file: /^stages\/.*\.yaml$/, schema: `../${SCHEMA_FOLDER}/rules.json` },
+  { file: /^units\.yaml$/, schema: `${SCHEMA_FOLDER}/units.json` },
+  { file: /^findings\.yaml$/, schema: `${SCHEMA_FOLDER}/findings.json` },
+  { file: /^figures\.yaml$/, schema: `${SCHEMA_FOLDER}/figures.json` },
+];
+
+/** The first line by which common editors find a file's schema. */
+const schemaLine = (path: string): string => `# yaml-language-server: $schema=${path}`;
 
 const RULES = fileURLToPath(new URL('../../rules/', import.meta.url));
 const text = (name: string): string => readFileSync(resolve(RULES, name), 'utf8');
 const knowledge = shipped();
 
 describe('schemas for editors', () => {
-  it('in rules/schema are the ones made from the checks: "mendwise rules schema" renews them', () => {
+  it('are written beside the rules, mended where they are old, and left alone where they are right', async () => {
+    const folder = mkdtempSync(join(tmpdir(), 'schemas-'));
     const made = editorSchemas(knowledge);
-    expect(readdirSync(resolve(RULES, 'schema')).sort()).toEqual([...made.keys()].sort());
-    for (const [name, schema] of made) expect(text(`schema/${name}`) === schema, name).toBe(true);
+    expect(await writeSchemas(folder, knowledge)).toBe(made.size);
+    expect(readdirSync(folder).sort()).toEqual([...made.keys()].sort());
+    writeFileSync(join(folder, 'rules.json'), '{}');
+    expect(await writeSchemas(folder, knowledge)).toBe(1);
+    expect(readFileSync(join(folder, 'rules.json'), 'utf8')).toBe(made.get('rules.json'));
+    expect(await writeSchemas(folder, knowledge)).toBe(0);
+    rmSync(folder, { recursive: true });
   });
 
   it.each(KNOWLEDGE_FILES)('are named in the first line of %s, by a path that leads there', (name) => {
     const entry = SCHEMA_OF.find(({ file }) => file.test(name));
     if (entry === undefined) throw new Error(`no schema for ${name}`);
     expect(text(name).split('\n')[0]).toBe(schemaLine(entry.schema));
-    expect(text(resolve(RULES, dirname(name), entry.schema))).toContain('"$schema"');
+    const made = editorSchemas(knowledge).get(basename(entry.schema));
+    expect(made).toContain('"$schema"');
+    expect(normalize(join(dirname(name), dirname(entry.schema)))).toBe(SCHEMA_FOLDER);
   });
 
   it('accept every shipped rule and refuse a misspelt one', () => {

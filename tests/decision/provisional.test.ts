@@ -1,5 +1,4 @@
 import { beforeAll, describe, expect, it } from 'vitest';
-import { generatedCase, textOf } from '../../src/analysis/generated/generated-case.ts';
 import { readCase } from '../../src/casebook/read-case.ts';
 import { openStudio, type Studio } from '../../src/cli/studio.ts';
 import type { Ballot } from '../../src/decision/ballot.ts';
@@ -11,9 +10,11 @@ import { sameVerdict } from '../../src/decision/verdict.ts';
 import { findingReader } from '../../src/findings/validators.ts';
 import { inForce } from '../../src/rulebook/in-force.ts';
 import type { Rule, Rulebook } from '../../src/rulebook/model.ts';
+import { FULL } from '../tiers.ts';
+import { generatedCase, textOf } from '../tools/generated-case.ts';
 
 const DAY = '2026-12-01';
-const CASES = 60;
+const CASES = FULL ? 60 : 20;
 let studio: Studio;
 beforeAll(async () => {
   studio = await openStudio({ rules: 'rules' });

@@ -8,6 +8,7 @@ import { question } from '../../src/decision/questions/ask.ts';
 import { isGraver } from '../../src/decision/settle.ts';
 import type { Standing } from '../../src/rulebook/model.ts';
 import { written } from '../arbitraries/cases.ts';
+import { FULL } from '../tiers.ts';
 import { CASE_FILES, caseFrom, context, knowledgeWith, practice, shippedCase } from './shipped.ts';
 
 /** Gentlest first; infant sleep is refused and read as storage. */
@@ -45,7 +46,7 @@ const readable = (text: Parameters<typeof caseFrom>[0]): QuiltCase | undefined =
   }
 };
 
-const RUNS = process.env.MENDWISE_FULL === '1' ? 2000 : 200;
+const RUNS = FULL ? 2000 : 200;
 
 describe('a harder use is never the way to yes', () => {
   it('over the worked cases, moved through all uses', () => {

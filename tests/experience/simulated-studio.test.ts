@@ -13,6 +13,7 @@ import { type LifeLearned, learnLife, type Weighable } from '../../src/experienc
 import type { Figures } from '../../src/figures/model.ts';
 import { type Random, seeded } from '../estimates/life/random.ts';
 import { shippedFigures } from '../estimates/life/shipped-figures.ts';
+import { FULL } from '../tiers.ts';
 
 /*
  * No publication has studios of quilts, so the check is by simulation. The world is the life model itself, unit by
@@ -148,7 +149,11 @@ const never = (): never => {
 };
 
 describe('learning from a simulated studio', () => {
-  it('covers the true figures in 72 to 88 % of 300 studios of 150 quilts, and draws near them', {
+  const STUDIOS = FULL ? 300 : 40;
+  // Two standard errors of a share of 80 % in so many studios, and a little for the arithmetic’s own.
+  const [LEAST, MOST] = FULL ? [0.72, 0.88] : [0.65, 0.95];
+
+  it(`covers the true figures in 80 % of ${STUDIOS} studios of 150 quilts, and draws near them`, {
     timeout: 120_000,
   }, () => {
     const random = seeded(20261125);
@@ -156,7 +161,7 @@ describe('learning from a simulated studio', () => {
     let before = 0;
     let left = 0;
     let smallest = Number.POSITIVE_INFINITY;
-    const studios = 300;
+    const studios = STUDIOS;
     for (let i = 0; i < studios; i += 1) {
       const { truth, evidence } = studio(150, random);
       const learned = learnLife(evidence, SHIPPED, 600);
@@ -171,8 +176,8 @@ describe('learning from a simulated studio', () => {
     }
     const shares = covered.map((count) => count / studios);
     for (const share of shares) {
-      expect(share).toBeGreaterThanOrEqual(0.72);
-      expect(share).toBeLessThanOrEqual(0.88);
+      expect(share).toBeGreaterThanOrEqual(LEAST);
+      expect(share).toBeLessThanOrEqual(MOST);
     }
     // The average distance to the truth shrinks by more than a third.
     expect(left / before).toBeLessThan(0.65);

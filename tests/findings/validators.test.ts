@@ -1,5 +1,5 @@
 import { describe, expect, it } from 'vitest';
-import { findingReader, validatorOf } from '../../src/findings/validators.ts';
+import { findingReader } from '../../src/findings/validators.ts';
 import { vocabulary } from './vocabulary-fixture.ts';
 
 const read = findingReader(vocabulary);
@@ -72,20 +72,5 @@ describe('reading a line under findings', () => {
     });
     const reading = read('intended_use', 'display');
     expect('problem' in reading && reading.problem.cure).toContain('client.intended_use');
-  });
-});
-
-describe('a validator made from the vocabulary', () => {
-  const of = (id: string) => {
-    const def = vocabulary.findings.get(id);
-    if (def === undefined) throw new Error(id);
-    return validatorOf(def);
-  };
-
-  it('gives values, undefined for unknown, and problems as issues', () => {
-    expect(of('weight').parse('3 lb 8 oz')).toBe(3.5);
-    expect(of('weight').parse('unknown')).toBeUndefined();
-    expect(of('weight').safeParse('3').success).toBe(false);
-    expect(of('backing_fragility').parse('weak')).toBe('weak');
   });
 });

@@ -12,6 +12,7 @@ import { decide } from '../../src/decision/decide.ts';
 import { knobsOf, question } from '../../src/decision/questions/ask.ts';
 import { compareAnswers } from '../../src/decision/questions/compare.ts';
 import type { MeasureSystem } from '../../src/quantities/measure.ts';
+import { thresholdCases } from '../tools/thresholds.ts';
 import { sentencesIn, type Told, wordsIn } from './answer-sentences.ts';
 import { slipsInSentence, slipsInWords } from './slips.ts';
 import { unwantedIn } from './words.ts';
@@ -31,11 +32,11 @@ const casesIn = (folder: string): string[] =>
     .map((name) => `${folder}/${name}`);
 
 const WORKED = casesIn('cases');
-const ALL = ['cases', 'cases/demo', 'cases/studio-practice', 'cases/threshold'].flatMap(casesIn);
+const FILES = ['cases', 'cases/demo', 'cases/studio-practice'].flatMap(casesIn);
 /** The sweeps take longest: every second worked case has them. */
 const ASKED = WORKED.filter((_, index) => index % 2 === 0);
 /** Every tenth case is answered in a studio that measures in centimetres. */
-const METRIC = [...WORKED, ...ALL.filter((_, index) => index % 10 === 0)];
+const isMetric = (file: string, index: number): boolean => WORKED.includes(file) || index % 10 === 0;
 
 interface Answered {
   readonly file: string;
@@ -47,24 +48,29 @@ interface Answered {
 const answered: Answered[] = [];
 
 async function answerTo(
-  file: string,
+  { file, quiltCase }: Pick<Answered, 'file' | 'quiltCase'>,
   studio: Studio,
   units: MeasureSystem,
   asked: boolean,
 ): Promise<Answered> {
-  const opened = await openCase(file, studio);
   const practice = { ...studio.practice, settings: { ...studio.practice.settings, units } };
   const context = contextOf({ ...studio, practice }, DAY);
-  const decision = await decide(opened.case, context);
+  const decision = await decide(quiltCase, context);
   const questions = asked ? await question(decision, context) : {};
-  return { file, units, answer: { ...decision.answer, ...questions }, quiltCase: opened.case };
+  return { file, units, answer: { ...decision.answer, ...questions }, quiltCase };
 }
 
 beforeAll(async () => {
   const studio = await openStudio({});
-  for (const file of ALL) answered.push(await answerTo(file, studio, 'inches', ASKED.includes(file)));
-  for (const file of METRIC)
-    answered.push(await answerTo(file, studio, 'metric', file === ASKED[1] || file === ASKED[4]));
+  const all = thresholdCases(studio.knowledge.vocabulary).map((quiltCase) => ({
+    file: `tests/thresholds.yaml: ${quiltCase.case}`,
+    quiltCase,
+  }));
+  for (const file of FILES.toReversed())
+    all.unshift({ file, quiltCase: (await openCase(file, studio)).case });
+  for (const each of all) answered.push(await answerTo(each, studio, 'inches', ASKED.includes(each.file)));
+  for (const each of all.filter(({ file }, index) => isMetric(file, index)))
+    answered.push(await answerTo(each, studio, 'metric', each.file === ASKED[1] || each.file === ASKED[4]));
 }, 600_000);
 
 /** Everything wrong with the texts that `read` finds in the answers: what, in which text, of which case. */

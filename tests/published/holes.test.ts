@@ -1,6 +1,6 @@
 import { describe, expect, it } from 'vitest';
 import { pinsFor, threadFor } from '../../src/estimates/holes/basting.ts';
-import { machineNeedle, metricOfAmerican } from '../../src/estimates/holes/needles.ts';
+import { machineNeedle } from '../../src/estimates/holes/needles.ts';
 import { perforation, STITCHES } from '../../src/estimates/holes/stitches.ts';
 import { layOut } from '../../src/piecework/lay-out.ts';
 import { stitchingOf } from '../../src/piecework/patterns.ts';
@@ -13,18 +13,6 @@ describe('needles', () => {
     [75, 0.75],
   ])('number metric %d has a blade of %d mm', (metric, mm) => {
     expect(machineNeedle(metric)).toBeCloseTo(mm, 12);
-  });
-
-  it.each([
-    // apparelscience.com, needle number system
-    [8, 60],
-    [10, 70],
-    [12, 80],
-    [14, 90],
-    [16, 100],
-    [18, 110],
-  ])('American size %d is number metric %d', (size, metric) => {
-    expect(metricOfAmerican(size)).toBe(metric);
   });
 });
 

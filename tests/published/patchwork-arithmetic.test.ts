@@ -9,19 +9,17 @@ import {
   squareCut,
 } from '../../src/estimates/materials/cut-size.ts';
 import { bindingCut } from '../../src/estimates/materials/edges.ts';
-import {
-  sparesFor,
-  squaresFrom,
-  stripsFor,
-  yards,
-  yardsToBuy,
-} from '../../src/estimates/materials/yardage.ts';
+import { sparesFor, stripsFor, yards, yardsToBuy } from '../../src/estimates/materials/yardage.ts';
 import { formatLength } from '../../src/quantities/length.ts';
-import { roundUp } from '../../src/quantities/rounding.ts';
+import { fits, roundUp } from '../../src/quantities/rounding.ts';
 import { shippedFigures } from '../estimates/trade-plans.ts';
 
 /** The quarter-inch allowance of patchwork and a ruler's eighths: common practice, no source. */
 const QUARTER = { allowance: 0.25, step: 0.125 };
+
+/** Squares of side `cut` from a length of cloth, straight with the grain. */
+const squaresFrom = (width: number, length: number, cut: number): number =>
+  fits(width, cut) * fits(length, cut);
 
 describe('squares from one yard', () => {
   // quilterscache.com, MathChartsPage. Its heading says 42 x 36, its text 44 in after selvedges; its numbers are for 44.

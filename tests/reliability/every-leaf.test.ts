@@ -8,6 +8,7 @@ import { findingReader } from '../../src/findings/validators.ts';
 import { type Problem, ProblemError } from '../../src/problems/problem.ts';
 import { readKnowledge } from '../../src/rulebook/knowledge.ts';
 import { ruleText, shipped } from '../decision/shipped.ts';
+import { FULL } from '../tiers.ts';
 
 /** What may stand where something else is wanted, by a slip of indentation or of the mouse. */
 const WRONG: Readonly<Record<string, unknown>> = {
@@ -40,7 +41,6 @@ function leavesOf(text: string): Path[] {
   return paths;
 }
 
-const FULL = process.env.MENDWISE_FULL === '1';
 /** Every so many places of a file that takes long to read, unless all are wanted. */
 const everyNth = (paths: Path[], most: number): Path[] =>
   FULL ? paths : paths.filter((_, index) => index % Math.ceil(paths.length / most) === 0);

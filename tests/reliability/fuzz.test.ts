@@ -4,9 +4,10 @@ import { tmpdir } from 'node:os';
 import { basename, join } from 'node:path';
 import { afterAll, beforeAll, expect, it } from 'vitest';
 import { run } from '../scenarios/run.ts';
+import { FULL } from '../tiers.ts';
 import { mutate } from './mutants.ts';
 import { seeded } from './seeded.ts';
-import { FULL, freshStudio } from './studio.ts';
+import { freshStudio } from './studio.ts';
 
 const ROOT = new URL('../..', import.meta.url).pathname;
 /** Files spoilt in process, and through the built command; 10,000 in all where there is time for it. */

@@ -5,8 +5,8 @@ import { join } from 'node:path';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
 import { saveDraft } from '../../src/casebook/save-draft.ts';
 import { saveText } from '../../src/casebook/save-text.ts';
+import { FULL } from '../tiers.ts';
 import { seeded } from './seeded.ts';
-import { FULL } from './studio.ts';
 
 const SIGNALS = ['SIGKILL', 'SIGTERM', 'SIGINT'] as const;
 /** 500 kills in all where there is time for it: 250 of writers of cases, 250 of writers of drafts. */

@@ -51,7 +51,13 @@ const runInstalled = (...args: string[]) => {
 describe('the package', () => {
   it('holds the program, rules, cases and the first page, and nothing of the workshop', () => {
     const paths = packed.map(({ path }) => path);
-    for (const wanted of ['dist/main.js', 'dist/rules.json', 'rules/findings.yaml', 'README.md'])
+    for (const wanted of [
+      'dist/main.js',
+      'dist/rules.json',
+      'rules/findings.yaml',
+      'rules/schema/case.json',
+      'README.md',
+    ])
       expect(paths).toContain(wanted);
     expect(paths.filter((path) => !/^(dist|rules|cases)\/|^(package\.json|README\.md)$/.test(path))).toEqual(
       [],

@@ -9,9 +9,6 @@ export const HOST = hostname().replace(/[^A-Za-z0-9-]/g, '-');
 /** Process ids end at 4194304 on Linux (proc(5), pid_max), so this one never ran. */
 export const DEAD = `${HOST}.4194305`;
 
-/** Full sizes where CI has the time; a share of them otherwise. Seeds are the same. */
-export const FULL = process.env.MENDWISE_FULL === '1';
-
 /** A studio made by the command itself, new for each test; gives paths in it. */
 export const freshStudio = (): ((...parts: string[]) => string) => {
   let parent = '';

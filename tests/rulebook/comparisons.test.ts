@@ -7,10 +7,9 @@ import {
   certainly,
   comparison,
   judge,
-  judgeBy,
 } from '../../src/rulebook/comparisons.ts';
 import type { Operand } from '../../src/rulebook/model.ts';
-import { numberFact, numberTest, spanOfSteps, step, wordFact, yesNoFact } from '../arbitraries/rules.ts';
+import { numberTest, spanOfSteps, step } from '../arbitraries/rules.ts';
 
 /** What each comparison means of one known number, written down apart from the house's own table. */
 const MEANS: Readonly<Partial<Record<ComparisonName, (value: number, operand: number[]) => boolean>>> = {
@@ -83,19 +82,6 @@ describe('a comparison', () => {
         expect(certainly(name, fact, operand)).toBe(judge(name, fact, operand) === true);
       }),
       { numRuns: 2000 },
-    );
-  });
-
-  it('made ready once means what it means asked at once', () => {
-    fc.assert(
-      fc.property(
-        numberTest,
-        fc.array(fc.oneof(numberFact, wordFact, yesNoFact), { minLength: 1 }),
-        ({ comparison: name, operand }, facts) => {
-          const ready = judgeBy(name, operand);
-          expect(facts.map(ready)).toEqual(facts.map((fact) => judge(name, fact, operand)));
-        },
-      ),
     );
   });
 

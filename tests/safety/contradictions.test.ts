@@ -3,10 +3,11 @@ import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import { written } from '../arbitraries/cases.ts';
 import { caseFrom, caseOf } from '../decision/shipped.ts';
+import { FULL } from '../tiers.ts';
 import { contradictionsIn, NEVER, PAIRS } from './contradictions.ts';
 import { textsOf } from './papers.ts';
 
-const RUNS = process.env.MENDWISE_FULL === '1' ? 3000 : 60;
+const RUNS = FULL ? 3000 : 60;
 
 const FILES = ['cases', 'cases/demo'].flatMap((folder) =>
   readdirSync(folder)

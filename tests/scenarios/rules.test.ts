@@ -1,4 +1,4 @@
-import { cpSync, existsSync, mkdirSync, mkdtempSync, readFileSync, rmSync, writeFileSync } from 'node:fs';
+import { cpSync, mkdirSync, mkdtempSync, readFileSync, rmSync, writeFileSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { fileURLToPath } from 'node:url';
@@ -100,23 +100,13 @@ describe('rules try', () => {
   }, 180_000);
 });
 
-describe('rules coverage --skeleton', () => {
-  it('writes a case that reads and of which the rule is true', () => {
-    const { code, out } = run(
-      here,
-      'rules',
-      'coverage',
-      '--skeleton',
-      'more-new-than-old',
-      '--output',
-      'cases/much.yaml',
-    );
-    expect(out).toMatch(/cases\/much\.yaml/);
-    expect(code).toBe(0);
-    expect(existsSync(join(here, 'cases/much.yaml'))).toBe(true);
-    const answer = JSON.parse(run(here, 'decide', 'much', '--json', '--quick', '--as-of', '2099-01-01').out);
-    expect(answer.reasons.map(({ rule }: { rule: string }) => rule)).toContain('more-new-than-old');
-    expect(answer.standing).toBe('decline');
+describe('rules coverage', () => {
+  it('shows which cases of the studio exercise a rule, with no case at the marks beside them', () => {
+    const { code, out } = run(here, 'rules', 'coverage', 'more-new-than-old', '--json');
+    const [covered] = JSON.parse(out);
+    expect(covered.rule).toBe('more-new-than-old');
+    expect(covered.true).toContain('hedge-row');
+    expect(code).toBe(1);
   });
 });
 

@@ -2,54 +2,9 @@ import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import { cohenKappa, fleissKappa } from '../../src/statistics/agreement.ts';
 import { clopperPearson, wilson } from '../../src/statistics/intervals.ts';
-import {
-  kaplanMeier,
-  likelihoodRatioLimits,
-  medianLife,
-  survivalAt,
-} from '../../src/statistics/kaplan-meier.ts';
+import { kaplanMeier, likelihoodRatioLimits, survivalAt } from '../../src/statistics/kaplan-meier.ts';
 import { krippendorffAlpha } from '../../src/statistics/krippendorff.ts';
-import { failedAt, failedBefore, failedBetween, wholeAt } from '../../src/statistics/life-data.ts';
-import { fitLognormal, fitWeibull } from '../../src/statistics/life-fit.ts';
 import { logRank } from '../../src/statistics/log-rank.ts';
-import { weibullQuantile } from '../../src/statistics/weibull.ts';
-
-describe('fits of life data', () => {
-  it('scale with the unit of time', () => {
-    fc.assert(
-      fc.property(fc.double({ min: 1e-4, max: 1e6, noNaN: true }), (unit) => {
-        const data = [3, 5, 8, 9, 12].map((t) => failedAt(t * unit));
-        const fit = fitWeibull([...data, wholeAt(10 * unit, 4)]);
-        const plain = fitWeibull([...[3, 5, 8, 9, 12].map((t) => failedAt(t)), wholeAt(10, 4)]);
-        expect(fit?.shape).toBeCloseTo(plain?.shape ?? 0, 6);
-        expect((fit?.scale ?? 0) / unit).toBeCloseTo(plain?.scale ?? 0, 5);
-      }),
-      { numRuns: 50, seed: 1 },
-    );
-  });
-
-  it('recover the life that made exact quantiles, from narrow readouts as from exact times', () => {
-    const life = { shape: 2.5, scale: 40 };
-    const times = Array.from({ length: 400 }, (_, i) => weibullQuantile(life, (i + 0.5) / 400));
-    const exact = fitWeibull(times.map((t) => failedAt(t)));
-    const readout = fitWeibull(times.map((t) => failedBetween(t * 0.999, t * 1.001)));
-    expect(Math.abs((exact?.shape ?? 0) / 2.5 - 1)).toBeLessThan(0.02);
-    expect(Math.abs((exact?.scale ?? 0) / 40 - 1)).toBeLessThan(0.01);
-    expect(readout?.shape).toBeCloseTo(exact?.shape ?? 0, 3);
-    expect(fitLognormal(times.map((t) => failedAt(t)))?.logLikelihood).toBeLessThan(
-      exact?.logLikelihood ?? 0,
-    );
-  });
-
-  it('say so where there is no maximum', () => {
-    expect(fitWeibull([wholeAt(10, 5)])).toBeUndefined();
-    expect(fitWeibull([failedAt(10, 5)])).toBeUndefined();
-    expect(fitWeibull([])).toBeUndefined();
-    // every failure seen later than every survivor: any steep life fits, the steeper the better
-    expect(fitWeibull([wholeAt(20, 5), failedBefore(30, 5)])).toBeUndefined();
-    expect(() => fitWeibull([{ from: 5, to: 3, count: 1 }])).toThrow('0 ≤ from ≤ to');
-  });
-});
 
 describe('intervals', () => {
   it('hold the share seen, and the exact one never falls short of the score one by much', () => {
@@ -90,7 +45,6 @@ describe('survival curves', () => {
     // Greenwood’s error is then the binomial one
     expect(steps[1]?.standardError).toBeCloseTo(Math.sqrt((0.25 * 0.75) / 4), 12);
     expect(survivalAt(steps, 1)).toBe(1);
-    expect(medianLife(steps)).toBe(3);
     expect(likelihoodRatioLimits(steps, 9, 0.95).low).toBe(0);
     expect(likelihoodRatioLimits(steps, 1, 0.95)).toEqual({ low: 1, high: 1 });
   });

@@ -16,12 +16,8 @@ export const RULES_ANALYSIS: readonly CommandSpec[] = [
     name: 'rules coverage',
     summary: 'show which cases exercise each rule and each comparison in it',
     args: [{ name: '[rule]', help: 'the name of one rule; without it, a summary of all' }],
-    options: [
-      { flags: '--skeleton <rule>', help: 'write the smallest case of which the rule is true' },
-      { flags: '--output <file>', help: 'write the skeleton to this new file instead of the terminal' },
-      ...COMMON,
-    ],
-    example: 'mendwise rules coverage --skeleton more-new-than-old',
+    options: [...COMMON],
+    example: 'mendwise rules coverage more-new-than-old',
     load: () => import('../run/rules-coverage.ts'),
   },
   {
@@ -31,14 +27,6 @@ export const RULES_ANALYSIS: readonly CommandSpec[] = [
     options: [
       { flags: '--with <folder>', help: 'the folder of rules to try' },
       {
-        flags: '--generated <count>',
-        help: 'try them on so many invented cases, drawn by the likelihoods in findings.yaml, instead of those there are',
-      },
-      {
-        flags: '--seed <number>',
-        help: 'draw other invented cases; the same number draws the same (default: 1)',
-      },
-      {
         flags: '--workers <count>',
         help: 'threads to use (default: one a core, where there are many cases)',
       },
@@ -46,13 +34,5 @@ export const RULES_ANALYSIS: readonly CommandSpec[] = [
     ],
     example: 'mendwise rules try --with rules-next',
     load: () => import('../run/rules-try.ts'),
-  },
-  {
-    name: 'rules mutate',
-    summary: 'change each rule a little and see whether any case notices',
-    args: [{ name: '[rule]', help: 'the name of one rule; without it, all of them' }],
-    options: [{ flags: '--least <percent>', help: 'how much must be caught (default: 95)' }, ...COMMON],
-    example: 'mendwise rules mutate weak-cloth-sewn-by-hand',
-    load: () => import('../run/rules-mutate.ts'),
   },
 ];

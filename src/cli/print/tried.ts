@@ -1,8 +1,16 @@
 import type { CaseChange } from '../../analysis/compare.ts';
-import { gravestFirst } from '../../analysis/tried/tally.ts';
 import { sayOutcome } from '../../experience/repair-outcome.ts';
 import { counted } from './labels.ts';
 import { bold, heading, type PageStyle, paragraph } from './layout.ts';
+
+const GRAVEST = ['reading', 'standing', 'treatment', 'refused uses'];
+
+/** 0 for the gravest. */
+const gravity = ({ changes }: CaseChange): number =>
+  Math.min(...changes.map(({ of }) => (GRAVEST.includes(of) ? GRAVEST.indexOf(of) : GRAVEST.length)));
+
+const gravestFirst = (changes: readonly CaseChange[]): CaseChange[] =>
+  [...changes].sort((a, b) => gravity(a) - gravity(b));
 
 /** Summary first, then each case that changes, the gravest change first. */
 export function printTried(

@@ -1,9 +1,6 @@
-import { existsSync } from 'node:fs';
 import { resolve } from 'node:path';
 import { coverage } from '../../analysis/coverage.ts';
 import { studyOf } from '../../analysis/study.ts';
-import { loadText } from '../../casebook/load-text.ts';
-import { saveText } from '../../casebook/save-text.ts';
 import { toHtml } from '../../documents/render/html.tsx';
 import { type BookEntry, rulebookBook } from '../../documents/rulebook-book.ts';
 import { inForce } from '../../rulebook/in-force.ts';

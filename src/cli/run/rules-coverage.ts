@@ -1,27 +1,16 @@
-import { resolve } from 'node:path';
-import { stringify } from 'yaml';
 import { coverage, type RuleCoverage, unreached } from '../../analysis/coverage.ts';
-import { examine } from '../../analysis/examined.ts';
-import { skeleton } from '../../analysis/skeleton/skeleton.ts';
 import { studyOf } from '../../analysis/study.ts';
-import { readCase } from '../../casebook/read-case.ts';
-import { saveText } from '../../casebook/save-text.ts';
-import { prepare } from '../../decision/prepare.ts';
-import { findingReader } from '../../findings/validators.ts';
 import { inForce } from '../../rulebook/in-force.ts';
 import { allCases } from '../all-cases.ts';
 import { asOf } from '../as-of.ts';
-import { type Action, studioOptions, type Typed, textOption } from '../command.ts';
+import { type Action, studioOptions } from '../command.ts';
 import { printCoverage, printSummary } from '../print/coverage.ts';
-import { openStudio, relativeName, type Studio } from '../studio.ts';
+import { openStudio } from '../studio.ts';
 import { tellProblems } from '../tell-problems.ts';
-import type { Terminal } from '../terminal.ts';
 import { namedRule } from './named-rule.ts';
 
 export const action: Action = async (typed, terminal) => {
   const studio = await openStudio(studioOptions(typed));
-  const wanted = textOption(typed, 'skeleton');
-  if (wanted !== undefined) return writeSkeleton(wanted, typed, studio, terminal);
   const day = asOf(typed, terminal);
   const knowledge = { ...studio.knowledge, rulebook: inForce(studio.knowledge.rulebook, day) };
   const [name] = typed.args;
@@ -63,32 +52,3 @@ const asData = ({ rule, cases, tests }: RuleCoverage) => ({
     })),
   })),
 });
-
-async function writeSkeleton(name: string, typed: Typed, studio: Studio, terminal: Terminal) {
-  const { knowledge, practice } = studio;
-  const rule = namedRule(knowledge.rulebook.rules, name);
-  // On the day it came into force, so that a rule still to come can be exercised too.
-  const day = textOption(typed, 'asOf') === undefined ? rule.since : asOf(typed, terminal);
-  const examined = examine(knowledge.rulebook, knowledge, day);
-  const reader = findingReader(knowledge.vocabulary);
-  const output = textOption(typed, 'output');
-  const written = skeleton(rule, examined.waysTrue(rule), {
-    space: examined.space,
-    vocabulary: knowledge.vocabulary,
-    ...(output === undefined ? {} : { name: nameOf(output) }),
-    prepare: (draft) => {
-      const { case: quiltCase } = readCase('draft', stringify(draft), reader);
-      return quiltCase === undefined ? undefined : prepare(quiltCase, { knowledge, practice, day });
-    },
-  });
-  if (!written.reached)
-    terminal.err(`The rule could not be made true by a case alone; the file says what it asks for.`);
-  if (output === undefined) terminal.out(written.text);
-  else {
-    await saveText(resolve(output), written.text);
-    terminal.out(`Wrote ${relativeName(resolve(output))}, the smallest case of which ${rule.id} is true.`);
-  }
-  return written.reached ? (0 as const) : (1 as const);
-}
-
-const nameOf = (path: string): string => path.replace(/^.*[/\\]/, '').replace(/\.ya?ml$/i, '');

@@ -35,7 +35,7 @@ export const action: Action = async (typed, terminal) => {
     terminal,
   );
   terminal.out(
-    `Added "${rule}" to ${relativeName(studio.rulesFolder)}/${name}. "mendwise rules check" looks at it beside the others; "mendwise rules coverage --skeleton ${rule}" writes a case for it.`,
+    `Added "${rule}" to ${relativeName(studio.rulesFolder)}/${name}. "mendwise rules check" looks at it beside the others; "mendwise rules coverage ${rule}" shows which cases exercise it.`,
   );
   return 0;
 };

@@ -7,10 +7,12 @@ import { decide } from '../../decision/decide.ts';
 import { differences } from '../../decision/expectation.ts';
 import { defaultStudio } from '../../estimates/studio.ts';
 import { type Problem, ProblemError } from '../../problems/problem.ts';
+import type { Knowledge } from '../../rulebook/knowledge.ts';
 import { type Action, textOption } from '../command.ts';
 import { openCase } from '../open-case.ts';
 import { STANDING_WORDS, TREATMENT_WORDS } from '../print/labels.ts';
 import { type PageStyle, paragraph } from '../print/layout.ts';
+import { SCHEMA_FOLDER, writeSchemas } from '../schemas.ts';
 import { SAMPLE, SAMPLE_NAME } from '../start/sample.ts';
 import { studioYaml } from '../start/settings.ts';
 import { loadKnowledge, openStudio, shippedFolder } from '../studio.ts';
@@ -22,13 +24,7 @@ export const action: Action = async (typed, terminal) => {
   // Rules that do not read are refused before anything is written.
   const knowledge = await loadKnowledge(resolve(rules));
   await emptyFolder(folder, given);
-  await make(
-    folder,
-    given,
-    resolve(rules),
-    studioYaml(defaultStudio(knowledge.figures)),
-    typed.options.demo === true,
-  );
+  await make(folder, given, { rules: resolve(rules), knowledge, demo: typed.options.demo === true });
 
   const studio = await openStudio({ studio: folder });
   const sample = await openCase(join(folder, 'cases', `${SAMPLE_NAME}.yaml`), studio);
@@ -58,9 +54,11 @@ const COPY = { recursive: true, dereference: true } as const;
 async function make(
   folder: string,
   given: string,
-  rules: string,
-  settings: string,
-  demo: boolean,
+  {
+    rules,
+    knowledge,
+    demo,
+  }: { readonly rules: string; readonly knowledge: Knowledge; readonly demo: boolean },
 ): Promise<void> {
   const making = join(folder, MAKING);
   try {
@@ -68,7 +66,8 @@ async function make(
     await mkdir(join(making, 'cases'), { recursive: true });
     await cp(rules, join(making, 'rules'), COPY);
     if (demo) await cp(join(shippedFolder(), 'cases', 'demo'), join(making, 'cases'), COPY);
-    await saveText(join(making, 'studio.yaml'), settings);
+    await writeSchemas(join(making, 'rules', SCHEMA_FOLDER), knowledge);
+    await saveText(join(making, 'studio.yaml'), studioYaml(defaultStudio(knowledge.figures)));
     await saveText(join(making, 'cases', `${SAMPLE_NAME}.yaml`), SAMPLE);
     const there = await readdir(folder);
     // What an earlier run had moved before it was broken off stays as it is.

@@ -1,8 +1,9 @@
 import { parentPort, workerData } from 'node:worker_threads';
+import type { CaseChange } from '../../analysis/compare.ts';
 import type { Problem } from '../../problems/problem.ts';
 import { once } from '../../quantities/once.ts';
 import type { Answered, Asked } from './in-order.ts';
-import { type Batch, Trial, type TrialData, type Tried } from './trial.ts';
+import { type Batch, Trial, type TrialData } from './trial.ts';
 
 // The entry of a worker thread: a bundle of its own beside the program, see src/build.mjs.
 const trial = once(() => Trial.open(workerData as TrialData));
@@ -11,7 +12,7 @@ const trial = once(() => Trial.open(workerData as TrialData));
 const problemsOf = (error: unknown): readonly Problem[] | undefined =>
   error instanceof Error && 'problems' in error ? (error.problems as readonly Problem[]) : undefined;
 
-async function answer({ number, task }: Asked<Batch>): Promise<Answered<Tried>> {
+async function answer({ number, task }: Asked<Batch>): Promise<Answered<readonly CaseChange[]>> {
   try {
     return { number, result: await (await trial()).run(task) };
   } catch (error) {

@@ -14,7 +14,7 @@ import { sewPoints } from './ties.ts';
 import { topsOf } from './tops.ts';
 import { restitchUnits, restuffUnits } from './unit-work.ts';
 
-export type { Layer, Punctures, Sewing, SewingContext } from './sewing.ts';
+export type { Sewing, SewingContext } from './sewing.ts';
 
 /** Every operation that makes holes, in the order of the work. Each answers for itself whether the plan has it. */
 const OPERATIONS: readonly ((job: Job) => readonly Sewing[])[] = [

@@ -3,9 +3,6 @@ import type { Figures } from '../../figures/model.ts';
 /** Blade of a machine needle in mm from its metric number (NM), which is in hundredths of a millimetre. */
 export const machineNeedle = (metric: number): number => metric / 100;
 
-/** Metric number of a machine needle from its American size, for sizes 8 to 18: two sizes are ten numbers. */
-export const metricOfAmerican = (size: number): number => (size - 8) * 5 + 60;
-
 /** Blade in mm of the needle in use, as set in the figures. Throws ProblemError `missing-figure` for a hand size without one. */
 export const needleInUse = (by: 'hand' | 'machine', figures: Figures): number =>
   by === 'machine'

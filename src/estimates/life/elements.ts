@@ -11,13 +11,6 @@ import { type OldCloth, oldCloths, type Worked } from './old-cloth.ts';
 import { pastWear } from './past-wear.ts';
 import { elementWear, gapAlternatives, hasNewBacking, type Meets } from './plan-wear.ts';
 
-/**
- * A plan and a case as the life model sees them: each fabric's old cloth, the old seams left alone, the seams resewn
- * on old cloth and the seams between old cloth and new, each with its evidence and what it will meet.
- */
-export const lifeInput = (plan: Plan, given: LifeContext, figures: Figures): LifeInput =>
-  lifeInputs(given, figures)(plan, given.perforation);
-
 /** All of a plan that bears on how its cloth and seams wear: plans alike in this wear alike. */
 interface Wearing extends Worked {
   readonly joinsResewn: number;
@@ -27,7 +20,11 @@ interface Wearing extends Worked {
   readonly perforation: number | undefined;
 }
 
-/** The same for many plans of one quilt, working out once what is alike in them. */
+/**
+ * A plan and a case as the life model sees them: each fabric's old cloth, the old seams left alone, the seams resewn
+ * on old cloth and the seams between old cloth and new, each with its evidence and what it will meet.
+ * Works out once what is alike in many plans of one quilt.
+ */
 export function lifeInputs(
   given: Omit<LifeContext, 'perforation'>,
   figures: Figures,

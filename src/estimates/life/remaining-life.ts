@@ -83,10 +83,6 @@ export function lifeModel(figures: Figures, fineness = 1): LifeModel {
   return { remainingLife: oncePer(byContent) };
 }
 
-/** One forecast on its own; use a `lifeModel` for many. */
-export const remainingLife = (input: LifeInput, figures: Figures): RemainingLife =>
-  lifeModel(figures).remainingLife(input);
-
 function forecast(
   input: LifeInput,
   members: readonly Member[],

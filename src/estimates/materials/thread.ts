@@ -1,12 +1,12 @@
 /**
  * Stitch classes of ISO 4915 as far as quilts meet them. `fixed` is thread along the cloth, in lengths of the seam;
- * each stitch also passes the layers twice. `strength`: seam strength over stitches per inch × thread strength.
+ * each stitch also passes the layers twice.
  */
 export const STITCH_CLASSES = {
   '101': { name: 'single-thread chainstitch', fixed: 3 },
-  '301': { name: 'lockstitch', fixed: 2, strength: 1.5 },
-  '401': { name: 'two-thread chainstitch', fixed: 4, strength: 1.7 },
-} as const satisfies Record<string, { name: string; fixed: number; strength?: number }>;
+  '301': { name: 'lockstitch', fixed: 2 },
+  '401': { name: 'two-thread chainstitch', fixed: 4 },
+} as const satisfies Record<string, { name: string; fixed: number }>;
 
 export type StitchClass = keyof typeof STITCH_CLASSES;
 
@@ -17,10 +17,3 @@ export const threadPerInch = (stitch: StitchClass, thickness: number, stitchesPe
 /** Thread for a seam from the share each thread takes of its length, as measured on a sample or read from a table. */
 export const threadFromRatios = (seam: number, ratios: readonly number[], waste = 0): number =>
   seam * ratios.reduce((sum, ratio) => sum + ratio, 0) * (1 + waste);
-
-/**
- * Load in the thread's own unit that an inch of seam bears before the thread breaks, crosswise; the weaker of needle
- * and bobbin thread counts. It says nothing of the cloth, which in an old quilt gives way first.
- */
-export const seamStrength = (stitch: '301' | '401', stitchesPerInch: number, thread: number): number =>
-  stitchesPerInch * thread * STITCH_CLASSES[stitch].strength;

@@ -8,10 +8,6 @@ const INCHES_PER_YARD = 36;
 export const sparesFor = (pieces: number, share: number): number =>
   pieces > 0 ? Math.max(1, Math.ceil(pieces * share - 1e-9)) : 0;
 
-/** Squares of side `cut` from a length of cloth, straight with the grain. */
-export const squaresFrom = (width: number, length: number, cut: number): number =>
-  fits(width, cut) * fits(length, cut);
-
 export interface Strips {
   readonly piecesEach: number;
   readonly strips: number;

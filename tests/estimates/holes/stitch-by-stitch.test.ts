@@ -4,6 +4,7 @@ import { ACTIONS, type UnitState } from '../../../src/casebook/scales.ts';
 import { holes, type SewingContext } from '../../../src/estimates/holes/holes.ts';
 import { layOut } from '../../../src/piecework/lay-out.ts';
 import type { Plan, PlanSpec } from '../../../src/plans/model.ts';
+import { FULL } from '../../tiers.ts';
 import { Bench } from './bench.ts';
 import type { Count } from './counter.ts';
 import { planFor, type Work, withFigures } from './fixtures.ts';
@@ -115,7 +116,7 @@ const perUnit = (count: Count, { bench, plan }: Quilt): ReadonlyMap<string, numb
   return found;
 };
 
-const runs = { numRuns: 300 };
+const runs = { numRuns: FULL ? 300 : 60 };
 
 describe('holes counted on the bench, needle entry by needle entry', () => {
   it('are as many as estimated, layer by layer, new, re-used and inherited', () => {

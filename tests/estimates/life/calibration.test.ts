@@ -1,13 +1,14 @@
 import { describe, expect, it } from 'vitest';
 import { lifePrior } from '../../../src/estimates/life/prior.ts';
 import { lifeModel } from '../../../src/estimates/life/remaining-life.ts';
+import { FULL } from '../../tiers.ts';
 import { shippedFigures } from './shipped-figures.ts';
 import { type Coverage, coverage, type Regime } from './simulate.ts';
 
 const figures = shippedFigures();
 const prior = lifePrior(figures);
 const model = lifeModel(figures);
-const QUILTS = 2000;
+const QUILTS = FULL ? 2000 : 500;
 
 const [SOUND, WORN, WEAK, FRAGILE] = [0, 1, 2, 3];
 const cloth = (grade: Regime['elements'][number]['grade'], units = 64, seen = units) => ({
@@ -123,8 +124,9 @@ describe('calibration on simulated quilts', () => {
     const rows = OWN.map((regime, i) => coverage(model, prior, regime, QUILTS, 1000 + i));
     console.log(`${QUILTS} quilts a regime\n${HEAD}\n${rows.map(row).join('\n')}`);
     for (const { name, covered } of rows) {
-      expect(covered, name).toBeGreaterThan(0.77);
-      expect(covered, name).toBeLessThan(0.85);
+      // A share of 80 % in 500 quilts has a standard error of 2 %.
+      expect(covered, name).toBeGreaterThan(FULL ? 0.77 : 0.75);
+      expect(covered, name).toBeLessThan(FULL ? 0.85 : 0.86);
     }
   });
 

@@ -1,17 +1,18 @@
 import { describe, expect, it } from 'vitest';
 import type { LifeContext } from '../../../src/estimates/life/context.ts';
-import { lifeInput } from '../../../src/estimates/life/elements.ts';
+import { lifeInputs } from '../../../src/estimates/life/elements.ts';
 import type { LifeElement } from '../../../src/estimates/life/model.ts';
-import { remainingLife } from '../../../src/estimates/life/remaining-life.ts';
+import { lifeModel } from '../../../src/estimates/life/remaining-life.ts';
 import type { Plan } from '../../../src/plans/model.ts';
 import { context, family, type Given, group, planOf } from './plans.ts';
 import { shippedFigures } from './shipped-figures.ts';
 
 const figures = shippedFigures();
+const inputOf = (plan: Plan, given: LifeContext) => lifeInputs(given, figures)(plan, given.perforation);
 const input = (given: Given = {}, changes: Partial<LifeContext> = {}) =>
-  lifeInput(planOf(given), context(changes), figures);
+  inputOf(planOf(given), context(changes));
 const life = (given: Given = {}, changes: Partial<LifeContext> = {}) =>
-  remainingLife(input(given, changes), figures);
+  lifeModel(figures).remainingLife(input(given, changes));
 const named = (elements: readonly LifeElement[], name: string): LifeElement => {
   const found = elements.find((element) => element.name === name);
   if (found === undefined) throw new Error(`no ${name} among ${elements.map((one) => one.name).join(', ')}`);
@@ -55,7 +56,7 @@ describe('elements of a plan', () => {
       ...nine,
       quilt: { ...nine.quilt, piecework: { ...nine.quilt.piecework, piecesPerUnit: 9 } },
     };
-    const unitsIn = (plan: Plan) => named(lifeInput(plan, context(), figures).elements, BROWN).units;
+    const unitsIn = (plan: Plan) => named(inputOf(plan, context()).elements, BROWN).units;
     // half of 20 blocks of nine pieces
     expect(unitsIn(pieced)).toBe(90);
     expect(unitsIn(nine)).toBe(10);

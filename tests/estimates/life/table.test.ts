@@ -1,7 +1,7 @@
 import { describe, expect, it } from 'vitest';
 import { GRADES, type Grade, type Use } from '../../../src/casebook/scales.ts';
 import { elementWear, type Meets } from '../../../src/estimates/life/plan-wear.ts';
-import { remainingLife } from '../../../src/estimates/life/remaining-life.ts';
+import { lifeModel } from '../../../src/estimates/life/remaining-life.ts';
 import { shippedFigures } from './shipped-figures.ts';
 
 const figures = shippedFigures();
@@ -44,16 +44,13 @@ const life = (grade: Grade, use: Use, meets: Partial<Meets> = {}, seams = false)
     gradeOdds: undefined,
   } as const;
   const cloth = { name: 'cloth', grade: index, units: 64, wear: elementWear(plain, context, figures) };
-  return remainingLife(
-    {
-      elements: seams ? [cloth, { ...cloth, name: 'seams' }] : [cloth],
-      wear: { known: 15 },
-      ratePerYear: figures.number(`life.rate.${use}`),
-      rateSpread: figures.figure(`life.rate.${use}`).spread ?? 0,
-      use,
-    },
-    figures,
-  );
+  return lifeModel(figures).remainingLife({
+    elements: seams ? [cloth, { ...cloth, name: 'seams' }] : [cloth],
+    wear: { known: 15 },
+    ratePerYear: figures.number(`life.rate.${use}`),
+    rateSpread: figures.figure(`life.rate.${use}`).spread ?? 0,
+    use,
+  });
 };
 
 describe('the trade’s table of remaining life', () => {

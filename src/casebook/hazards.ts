@@ -30,10 +30,6 @@ const SIGNS: Readonly<Record<Hazard, readonly Sign[]>> = {
   ],
 };
 
-/** The hazard a finding is a sign of; undefined where it is of none. */
-export const hazardOf = (finding: string): Hazard | undefined =>
-  HAZARDS.find((hazard) => SIGNS[hazard].some((sign) => sign.finding === finding));
-
 /** One look at the quilt: when, and what it states of hazards. */
 interface HazardLook {
   readonly on: string | undefined;

@@ -1,6 +1,7 @@
 import type { Vocabulary } from '../findings/vocabulary.ts';
 import type { Rule } from '../rulebook/model.ts';
 import type { Answer, Safety, SafetyStop } from './answer-model.ts';
+import { isGraver } from './settle.ts';
 import type { Settled } from './settled.ts';
 import { leftOpen } from './spoke.ts';
 import { traceOf } from './verdicts.ts';
@@ -21,7 +22,16 @@ export function safety(settled: Settled, { findings }: Vocabulary, words: Words)
   const { situation, rules, force } = settled;
   const sentence = (text: string | undefined): string | null =>
     text === undefined ? null : words.sentence(text, situation.facts);
-  const stops = hazardStops(settled).flatMap(
+  // Of two stops for one hazard the graver speaks: how a thing is settled and that it cannot be do not go together.
+  const all = hazardStops(settled);
+  const gravest = all.filter(
+    ({ effects }) =>
+      !all.some(
+        ({ effects: other }) =>
+          other.hazard === effects.hazard && isGraver(other.stand ?? 'go_ahead', effects.stand ?? 'go_ahead'),
+      ),
+  );
+  const stops = gravest.flatMap(
     ({ id, effects: { hazard, meanwhile, settledBy, specialist } }): SafetyStop[] =>
       hazard === undefined
         ? []

@@ -65,10 +65,6 @@ const GAP_ATTRIBUTES: Readonly<Record<string, GapAttribute>> = {
   },
 };
 
-/** The gaps of a plan, as rules name them. */
-export const gapFacts = (plan: Gapped): Facts =>
-  Object.fromEntries(Object.entries(GAP_ATTRIBUTES).map(([id, { read }]) => [`plan.${id}`, read(plan)]));
-
 /**
  * What rules may ask of a plan: its specification and its estimates. One entry an attribute; rules, help and
  * explanations all read this table. Lengths in inches, shares as fractions, money in the studio's currency.

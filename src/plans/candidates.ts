@@ -25,17 +25,6 @@ export function candidatePlans(
   return candidateSpecs(quilt.piecework, found).map((spec) => planOf(spec, quilt, found, actions, figures));
 }
 
-/** The gaps the same plans leave, in their order, without the plans themselves. */
-export const candidateGaps = (
-  quilt: SurveyedQuilt,
-  found: Quilt,
-  figures: Figures,
-): Pick<Plan, 'batting' | 'gaps'>[] =>
-  candidateSpecs(quilt.piecework, found).map((bare) => {
-    const { spec, gaps } = withGaps(bare, quilt, found, figures);
-    return { batting: spec.batting, gaps };
-  });
-
 const layersOf = ({ batting, backing }: Quilt): FoundLayers => ({
   batting: batting?.kind ?? 'unknown',
   backing: backing?.kind ?? 'unknown',

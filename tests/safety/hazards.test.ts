@@ -154,6 +154,18 @@ describe('what forbidden advice looks like', () => {
   ])('is not found where it is banned: %s', (innocent) => expect(forbiddenIn(innocent)).toEqual([]));
 });
 
+describe('a hazard of which nothing else is known', () => {
+  it.each(NAMES.filter((name) => name !== 'traces on wool'))('%s stops the quilt', (name) => {
+    const bare = caseFrom({
+      mendwise: 1,
+      case: 'random',
+      quilt: { size: { width: '60 in', height: '70 in' } },
+      survey: { seen: 'photos', findings: NOTED[name] ?? {} },
+    });
+    expect(evaluate(bare, context).outcome.standing).not.toBe('go_ahead');
+  });
+});
+
 describe('what would change an answer', () => {
   it('never names a finding on safety, and sends nobody to look while a hazard stands', async () => {
     for (const name of NAMES) {

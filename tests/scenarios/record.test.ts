@@ -354,7 +354,7 @@ describe('deciding otherwise', () => {
     writeFileSync(path, text.replace('sewage_or_fuel: no', 'sewage_or_fuel: yes'));
     const after = paper('estimate');
     expect(after.code).toBe(2);
-    expect(flat(after.err)).toContain('it has to be chosen anew before it is priced');
+    expect(flat(after.err)).toContain('a hazard has to be dealt with first (sewage or fuel)');
     expect(flat(decide('bunk-bed-scraps', ...QUICK).out)).toContain(
       'Chosen on 2026-11-27, and to be chosen anew: tie it The choice was not weighed against this:',
     );

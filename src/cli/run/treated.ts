@@ -25,15 +25,6 @@ export const action: Action = async (typed, terminal) => {
       why: 'A stop is lifted by what was done, not by what is planned.',
       cure: 'Write it down on the day it is done and confirmed.',
     });
-  const same = (opened.case.treated ?? []).find(
-    ({ hazard, on }) => hazard === entry.hazard && on === entry.on,
-  );
-  if (same !== undefined)
-    throw refusal({
-      code: 'already-there',
-      what: `${entry.hazard} is written down as dealt with on ${entry.on} already: ${same.how}`,
-      cure: 'Correct that line under "treated" in the case file if it is wrong; nothing was written.',
-    });
   tellProblems(await appendEntry(opened, 'treated', entry, [], studio, terminal), terminal);
   if (typed.options.json === true)
     terminal.out(

@@ -5,6 +5,7 @@ import { type Action, studioOptions, type Typed, textOption } from '../command.t
 import { openCase } from '../open-case.ts';
 import { openStudio } from '../studio.ts';
 import { tellProblems } from '../tell-problems.ts';
+import { dayOf } from './rule-file.ts';
 
 /** Options that must be given, as they are typed and as the case file has them. */
 const NEEDED = [
@@ -17,7 +18,7 @@ const NEEDED = [
 export const action: Action = async (typed, terminal) => {
   const studio = await openStudio(studioOptions(typed));
   const opened = await openCase(typed.args[0] ?? '', studio);
-  const entry = { ...entryOf(typed), on: textOption(typed, 'on') ?? terminal.today() };
+  const entry = { ...entryOf(typed), on: dayOf(typed, terminal) };
   if (entry.on > terminal.today())
     throw refusal({
       code: 'bad-date',

@@ -56,7 +56,7 @@ interface Line {
 }
 
 describe('one bad leaf in each of many cases', () => {
-  it('is a line of the list, with its place; the good case stands beside them, and exit codes are as told', async () => {
+  it('is a line of the list with its place beside the good case, and exit codes are as told', async () => {
     const good = name();
     const slipped = plantSlips();
     const { code, out } = await runHere('cases', '--json', '--studio', at());

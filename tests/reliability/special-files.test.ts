@@ -123,7 +123,9 @@ describe('what is looked for here', () => {
   it('is seen in a program that reads a device whole', () => {
     const reading =
       'for (let n = 0; n < 60; n += 1) { held.push(Buffer.alloc(1e7)); readSync(zero, held[n]); }';
-    const planted = `const { openSync, readSync } = require('node:fs'); const zero = openSync('/dev/zero'); const held = []; ${reading}`;
+    const opening =
+      "const fs = require('node:fs'), { readSync } = fs, zero = fs.openSync('/dev/zero'), held = [];";
+    const planted = `${opening} ${reading}`;
     const memory = at('memory');
     spawnSync(process.execPath, ['--require', REPORT, '-e', planted], {
       env: { ...process.env, MENDWISE_MEMORY_FILE: memory },

@@ -172,7 +172,7 @@ describe('a start that was broken off', () => {
     ]);
   };
 
-  // What is moved to its place goes there in this order: everything before a kill is whole, everything after is not there.
+  // Things are moved to their places in this order, each of them whole.
   it.each([0, 1, 2, 3])('is gone on with where %i of three things had come to their place', (moved) => {
     const folder = join(elsewhere, 'broken', `after-${moved}`);
     mkdirSync(join(folder, '.making', 'rules'), { recursive: true });

@@ -37,7 +37,7 @@ const entries = (...each: string[]): string => `treated:\n${each.map((one) => ` 
 
 type Slip = readonly [string, Changes, code: string, what: string, marked?: string];
 
-/** What one entry has otherwise, and what is then said: the code, the words, and where the mark stands (all of the entry where absent). */
+/** What one entry has otherwise, and what is said: code, words, and the words marked (the whole entry where absent). */
 const WRONG: readonly Slip[] = [
   [
     'a hazard nobody noted',
@@ -177,7 +177,7 @@ describe('a hazard dealt with, written by the command', () => {
     expect(readFileSync(path(), 'utf8')).toBe(once);
   });
 
-  it('is refused where it was written by hand for a day to come, at its place, by every command that opens it', async () => {
+  it('is refused at its place where it was written by hand for a day to come', async () => {
     writeFileSync(path(), written(entries(entry({ on: '2099-12-31' }))));
     const said =
       'rodent waste is written down as dealt with on 2099-12-31, which has not come yet [bad-date]';
@@ -220,7 +220,7 @@ const CHOICES = Array.from({ length: 2 ** HAZARDS.length }, (_, bits) =>
 ).filter((_, index) => FULL || index % 3 === 0);
 
 describe('what an entry lifts', () => {
-  it('is exactly the stop it answers: a quilt with all hazards, of which some were dealt with, stands where the rest alone would leave it', () => {
+  it('is the stop it answers and no other: of all hazards, those not dealt with stop the quilt as if alone', () => {
     for (const treated of CHOICES) {
       const left = HAZARDS.filter((hazard) => !treated.includes(hazard));
       expect(stopsOf(HAZARDS, treated), treated.join(', ')).toEqual(stopsOf(left));
@@ -228,7 +228,7 @@ describe('what an entry lifts', () => {
     expect(stopsOf([])).toEqual([]);
   });
 
-  it('would be seen if it lifted another stop, or none: each hazard alone stops the quilt, by a rule of its own', () => {
+  it('would be seen if it lifted another stop, or none: each hazard stops the quilt by its own rules', () => {
     const alone = HAZARDS.map((hazard) => stopsOf([hazard]));
     for (const stops of alone) expect(stops).not.toEqual([]);
     expect(new Set(alone.map((stops) => stops.join())).size).toBe(HAZARDS.length);

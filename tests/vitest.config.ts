@@ -1,7 +1,11 @@
 import { defineConfig } from 'vitest/config';
+import { FULL } from './tiers.ts';
 
 /** Where CI wants the counts; a person reads the ordinary report. */
 const report = process.env.MENDWISE_TEST_REPORT;
+
+/** In milliseconds. Loops and laws at full length take minutes. */
+const PATIENCE = FULL ? 1_500_000 : 120_000;
 
 /** What starts commands, browsers or other processes of its own. */
 const PROCESSES = ['tests/{scenarios,reliability,pages,cli}/**/*.test.ts', 'tests/house/checks.test.ts'];
@@ -21,8 +25,8 @@ export default defineConfig({
           include: PROCESSES,
           globalSetup: ['tests/scenarios/build.ts'],
           setupFiles: ['tests/setup.ts'],
-          testTimeout: 120_000,
-          hookTimeout: 120_000,
+          testTimeout: PATIENCE,
+          hookTimeout: PATIENCE,
         },
       },
       {
@@ -35,8 +39,8 @@ export default defineConfig({
           pool: 'threads',
           isolate: false,
           setupFiles: ['tests/setup.ts'],
-          testTimeout: 120_000,
-          hookTimeout: 120_000,
+          testTimeout: PATIENCE,
+          hookTimeout: PATIENCE,
         },
       },
     ],

@@ -20,7 +20,7 @@ const rulesOn = (text: string, asOf: string) => {
   expect(problems).toEqual([]);
   return inForce({ version: '', digest: '', rules: [...rules] }, asOf).rules;
 };
-const SETTING = { path: 'when.all.0.at most', value: '6 %' };
+const SETTING = { path: 'when.all.1.at most', value: '6 %' };
 const later = { on: '2027-01-02', reason: 'Six quilts held.' };
 const removed = (before: string, after: string): string[] =>
   before.split('\n').filter((line) => !after.split('\n').includes(line));
@@ -51,7 +51,7 @@ describe('a rule that is amended', () => {
       {
         until: '2027-01-02',
         reason: 'Six quilts held.',
-        changed: ['when.all.0.at most: 5 %', 'since: 2026-11-25'],
+        changed: ['when.all.1.at most: 5 %', 'since: 2026-11-25'],
       },
     ]);
   });
@@ -60,7 +60,7 @@ describe('a rule that is amended', () => {
     const markOn = (day: string) =>
       rulesOn(twice, day)
         .filter(({ id }) => id === 'light-loss-stays-closed')
-        .map(({ title, tests }) => [title, tests[0]?.operand]);
+        .map(({ title, tests }) => [title, tests[1]?.operand]);
     expect(markOn('2026-11-24')).toEqual([]);
     expect(markOn('2027-01-01')).toEqual([['A little loss is mended without opening the quilt', 0.05]]);
     expect(markOn('2027-01-02')).toEqual([['A little loss is mended without opening the quilt', 0.06]]);

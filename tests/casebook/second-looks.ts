@@ -268,6 +268,6 @@ export const SECOND_LOOK_SLIPS: readonly Slip[] = [
     name: 'washed more than once a week',
     from: 'followups: []',
     to: 'completed: { on: 2026-05-01 }\nfollowups:\n  - { on: 2026-06-01, washings: 60 }',
-    said: ['62:33: warning: 60 washings since 2026-05-01 are more than one a week [suspicious]'],
+    said: ['70:33: warning: 60 washings since 2026-05-01 are more than one a week [suspicious]'],
   },
 ];

@@ -474,13 +474,13 @@ export const SLIPS: readonly Slip[] = [
     name: 'a photo without a file',
     from: 'file: photos/front.jpg, ',
     to: '',
-    said: ['57:5: error: file is missing from photos [missing-key]'],
+    said: ['65:5: error: file is missing from photos [missing-key]'],
   },
   {
     name: 'a treatment that is none',
     from: 'treatment: tie\n',
     to: 'treatment: ties\n',
-    said: ['65:14: error: "ties" is not one of the choices for treatment [not-an-option] «tie»'],
+    said: ['73:14: error: "ties" is not one of the choices for treatment [not-an-option] «tie»'],
   },
   {
     name: 'a name of the programming language',

@@ -87,7 +87,7 @@ describe('loading', () => {
   it('says so where permission is denied', async () => {
     await writeFile(at('x.yaml'), 'a: 1\n');
     // Root may read anything, so the refusal is put in by hand.
-    const disk: Disk = { ...DISK, readFile: (() => Promise.reject(fault('EACCES'))) as Disk['readFile'] };
+    const disk: Disk = { ...DISK, open: (() => Promise.reject(fault('EACCES'))) as Disk['open'] };
     const problem = await problemOf(loadText(at('x.yaml'), disk));
     expect(problem.what).toMatch(/cannot be read: permission is denied$/);
   });

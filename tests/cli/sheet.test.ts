@@ -24,8 +24,8 @@ async function run(...args: string[]): Promise<{ code: number; out: string; err:
     color: false,
     width: 80,
     canAsk: false,
-    today: () => '2026-11-25',
-    stamp: () => '2026-11-25T10-00-00-000',
+    today: () => '2026-11-27',
+    stamp: () => '2026-11-27T10-00-00-000',
   };
   const code = await commandLine(['sheet', ...args, '--quick'], terminal);
   return { code, out, err };
@@ -49,7 +49,7 @@ describe('mendwise sheet', () => {
   it('takes the format from the file’s ending, and keeps the version it replaces', async () => {
     const path = join(folder, 'care.txt');
     writeFileSync(path, 'an earlier sheet\n');
-    const { code } = await run('cases/bindweed-ninepatch.yaml', '--kind', 'care', '--out', path);
+    const { code } = await run('cases/bindweed-ninepatch.yaml', '--kind', 'care', '--out', path, '--replace');
     expect(code).toBe(0);
     expect(readFileSync(path, 'utf8')).toMatch(/\n=+\n/);
     const kept = readdirSync(join(folder, '.history'));
@@ -84,7 +84,7 @@ describe('mendwise sheet', () => {
     [['--kind', 'letter'], 'there is no letter to write', 'decision sheet'],
     [['--kind', 'estmate'], 'there is no kind "estmate"', 'estimate'],
     [['--format', 'pdf'], 'there is no format "pdf"', 'html, markdown or text'],
-    [['--out', 'x.yaml'], 'named like a case or a rule file', '.html'],
+    [['--out', 'x.yaml'], 'is not named like a paper', '.html'],
     [['--out', '-', '--open'], '--open has nothing to open', 'name a file'],
   ])('refuses %j with a cure', async (args, what, cure) => {
     const { code, err } = await run('cases/bindweed-ninepatch.yaml', ...args);

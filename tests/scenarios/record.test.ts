@@ -89,11 +89,11 @@ describe('a decision on record', () => {
     decide('bunk-bed-scraps', '--record', ...QUICK);
     const once = readFileSync(file('bunk-bed-scraps'), 'utf8');
     expect(once.startsWith(text)).toBe(true);
-    expect(once.slice(text.length)).toMatch(/^decisions:\n {2}- on: 2026-11-25\n {4}standing: decline\n/);
+    expect(once.slice(text.length)).toMatch(/^decisions:\n {2}- on: 2026-11-27\n {4}standing: decline\n/);
     // What a person notes beside an entry stays when the next one comes.
     const noted = once.replace(
-      '  - on: 2026-11-25\n',
-      '  # told by telephone\n  - on: 2026-11-25   # a Wednesday\n',
+      '  - on: 2026-11-27\n',
+      '  # told by telephone\n  - on: 2026-11-27   # a Friday\n',
     );
     writeFileSync(file('bunk-bed-scraps'), noted);
     decide(
@@ -185,11 +185,11 @@ describe('deciding otherwise', () => {
       ...QUICK,
     );
     expect(code).toBe(0);
-    expect(out).toContain('Chosen instead on 2026-11-25: quilt it in lines');
+    expect(out).toContain('Chosen instead on 2026-11-27: quilt it in lines');
     expect(flat(err)).toContain('Recorded in guest-room-percale: your choice: quilt it in lines, against');
     expect(flat(err)).toContain('"weak cloth with batting is tied" (weak-cloth-is-tied)');
     const text = readFileSync(file('guest-room-percale'), 'utf8');
-    expect(text).toContain('decisions:\n  - on: 2026-11-25\n');
+    expect(text).toContain('decisions:\n  - on: 2026-11-27\n');
     for (const line of [
       'by: helper-a',
       'standing: go_ahead',
@@ -211,7 +211,7 @@ describe('deciding otherwise', () => {
       '2026-11-27',
     );
     expect(flat(supposed.err)).toBe(
-      'Our advice is compared; "quilt it in lines", chosen on 2026-11-25, is not part of it.',
+      'Our advice is compared; "quilt it in lines", chosen on 2026-11-27, is not part of it.',
     );
   });
 
@@ -247,7 +247,7 @@ describe('deciding otherwise', () => {
       code: 2,
       out: '',
       err: [
-        'error: "reassemble" cannot be chosen while "mould is dried and cleaned off before any sewing" holds   [stop-stands]',
+        'error: "reassemble" cannot be chosen while "mould is dealt with before any sewing" holds   [stop-stands]',
         '  Why: What stops a quilt can harm people or other quilts, and no wish or',
         '       experience changes that.',
         '  Do: Settle what stops it, survey it again, and decide anew.',
@@ -332,15 +332,20 @@ describe('deciding otherwise', () => {
     const { standing, treatment, chosen, options } = JSON.parse(answer) as Answer;
     expect({ standing, treatment }).toEqual({ standing: 'decline', treatment: null });
     const tied = options.find((option) => option.treatment === 'tie');
-    expect(chosen).toMatchObject({ treatment: 'tie', plan: tied?.plan, estimates: tied?.estimates });
+    // Only what somebody agreed to is priced with a deposit.
+    expect(tied?.estimates.price.deposit).toBe(0);
+    const { price, ...estimates } = tied?.estimates ?? {};
+    expect(chosen).toMatchObject({ treatment: 'tie', plan: tied?.plan, estimates });
+    expect(chosen?.estimates.price).toEqual({ ...price, deposit: chosen?.estimates.price.deposit });
+    expect(chosen?.estimates.price.deposit).toBeGreaterThan(0);
     const estimate = flat(paper('estimate').out);
     expect(estimate).toContain('Knots hold the layers, 6 in apart at most.');
     expect(estimate).toContain(`most likely $${chosen?.estimates.price.likely.toLocaleString('en-US')}`);
     expect(estimate).toContain('no buttons where a small child may reach them');
-    expect(flat(paper('care').out)).toContain("It was repaired to be used on a child's bed.");
+    expect(flat(paper('care').out)).toContain("Once repaired, it is meant to be used on a child's bed.");
     const page = flat(decide('bunk-bed-scraps', ...QUICK).out);
     expect(page).toContain('Decline Because');
-    expect(page).toContain('Chosen instead on 2026-11-25: tie it');
+    expect(page).toContain('Chosen instead on 2026-11-27: tie it');
     expect(page).toContain('ties at every crossing, 6 in apart at most');
     // Nothing sets a stop aside: what comes to light afterwards takes the choice back.
     const path = file('bunk-bed-scraps');
@@ -349,9 +354,9 @@ describe('deciding otherwise', () => {
     writeFileSync(path, text.replace('sewage_or_fuel: no', 'sewage_or_fuel: yes'));
     const after = paper('estimate');
     expect(after.code).toBe(2);
-    expect(flat(after.err)).toContain('it has to be chosen anew before it is priced');
+    expect(flat(after.err)).toContain('a hazard has to be dealt with first (sewage or fuel)');
     expect(flat(decide('bunk-bed-scraps', ...QUICK).out)).toContain(
-      'Chosen on 2026-11-25, and to be chosen anew: tie it The choice was not weighed against this:',
+      'Chosen on 2026-11-27, and to be chosen anew: tie it The choice was not weighed against this:',
     );
     expect(flat(paper('decision').out)).toContain('has to be decided anew before any work begins.');
   });
@@ -428,7 +433,7 @@ describe('the client’s choice', () => {
     for (const { treatment } of answer.options) expect(text).toContain(`      - ${treatment}\n`);
     const sheet = run(folder, 'sheet', 'guest-room-percale', '--format', 'text', '--out', '-', ...QUICK).out;
     expect(flat(sheet)).toContain(
-      'On 25 November 2026 you chose to give it a new back, held by a few small stitches. The reason given: She likes the back plain.',
+      'On 27 November 2026 you chose to give it a new back, held by a few small stitches. The reason given: She likes the back plain.',
     );
   });
 });

@@ -63,6 +63,23 @@ describe('years to the next repair', () => {
   });
 });
 
+describe('a repair that may not last two years', () => {
+  // $2,180 and 45 hours for a year or so is the first thing a client has to know, before any reason for it.
+  it.each([
+    ['terminal', 'Because'],
+    ['decision', 'Why'],
+  ])('says so beside the advice: %s', (kind, reasons) => {
+    const told = flat(texts.find(({ where }) => where === `term-time-squares, ${kind}`)?.text ?? '');
+    const warning = told.indexOf('it may need mending again within a year or so');
+    expect(warning).toBeGreaterThan(told.indexOf(kind === 'terminal' ? 'Go ahead' : 'Our advice'));
+    expect(told.slice(warning)).toContain(` ${reasons} `);
+    expect(told.slice(told.indexOf(kind === 'terminal' ? 'Go ahead' : 'Our advice'), warning)).not.toContain(
+      ` ${reasons} `,
+    );
+    expect(told.split('within a year or so').length, 'once').toBe(2);
+  });
+});
+
 describe('papers for the client', () => {
   it('name kinds of source and institutions, and leave every address to the list', () => {
     const addresses = sourcesOf(shipped).flatMap(

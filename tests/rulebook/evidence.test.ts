@@ -29,10 +29,8 @@ const ANSWERING: Readonly<Record<string, readonly string[]>> = {
     'cameo.mfa.org',
     'shelburnemuseum',
   ],
-  // Who keeps conservationanswers.net could not be found out; its answer agrees with the Shelburne Museum's.
   'sites of conservators and conservation scientists, as specialists of the matter at hand': [
     'conservationphysics.org',
-    'conservationanswers.net',
     'textilisconservation.com',
     'aardenburg-imaging.com',
   ],
@@ -43,7 +41,10 @@ const ANSWERING: Readonly<Record<string, readonly string[]>> = {
   'data of makers, who measure what they sell': ['APQS', 'after a thread maker'],
 };
 
-/** Where one person or one shop says what they do: a page of their own, a blog, a shop's terms, a newspaper column. */
+/**
+ * Where one person or one shop says what they do: a page of their own, a blog, a shop's terms, a newspaper column.
+ * A site of which nobody could find out who keeps it, such as conservationanswers.net, counts as one.
+ */
 const OWN_PAGE = /\b[\w.-]+\.(?:com|net|org|nu|blogspot)\b|\bblogspot\b|Generations Quilt Patterns/;
 
 const answers = (part: string): boolean =>

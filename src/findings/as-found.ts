@@ -60,13 +60,13 @@ const derivedFacts = oncePerPair((quilt: SurveyedQuilt, figures: Figures): Reado
   const untouched: readonly Treated[] = quilt.groups.map((group) => ({ group, action: 'keep' }));
   const cloth = foundCloth(quilt);
   return {
-    ...lossFacts(quilt, cloth, untouched),
+    ...lossFacts(quilt, untouched),
     worst_family_loss: worstFamilyLoss(quilt),
     ...joinFacts(quilt.joins, figures.number('findings.interval_confidence')),
     ...fragilityFacts(quilt, cloth, figures.number('findings.governing_area')),
     ...dyeFacts(quilt, cloth, cloth),
-    ...stateFacts(untouched),
-    unseen_share: unseenShare(untouched),
+    ...stateFacts(quilt, untouched),
+    unseen_share: unseenShare(quilt),
   };
 });
 

@@ -7,7 +7,7 @@ import { plannedJoinFacts } from './join-facts.ts';
 import { lossFacts } from './loss-facts.ts';
 import { stateFacts } from './state-facts.ts';
 import type { SurveyedQuilt } from './surveyed.ts';
-import { coveredCloth, plannedCloth, remainingCloth, type Treated } from './takings.ts';
+import { plannedCloth, remainingCloth, type Treated } from './takings.ts';
 import type { Vocabulary } from './vocabulary.ts';
 
 /**
@@ -25,8 +25,8 @@ export const plannedFacts = (
   const facts: Readonly<Record<string, Fact>> = {
     ...fragilityFacts(quilt, carrying, mark),
     ...dyeFacts(quilt, carrying, remainingCloth(quilt, actions)),
-    ...lossFacts(quilt, coveredCloth(quilt, actions), actions),
-    ...stateFacts(actions),
+    ...lossFacts(quilt, actions),
+    ...stateFacts(quilt, actions),
     ...plannedJoinFacts(quilt, actions),
   };
   return Object.fromEntries(asPlanned(vocabulary).map(([id, key]) => [key, facts[id]]));

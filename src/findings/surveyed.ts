@@ -34,13 +34,19 @@ export interface SurveyedFamily {
 
 export interface UnitGroup {
   readonly state: UnitState;
-  /** Undefined where neither map nor counts tell which family. */
+  /** Undefined for cloth of no fabric that was surveyed. */
   readonly family: string | undefined;
+  /** As many as is likely, where the statements about the quilt leave it open. */
   readonly count: number;
-  /** Share of the top's area. */
+  /** Share of the top's area, as likely. */
   readonly share: number;
-  /** Positions, where there is a map. */
+  /** The least and the most of the top that all statements together allow it. */
+  readonly least: number;
+  readonly most: number;
+  /** Positions, where there is a map; supposed, where the map does not tell which fabric lies where. */
   readonly where: readonly string[] | undefined;
+  /** All places that could be theirs: those of their state. */
+  readonly among: readonly string[] | undefined;
 }
 
 export interface SurveyedJoins {

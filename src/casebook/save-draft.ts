@@ -1,4 +1,4 @@
-import { basename, dirname } from 'node:path';
+import { basename, dirname, join } from 'node:path';
 import { ProblemError } from '../problems/problem.ts';
 import { DISK, type Disk, faultOf, reasonOf } from './disk.ts';
 import { whileLocked } from './lock.ts';
@@ -23,7 +23,7 @@ export const saveDraft = async (
   await disk.mkdir(dirname(path), { recursive: true }).catch((error: unknown) => {
     throw failed(path, error);
   });
-  const done = await whileLocked(`${path}.lock`, disk, async () => {
+  const done = await whileLocked(join(dirname(path), `.${basename(path)}.lock`), disk, async () => {
     const there = await disk.readFile(path, 'utf8').catch(() => undefined);
     if (there !== expected) throw await conflict(path, text, disk);
     await replaceDraft(path, text, disk);

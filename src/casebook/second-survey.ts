@@ -4,6 +4,7 @@ import { readYaml } from '../source/read-yaml.ts';
 import type { Source } from '../source/source.ts';
 import { quoted } from '../source/spoken.ts';
 import { zodProblems } from '../source/zod-problems.ts';
+import { isReservedName } from './case-name.ts';
 import { checkJoins } from './checks/joins.ts';
 import { checkMaps } from './checks/maps.ts';
 import { checkPlaces } from './checks/places.ts';
@@ -46,23 +47,9 @@ export const secondSurveyOf = (file: string): { caseName: string; helper: string
   return caseName === undefined || helper === undefined ? undefined : { caseName, helper };
 };
 
-/** Names that files beside a case have for other reasons. */
-const RESERVED: ReadonlySet<string> = new Set([
-  'draft',
-  'making',
-  'history',
-  'records',
-  'lock',
-  'tmp',
-  'temp',
-  'kept',
-  'rules',
-  'studio',
-]);
-
 /** The name of a helper becomes part of a file's name. */
 export const isHelperName = (name: string): boolean =>
-  !RESERVED.has(name.toLowerCase()) && /^[\p{L}\p{N}]+(-[\p{L}\p{N}]+)*$/u.test(name) && name.length <= 40;
+  !isReservedName(name) && /^[\p{L}\p{N}]+(-[\p{L}\p{N}]+)*$/u.test(name) && name.length <= 40;
 
 /** The case as the second surveyor found it: what this survey does not state stays unstated. */
 export const asSurveyed = (base: QuiltCase, second: SecondSurvey): QuiltCase => {

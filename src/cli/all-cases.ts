@@ -2,6 +2,7 @@ import { existsSync } from 'node:fs';
 import { readdir } from 'node:fs/promises';
 import { join, resolve } from 'node:path';
 import type { CaseText } from '../analysis/study.ts';
+import type { FindingReader } from '../casebook/finding-reader.ts';
 import { loadText } from '../casebook/load-text.ts';
 import type { QuiltCase } from '../casebook/model.ts';
 import { readCase } from '../casebook/read-case.ts';
@@ -70,12 +71,11 @@ async function practiceIn(folder: string, above: StudioPractice): Promise<Studio
 }
 
 /** Reads one case; its faults are returned, so that the others still come. */
-export async function readPlace(
+export function readPlace(
   { path }: CasePlace,
   vocabulary: Vocabulary,
 ): Promise<{ readonly quiltCase: QuiltCase } | { readonly problems: readonly Problem[] }> {
-  const read = readCase(relativeName(path), await loadText(path), findingReader(vocabulary));
-  return read.case === undefined ? { problems: read.problems } : { quiltCase: read.case };
+  return reading(path, findingReader(vocabulary));
 }
 
 /** Every readable case; the faults of the others beside them. */
@@ -84,9 +84,23 @@ export async function allCases(studio: Studio): Promise<{ texts: CaseText[]; pro
   const problems: Problem[] = [];
   const readers = findingReader(studio.knowledge.vocabulary);
   for (const { path, from, practice } of await allCasePlaces(studio)) {
-    const read = readCase(relativeName(path), await loadText(path), readers);
-    if (read.case === undefined) problems.push(...read.problems);
-    else texts.push({ file: relativeName(path), quiltCase: read.case, from, practice });
+    const read = await reading(path, readers);
+    if ('problems' in read) problems.push(...read.problems);
+    else texts.push({ file: relativeName(path), quiltCase: read.quiltCase, from, practice });
   }
   return { texts, problems };
+}
+
+/** A case, or what is wrong with it: a file that is none is a fault of that case alone. */
+async function reading(
+  path: string,
+  readers: FindingReader,
+): Promise<{ readonly quiltCase: QuiltCase } | { readonly problems: readonly Problem[] }> {
+  try {
+    const read = readCase(relativeName(path), await loadText(path), readers);
+    return read.case === undefined ? { problems: read.problems } : { quiltCase: read.case };
+  } catch (error) {
+    if (!(error instanceof ProblemError)) throw error;
+    return { problems: error.problems };
+  }
 }

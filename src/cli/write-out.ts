@@ -1,6 +1,6 @@
 import { existsSync, realpathSync, statSync } from 'node:fs';
-import { extname, resolve } from 'node:path';
-import { loadText } from '../casebook/load-text.ts';
+import { basename, extname, resolve } from 'node:path';
+import { readOrdinaryFile } from '../casebook/load-text.ts';
 import { saveText } from '../casebook/save-text.ts';
 import { ProblemError } from '../problems/problem.ts';
 import { relativeName } from './studio.ts';
@@ -9,6 +9,9 @@ import type { Terminal } from './terminal.ts';
 /** How files of papers and pages end. Nothing a studio edits ends like that. */
 const PAPERS: ReadonlySet<string> = new Set(['.html', '.htm', '.md', '.txt']);
 
+/** Bytes. A paper holds its photographs, so it may be far larger than a text that is read as YAML. */
+const LARGEST = 200_000_000;
+
 /** The option by which an older paper is written over. */
 export const REPLACE_OPTION = {
   flags: '--replace',
@@ -16,23 +19,21 @@ export const REPLACE_OPTION = {
 } as const;
 
 /**
- * Writes a paper or a page: never where a case, rules or settings may stand, and over an older paper only where that
- * was asked for. Throws ProblemError `usage`, `already-there` or `cannot-write`.
+ * Refuses a paper or page where a case, rules or settings may stand, and over an older paper unless that was asked for.
+ * Work that takes long asks this first: nobody waits to be refused. Throws ProblemError `usage`, `already-there` or
+ * `cannot-write`.
  */
-export async function writePaper(
-  file: string,
-  text: string,
-  replace: boolean,
-  terminal: Terminal,
-): Promise<void> {
+export function refusePaper(file: string | undefined, replace: boolean): void {
+  if (file === undefined || file === '-') return;
   const path = resolve(file);
   const there = existsSync(path);
   // A link may lead to something that is no paper.
-  const ending = extname(there ? realpathSync(path) : path).toLowerCase();
-  if (!PAPERS.has(ending))
+  const real = there ? realpathSync(path) : path;
+  const leads = basename(real) === basename(path) ? '' : ` leads to ${relativeName(real)}, which`;
+  if (!PAPERS.has(extname(real).toLowerCase()))
     throw refusal(
       'usage',
-      `${relativeName(path)} is not named like a paper`,
+      `${relativeName(path)}${leads} is not named like a paper`,
       'Cases, rules and settings have other names, and a paper must never take the place of one.',
       'Name a file that ends in .html, .md or .txt.',
     );
@@ -50,7 +51,20 @@ export async function writePaper(
       'Somebody may have signed or changed it.',
       'Name another file, or add --replace: the older one is then kept under .history.',
     );
-  await saveText(path, text, there ? { expected: await loadText(path), stamp: terminal.stamp() } : {});
+}
+
+/** Writes a paper whole. An older one is kept under .history. Throws what `refusePaper` throws. */
+export async function writePaper(
+  file: string,
+  text: string,
+  replace: boolean,
+  terminal: Terminal,
+): Promise<void> {
+  refusePaper(file, replace);
+  const path = resolve(file);
+  if (!existsSync(path)) return saveText(path, text);
+  const older = (await readOrdinaryFile(path, LARGEST)).toString('utf8');
+  await saveText(path, text, { expected: older, stamp: terminal.stamp() });
 }
 
 /** The same, or to the terminal for "-". */

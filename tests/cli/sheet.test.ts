@@ -2,8 +2,7 @@ import { mkdtempSync, readdirSync, readFileSync, rmSync, writeFileSync } from 'n
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
-import { commandLine } from '../../src/cli/command-line.ts';
-import type { Terminal } from '../../src/cli/terminal.ts';
+import { runHere } from './in-process.ts';
 
 let folder: string;
 beforeAll(() => {
@@ -11,25 +10,7 @@ beforeAll(() => {
 });
 afterAll(() => rmSync(folder, { recursive: true }));
 
-async function run(...args: string[]): Promise<{ code: number; out: string; err: string }> {
-  let out = '';
-  let err = '';
-  const terminal: Terminal = {
-    out: (text) => {
-      out += text;
-    },
-    err: (text) => {
-      err += text;
-    },
-    color: false,
-    width: 80,
-    canAsk: false,
-    today: () => '2026-11-27',
-    stamp: () => '2026-11-27T10-00-00-000',
-  };
-  const code = await commandLine(['sheet', ...args, '--quick'], terminal);
-  return { code, out, err };
-}
+const run = (...args: string[]) => runHere('sheet', ...args, '--quick');
 
 describe('mendwise sheet', () => {
   it('writes what the answer asks for where nobody says what', async () => {

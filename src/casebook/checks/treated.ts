@@ -4,7 +4,7 @@ import type { Check } from './check.ts';
 
 /** What was done about a hazard answers one that was noted, and not before it was. */
 export const checkTreated: Check = ({ source, quiltCase }) =>
-  (quiltCase.treated ?? []).flatMap(({ hazard, on }, index): Problem[] => {
+  (quiltCase.treated ?? []).flatMap(({ hazard, on }, index, all): Problem[] => {
     const noted = notedAt(quiltCase, hazard);
     const name = hazard.replaceAll('_', ' ');
     if (noted === undefined)
@@ -14,6 +14,18 @@ export const checkTreated: Check = ({ source, quiltCase }) =>
           severity: 'error',
           what: `${name} was dealt with on ${on}, but no look at this quilt notes any`,
           place: source.place(['treated', index, 'hazard']),
+        },
+      ];
+    const same = all.findIndex((other) => other.hazard === hazard && other.on === on);
+    if (same < index)
+      return [
+        {
+          code: 'already-there',
+          severity: 'error',
+          what: `${name} is written down as dealt with on ${on} already: ${all[same]?.how}`,
+          why: 'One thing done counts once, and of two accounts of it nobody could say which holds.',
+          cure: 'Keep one of the two entries under "treated", or correct the date of one.',
+          place: source.place(['treated', index]),
         },
       ];
     const { first } = noted;

@@ -1,19 +1,18 @@
 import { readdirSync } from 'node:fs';
-import { isCaseName } from '../../casebook/case-name.ts';
+import { isCaseName, isReservedName } from '../../casebook/case-name.ts';
 import { type Problem, ProblemError } from '../../problems/problem.ts';
 import { suggest } from '../../source/suggest.ts';
 import { plainQuestion } from './plain-question.ts';
 import type { Flaw, Question } from './question.ts';
 
 /** What is wrong with a case name, or nothing. */
-export const badCaseName = (name: string): Flaw | undefined =>
-  isCaseName(name)
-    ? undefined
-    : {
-        code: 'bad-name',
-        what: `"${name}" cannot be the name of a case`,
-        cure: 'Use letters, digits and dashes, such as lantern-ninepatch; never a person’s name.',
-      };
+export const badCaseName = (name: string): Flaw | undefined => {
+  const what = `"${name}" cannot be the name of a case`;
+  const cure = 'Use letters, digits and dashes, such as lantern-ninepatch; never a person’s name.';
+  if (!isCaseName(name)) return { code: 'bad-name', what, cure };
+  if (!isReservedName(name)) return undefined;
+  return { code: 'bad-name', what, why: 'It has a meaning of its own among the files of a studio.', cure };
+};
 
 export const checkedCaseName = (name: string): string => {
   const flaw = badCaseName(name);

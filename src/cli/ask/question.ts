@@ -3,7 +3,7 @@ import type { Problem } from '../../problems/problem.ts';
 import type { Path } from '../../source/source.ts';
 import type { Answers } from './answers.ts';
 
-export type Flaw = Pick<Problem, 'code' | 'what' | 'cure' | 'didYouMean'>;
+export type Flaw = Pick<Problem, 'code' | 'what' | 'why' | 'cure' | 'didYouMean'>;
 
 /** What becomes of an answer: the answers with it in, what is wrong with it, or a wish to do an earlier question again. */
 export type Taken = { readonly answers: Answers } | { readonly flaw: Flaw } | { readonly again: string };

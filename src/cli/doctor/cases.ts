@@ -7,7 +7,7 @@ import { readYaml } from '../../source/read-yaml.ts';
 import { caseFiles } from '../case-files.ts';
 import { openCase } from '../open-case.ts';
 import { relativeName } from '../studio.ts';
-import type { Examination, Found, Patient } from './fault.ts';
+import { type Examination, type Found, faultIn, type Patient } from './fault.ts';
 
 const nameOf = (path: string): string => basename(path).replace(/\.ya?ml$/i, '');
 
@@ -39,8 +39,11 @@ async function readingOf(path: string, { studio }: Patient): Promise<Found[]> {
     }
     return [];
   } catch (error) {
-    if (!(error instanceof ProblemError)) throw error;
-    const problems = error.problems.filter(({ severity }) => severity === 'error');
+    // One case the program stumbles over must not hide the others.
+    const problems =
+      error instanceof ProblemError
+        ? error.problems.filter(({ severity }) => severity === 'error')
+        : [{ code: 'internal' as const, severity: 'error' as const, what: faultIn(error) }];
     const [first] = problems;
     return first === undefined ? [] : [await fault(path, first, problems.length)];
   }

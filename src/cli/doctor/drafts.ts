@@ -1,3 +1,4 @@
+import { readdir } from 'node:fs/promises';
 import { join } from 'node:path';
 import { loadText } from '../../casebook/load-text.ts';
 import { ProblemError } from '../../problems/problem.ts';
@@ -32,8 +33,25 @@ export const drafts: Examination = async ({ casesFolder }) => {
           },
     );
   }
-  return found;
+  return [...found, ...(await keptBeside(casesFolder))];
 };
+
+/** Answers that were put beside a draft because another interview had written to it. Nobody finds them unless told. */
+async function keptBeside(casesFolder: string): Promise<Found[]> {
+  return (await readdir(casesFolder).catch(() => [])).sort().flatMap((file): Found[] => {
+    const [, name] = /^(.+)\.draft\.yaml\.\d+\.kept$/.exec(file) ?? [];
+    if (name === undefined) return [];
+    return [
+      {
+        kind: 'kept-answers',
+        severity: 'note',
+        file: relativeName(join(casesFolder, file)),
+        what: `answers of a second interview on ${name} were kept here, because another one was going on`,
+        cure: 'Take what they add into the case by hand, then remove this file.',
+      },
+    ];
+  });
+}
 
 async function flawOf(file: string): Promise<string | undefined> {
   try {

@@ -1,3 +1,4 @@
+import { ProblemError } from '../../problems/problem.ts';
 import type { Studio } from '../studio.ts';
 
 /** What is looked over. */
@@ -25,3 +26,9 @@ export interface Found {
 
 /** One kind of examination. Adding one is adding a file and a line in all.ts. */
 export type Examination = (patient: Patient) => Promise<Found[]>;
+
+/** The first thing wrong, in words, whatever was thrown. */
+export const faultIn = (error: unknown): string => {
+  if (error instanceof ProblemError) return error.problems[0]?.what ?? error.message;
+  return error instanceof Error ? error.message : String(error);
+};

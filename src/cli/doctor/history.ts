@@ -1,13 +1,12 @@
 import { existsSync } from 'node:fs';
-import { readdir, stat } from 'node:fs/promises';
+import { readdir } from 'node:fs/promises';
 import { join } from 'node:path';
 import { faultOf, reasonOf } from '../../casebook/disk.ts';
 import { HISTORY } from '../../casebook/history.ts';
 import { loadText } from '../../casebook/load-text.ts';
-import { ProblemError } from '../../problems/problem.ts';
 import { readYaml } from '../../source/read-yaml.ts';
 import { relativeName } from '../studio.ts';
-import type { Examination, Found } from './fault.ts';
+import { type Examination, type Found, faultIn } from './fault.ts';
 
 /** Former versions that could not be brought back, and cases of which only former versions are left. */
 export const history: Examination = async ({ casesFolder }) => {
@@ -45,13 +44,11 @@ async function broken(path: string): Promise<Found[]> {
 
 /** Faults of YAML only: a version may have been kept just because it had something to mend. */
 async function flawOf(path: string): Promise<string | undefined> {
-  if ((await stat(path)).isDirectory()) return 'it is a folder';
   try {
     const read = readYaml(relativeName(path), await loadText(path));
     return 'problems' in read ? read.problems[0]?.what : undefined;
   } catch (error) {
-    if (!(error instanceof ProblemError)) throw error;
-    return error.problems[0]?.what;
+    return faultIn(error);
   }
 }
 

@@ -1,6 +1,7 @@
 import { createHash } from 'node:crypto';
-import { readdir, readFile } from 'node:fs/promises';
+import { readdir } from 'node:fs/promises';
 import { join } from 'node:path';
+import { loadText } from '../../casebook/load-text.ts';
 import { relativeName } from '../studio.ts';
 import type { Examination } from './fault.ts';
 
@@ -12,7 +13,7 @@ export const records: Examination = async ({ casesFolder }) => {
     names.map(async (name) => {
       const [, kind, digest] = /^(case|rules)-([0-9a-f]{16})\.(?:yaml|json)$/.exec(name) ?? [];
       if (kind === undefined || digest === undefined) return [];
-      const text = await readFile(join(folder, name), 'utf8').catch(() => '');
+      const text = await loadText(join(folder, name)).catch(() => '');
       const kept = kind === 'case' ? text : rulesIn(text);
       return createHash('sha256').update(kept).digest('hex').startsWith(digest) ? [] : [name];
     }),

@@ -1,12 +1,13 @@
 import { mkdir, rename } from 'node:fs/promises';
 import { basename, dirname, join, resolve } from 'node:path';
+import { isDeepStrictEqual } from 'node:util';
 import { reasonOf } from '../../casebook/disk.ts';
 import { HISTORY } from '../../casebook/history.ts';
 import { ProblemError } from '../../problems/problem.ts';
 import { asOf } from '../as-of.ts';
 import { type Action, studioOptions, type Typed } from '../command.ts';
 import { EXAMINATIONS } from '../doctor/all.ts';
-import type { Found, Patient } from '../doctor/fault.ts';
+import { type Examination, type Found, faultIn, type Patient } from '../doctor/fault.ts';
 import { counted } from '../print/labels.ts';
 import { bold, type PageStyle, paragraph } from '../print/layout.ts';
 import { openStudio, relativeName, rulesFolderOf } from '../studio.ts';
@@ -16,7 +17,8 @@ type Told = Found & { readonly setAsideTo: string | null };
 
 export const action: Action = async (typed, terminal) => {
   const patient = await patientOf(typed, terminal);
-  const found = (await Promise.all(EXAMINATIONS.map((examine) => examine(patient)))).flat();
+  const all = (await Promise.all(EXAMINATIONS.map((examine) => goingOn(examine, patient)))).flat();
+  const found = all.filter((each, at) => all.findIndex((other) => isDeepStrictEqual(other, each)) === at);
   const stamp = terminal.stamp();
   const told: Told[] = [];
   for (const each of found) {
@@ -30,15 +32,29 @@ export const action: Action = async (typed, terminal) => {
   return left.length > 0 ? 1 : 0;
 };
 
+/** What one examination stumbles over is a finding too: the others are told all the same. */
+const goingOn = async (examine: Examination, patient: Patient): Promise<Found[]> => {
+  try {
+    return await examine(patient);
+  } catch (error) {
+    return [
+      {
+        kind: 'unexamined',
+        severity: 'fault',
+        file: relativeName(patient.folder),
+        what: `a part of the studio could not be looked over: ${faultIn(error)}`,
+        cure: 'Mend what is named here, and run "mendwise doctor" again: more may come to light.',
+      },
+    ];
+  }
+};
+
 /** A studio whose rules do not read is what a doctor is for, so it is looked over as far as can be. */
 async function patientOf(typed: Typed, terminal: Terminal): Promise<Patient> {
   const options = studioOptions(typed);
   const folder = resolve(options.studio ?? '.');
   const rulesFolder = rulesFolderOf(options, folder);
-  const studio = await openStudio(options).catch((error: unknown) => {
-    if (error instanceof ProblemError) return undefined;
-    throw error;
-  });
+  const studio = await openStudio(options).catch(() => undefined);
   return { folder, rulesFolder, casesFolder: join(folder, 'cases'), studio, asOf: asOf(typed, terminal) };
 }
 

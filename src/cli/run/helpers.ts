@@ -15,9 +15,12 @@ import { sayingOf } from '../saying.ts';
 import { openStudio, type Studio } from '../studio.ts';
 import { disagreementsForScripts } from '../surveys-for-scripts.ts';
 import { tellProblems } from '../tell-problems.ts';
-import { writePage } from '../write-out.ts';
+import { refusePaper, writePage } from '../write-out.ts';
 
 export const action: Action = async (typed, terminal) => {
+  const file = textOption(typed, 'html');
+  const replace = typed.options.replace === true;
+  refusePaper(file, replace);
   const studio = await openStudio(studioOptions(typed));
   const [name] = typed.args;
   const style = { color: terminal.color, width: terminal.width };
@@ -41,8 +44,7 @@ export const action: Action = async (typed, terminal) => {
   }
   if (compared.length === 0) return 0;
   const page = helpersPage(report, sayingOf(studio));
-  const file = textOption(typed, 'html');
-  if (file !== undefined) await writePage(file, pageHtml(page), typed.options.replace === true, terminal);
+  if (file !== undefined) await writePage(file, pageHtml(page), replace, terminal);
   if (file === undefined) terminal.out(printPage(page, style));
   return 0;
 };

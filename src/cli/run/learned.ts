@@ -24,10 +24,13 @@ import { sayingOf } from '../saying.ts';
 import { openStudio, relativeName, type Studio } from '../studio.ts';
 import { tellProblems } from '../tell-problems.ts';
 import type { Terminal } from '../terminal.ts';
-import { writePage } from '../write-out.ts';
+import { refusePaper, writePage } from '../write-out.ts';
 import { refuseShipped } from './rule-file.ts';
 
 export const action: Action = async (typed, terminal) => {
+  const file = textOption(typed, 'html');
+  const replace = typed.options.replace === true;
+  refusePaper(file, replace);
   const studio = await openStudio(studioOptions(typed));
   const style = { color: terminal.color, width: terminal.width };
   const { cases, problems } = await readable(studio);
@@ -47,9 +50,8 @@ export const action: Action = async (typed, terminal) => {
     return 0;
   }
   const page = learnedPage(learned, sayingOf(studio), prior.number('experience.least_cases'));
-  const file = textOption(typed, 'html');
   if (file === undefined) terminal.out(printPage(page, style));
-  else await writePage(file, pageHtml(page), typed.options.replace === true, terminal);
+  else await writePage(file, pageHtml(page), replace, terminal);
   return 0;
 };
 

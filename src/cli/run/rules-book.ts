@@ -12,9 +12,12 @@ import { type Action, studioOptions, textOption } from '../command.ts';
 import { counted } from '../print/labels.ts';
 import { openStudio, relativeName } from '../studio.ts';
 import { tellProblems } from '../tell-problems.ts';
-import { writePaper } from '../write-out.ts';
+import { refusePaper, writePaper } from '../write-out.ts';
 
 export const action: Action = async (typed, terminal) => {
+  const path = resolve(textOption(typed, 'output') ?? 'rulebook.html');
+  const replace = typed.options.replace === true;
+  refusePaper(path, replace);
   const studio = await openStudio(studioOptions(typed));
   const day = asOf(typed, terminal);
   const rulebook = inForce(studio.knowledge.rulebook, day);
@@ -45,8 +48,7 @@ export const action: Action = async (typed, terminal) => {
       cases: texts.length,
     }),
   );
-  const path = resolve(textOption(typed, 'output') ?? 'rulebook.html');
-  await writePaper(path, html, typed.options.replace === true, terminal);
+  await writePaper(path, html, replace, terminal);
   terminal.out(`Wrote ${counted(entries.length, 'rule')} to ${relativeName(path)}.`);
   return 0;
 };

@@ -15,7 +15,7 @@ import { openFile } from '../open-file.ts';
 import { gatherPapers } from '../papers.ts';
 import { openStudio, relativeName } from '../studio.ts';
 import { tellProblems } from '../tell-problems.ts';
-import { writePaper } from '../write-out.ts';
+import { refusePaper, writePaper } from '../write-out.ts';
 
 export const action: Action = async (typed, terminal) => {
   const asked = chosen(typed, 'kind', [...KINDS.map(({ name }) => name), 'letter']);
@@ -26,6 +26,8 @@ export const action: Action = async (typed, terminal) => {
       '--open has nothing to open when the document is printed',
       'Leave out --open, or name a file.',
     );
+  const replace = typed.options.replace === true;
+  refusePaper(out, replace);
   const studio = await openStudio(studioOptions(typed));
   const opened = await openCase(typed.args[0] ?? '', studio);
   const day = asOf(typed, terminal);
@@ -45,7 +47,7 @@ export const action: Action = async (typed, terminal) => {
     return 0;
   }
   const path = resolve(out ?? `${opened.case.case}-${kind.name}${ENDINGS[format]}`);
-  await writePaper(path, text, typed.options.replace === true, terminal);
+  await writePaper(path, text, replace, terminal);
   terminal.err(`Written: ${relativeName(path)}`);
   if (typed.options.open === true) await openFile(path);
   return 0;

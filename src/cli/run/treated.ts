@@ -5,6 +5,7 @@ import { type Action, studioOptions, type Typed, textOption } from '../command.t
 import { openCase } from '../open-case.ts';
 import { openStudio } from '../studio.ts';
 import { tellProblems } from '../tell-problems.ts';
+import { dayOf } from './rule-file.ts';
 
 /** Options that must be given, as they are typed and as the case file has them. */
 const NEEDED = [
@@ -17,22 +18,13 @@ const NEEDED = [
 export const action: Action = async (typed, terminal) => {
   const studio = await openStudio(studioOptions(typed));
   const opened = await openCase(typed.args[0] ?? '', studio);
-  const entry = { ...entryOf(typed), on: textOption(typed, 'on') ?? terminal.today() };
+  const entry = { ...entryOf(typed), on: dayOf(typed, terminal) };
   if (entry.on > terminal.today())
     throw refusal({
       code: 'bad-date',
       what: `${entry.on} has not come yet`,
       why: 'A stop is lifted by what was done, not by what is planned.',
       cure: 'Write it down on the day it is done and confirmed.',
-    });
-  const same = (opened.case.treated ?? []).find(
-    ({ hazard, on }) => hazard === entry.hazard && on === entry.on,
-  );
-  if (same !== undefined)
-    throw refusal({
-      code: 'already-there',
-      what: `${entry.hazard} is written down as dealt with on ${entry.on} already: ${same.how}`,
-      cure: 'Correct that line under "treated" in the case file if it is wrong; nothing was written.',
     });
   tellProblems(await appendEntry(opened, 'treated', entry, [], studio, terminal), terminal);
   if (typed.options.json === true)

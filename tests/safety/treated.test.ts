@@ -1,0 +1,258 @@
+import { cpSync, mkdirSync, mkdtempSync, readFileSync, rmSync, writeFileSync } from 'node:fs';
+import { tmpdir } from 'node:os';
+import { join } from 'node:path';
+import { afterAll, beforeAll, beforeEach, describe, expect, it } from 'vitest';
+import { readCase } from '../../src/casebook/read-case.ts';
+import { HAZARDS, type Hazard } from '../../src/casebook/scales.ts';
+import { evaluate } from '../../src/decision/evaluate.ts';
+import { findingReader } from '../../src/findings/validators.ts';
+import { runHere } from '../cli/in-process.ts';
+import { context, shipped } from '../decision/shipped.ts';
+import { FULL } from '../tiers.ts';
+import { textsOf } from './papers.ts';
+import { quiltWith } from './quilt-with.ts';
+
+/** A quilt in which rodent waste was noted on 3 March, and what somebody wrote below it. */
+const written = (treated: string): string => `mendwise: 1
+case: loft-find
+quilt: { size: { width: 60 in, height: 70 in } }
+survey: { seen: in hand, on: 2026-03-03, findings: { rodent_waste: yes, damp: no } }
+${treated}`;
+
+const ENTRY = {
+  hazard: 'rodent_waste',
+  how: 'wetted with disinfectant',
+  by: 'helper-a',
+  on: '2026-03-10',
+  confirmed_by: 'health department, letter of 11 March',
+};
+type Changes = Partial<Record<keyof typeof ENTRY, string | undefined>>;
+
+/** One entry as people write it; a key set to nothing is left out. */
+const entry = (changes: Changes = {}): string => {
+  const lines = Object.entries({ ...ENTRY, ...changes }).filter(([, value]) => value !== undefined);
+  return `{ ${lines.map(([key, value]) => `${key}: ${JSON.stringify(value)}`).join(', ')} }`;
+};
+const entries = (...each: string[]): string => `treated:\n${each.map((one) => `  - ${one}\n`).join('')}`;
+
+type Slip = readonly [string, Changes, code: string, what: string, marked?: string];
+
+/** What one entry has otherwise, and what is said: code, words, and the words marked (the whole entry where absent). */
+const WRONG: readonly Slip[] = [
+  [
+    'a hazard nobody noted',
+    { hazard: 'mould' },
+    'hazard-not-noted',
+    'mould was dealt with on 2026-03-10, but no look at this quilt notes any',
+    '"mould"',
+  ],
+  [
+    'a hazard that a look found to be absent',
+    { hazard: 'damp' },
+    'hazard-not-noted',
+    'damp was dealt with on 2026-03-10, but no look at this quilt notes any',
+    '"damp"',
+  ],
+  [
+    'before it was noted',
+    { on: '2026-03-02' },
+    'dates-disagree',
+    'rodent waste was dealt with on 2026-03-02, before it was first noted on 2026-03-03',
+    '"2026-03-02"',
+  ],
+  [
+    'a hazard the program does not know',
+    { hazard: 'mold' },
+    'not-an-option',
+    '"mold" is not one of the choices for hazard',
+    '"mold"',
+  ],
+];
+/** What is left out: the command says it of its options, the file of its lines. */
+const LACKING: readonly Slip[] = [
+  ['by nobody', { by: undefined }, 'missing-key', 'by is missing from treated'],
+  ['on nobody’s word', { confirmed_by: undefined }, 'missing-key', 'confirmed_by is missing from treated'],
+  ['in no way', { how: undefined }, 'missing-key', 'how is missing from treated'],
+  ['on no day', { on: undefined }, 'missing-key', 'on is missing from treated'],
+  ['by a blank', { by: ' ' }, 'wrong-kind', 'by wants a few words, not ""', '" "'],
+];
+
+/** With the name before it, for the title of its test. */
+const named = (slips: readonly Slip[]) => slips.map((slip) => [slip[0], slip] as const);
+
+const reader = findingReader(shipped.vocabulary);
+const reading = (treated: string) => readCase('cases/loft-find.yaml', written(treated), reader);
+
+describe('a hazard dealt with, written by hand', () => {
+  const refused = (treated: string, line: number) => {
+    const { case: quiltCase, problems } = reading(treated);
+    expect(quiltCase).toBeUndefined();
+    expect(problems).toHaveLength(1);
+    const { place, ...problem } = problems[0] ?? {};
+    expect(place?.line).toBe(line);
+    const { text = '', column = 0, length = 0 } = place ?? {};
+    return { ...problem, marked: text.slice(column - 1, column - 1 + length) };
+  };
+
+  it.each(named([...WRONG, ...LACKING]))(
+    '%s: refused, with the place',
+    (_, [, changes, code, what, marked]) => {
+      const told = refused(entries(entry(changes)), 6);
+      expect(told).toMatchObject({ code, what, severity: 'error', marked: marked ?? entry(changes) });
+    },
+  );
+
+  it('twice on one day: refused, with the place of the second', () => {
+    const again = entry({ how: 'wetted again' });
+    expect(refused(entries(entry(), again), 7)).toMatchObject({
+      code: 'already-there',
+      what: 'rodent waste is written down as dealt with on 2026-03-10 already: wetted with disinfectant',
+      marked: again,
+    });
+  });
+
+  it.each([
+    ['once', entries(entry())],
+    ['on the day it was noted', entries(entry({ on: '2026-03-03' }))],
+    ['again on another day', entries(entry(), entry({ on: '2026-03-20' }))],
+  ])('%s: taken', (_, treated) => {
+    expect(reading(treated)).toMatchObject({ case: { treated: expect.anything() }, problems: [] });
+  });
+});
+
+let folder = '';
+const path = () => join(folder, 'cases', 'loft-find.yaml');
+beforeAll(() => {
+  folder = mkdtempSync(join(tmpdir(), 'mendwise-treated-'));
+  cpSync(new URL('../../rules', import.meta.url), join(folder, 'rules'), { recursive: true });
+  mkdirSync(join(folder, 'cases'));
+});
+beforeEach(() => writeFileSync(path(), written('')));
+afterAll(() => rmSync(folder, { recursive: true, force: true }));
+
+const flat = (text: string): string => text.replace(/\s+/g, ' ');
+const OPTIONS = { hazard: '--hazard', how: '--how', by: '--by', on: '--on', confirmed_by: '--confirmed-by' };
+const typed = (changes: Changes = {}) => {
+  const said = Object.entries({ ...ENTRY, ...changes }) as [keyof typeof OPTIONS, string | undefined][];
+  const options = said.flatMap(([key, value]) => (value === undefined ? [] : [OPTIONS[key], value]));
+  return runHere('treated', 'loft-find', ...options, '--studio', folder);
+};
+
+describe('a hazard dealt with, written by the command', () => {
+  it.each(named(WRONG))(
+    '%s: refused in the same words, and nothing is written',
+    async (_, [, changes, code, what]) => {
+      const { code: exit, err } = await typed(changes);
+      expect([exit, flat(err)]).toEqual([2, expect.stringContaining(`${what} [${code}]`)]);
+      expect(readFileSync(path(), 'utf8')).toBe(written(''));
+    },
+  );
+
+  it.each([
+    ['by nobody', { by: undefined }, '--by is missing [usage]'],
+    ['by a blank', { by: '  ' }, '--by is missing [usage]'],
+    ['on nobody’s word', { confirmed_by: undefined }, '--confirmed-by is missing [usage]'],
+    ['in no way', { how: undefined }, '--how is missing [usage]'],
+    ['of no name', { hazard: undefined }, '--hazard is missing [usage]'],
+    [
+      'by nobody, on nobody’s word',
+      { by: '', confirmed_by: '' },
+      '--by and --confirmed-by are missing [usage]',
+    ],
+    ['in the future', { on: '2099-01-01' }, '2099-01-01 has not come yet [bad-date]'],
+    ['on a day that is none', { on: 'soon' }, '--on is "soon", which is not a date [bad-date]'],
+  ])('%s: refused, and nothing is written', async (_, changes, said) => {
+    const { code, err } = await typed(changes);
+    expect([code, flat(err)]).toEqual([2, expect.stringMatching(/error: .* Why: .* Do: /)]);
+    expect(flat(err)).toContain(said);
+    expect(readFileSync(path(), 'utf8')).toBe(written(''));
+  });
+
+  it('is refused the second time, and the first entry stays', async () => {
+    expect(await typed()).toMatchObject({ code: 0, err: expect.stringContaining('confirmed by health') });
+    const once = readFileSync(path(), 'utf8');
+    expect(readCase('loft-find.yaml', once, reader).case?.treated).toEqual([ENTRY]);
+    const { code, err } = await typed({ how: 'again' });
+    expect([code, flat(err)]).toEqual([2, expect.stringContaining('already: wetted with disinfectant')]);
+    expect(readFileSync(path(), 'utf8')).toBe(once);
+  });
+
+  it('is refused at its place where it was written by hand for a day to come', async () => {
+    writeFileSync(path(), written(entries(entry({ on: '2099-12-31' }))));
+    const said =
+      'rodent waste is written down as dealt with on 2099-12-31, which has not come yet [bad-date]';
+    for (const words of [
+      ['decide', 'loft-find', '--quick'],
+      ['sheet', 'loft-find', '--out', '-'],
+    ]) {
+      const { code, err } = await runHere(...words, '--studio', folder);
+      expect([code, flat(err)]).toEqual([2, expect.stringContaining(said)]);
+      expect(flat(err)).toMatch(/loft-find\.yaml:6:\d+: error/);
+    }
+  });
+});
+
+/** How each hazard is noted by the quilts of quilt-with.ts. */
+const NOTED_AS: Readonly<Record<Hazard, string>> = {
+  mould: 'mould',
+  damp: 'damp',
+  insects: 'live insects',
+  rodent_waste: 'rodent waste',
+  sewage_or_fuel: 'sewage or fuel',
+  poison: 'poison',
+  smell: 'smell',
+};
+const stopsOf = (noted: readonly Hazard[], treated: readonly Hazard[] = [], rest: object = {}): string[] => {
+  const how = { how: 'as advised', by: 'helper-a', on: '2026-03-10', confirmed_by: 'letter' };
+  const quilt = quiltWith(
+    noted.map((hazard) => NOTED_AS[hazard]),
+    'sound',
+    'guest_bed',
+    { ...rest, treated: treated.map((hazard) => ({ hazard, ...how })) },
+  );
+  return evaluate(quilt, context)
+    .outcome.standingRules.map(({ id }) => id)
+    .sort();
+};
+/** Every choice of hazards, 128 of them; where time is short every third. */
+const CHOICES = Array.from({ length: 2 ** HAZARDS.length }, (_, bits) =>
+  HAZARDS.filter((__, index) => bits & (1 << index)),
+).filter((_, index) => FULL || index % 3 === 0);
+
+describe('what an entry lifts', () => {
+  it('is the stop it answers and no other: of all hazards, those not dealt with stop the quilt as if alone', () => {
+    for (const treated of CHOICES) {
+      const left = HAZARDS.filter((hazard) => !treated.includes(hazard));
+      expect(stopsOf(HAZARDS, treated), treated.join(', ')).toEqual(stopsOf(left));
+    }
+    expect(stopsOf([])).toEqual([]);
+  });
+
+  it('would be seen if it lifted another stop, or none: each hazard stops the quilt by its own rules', () => {
+    const alone = HAZARDS.map((hazard) => stopsOf([hazard]));
+    for (const stops of alone) expect(stops).not.toEqual([]);
+    expect(new Set(alone.map((stops) => stops.join())).size).toBe(HAZARDS.length);
+  });
+
+  const later = (findings: object) => ({ resurveys: [{ on: '2026-03-20', seen: 'in hand', findings }] });
+  const NO_LONGER: Readonly<Record<Hazard, object>> = {
+    mould: { mould_area: '0 in2' },
+    damp: { damp: 'no' },
+    insects: { live_pests: 'no' },
+    rodent_waste: { rodent_waste: 'no' },
+    sewage_or_fuel: { sewage_or_fuel: 'no' },
+    poison: { old_green_or_pesticide: 'no' },
+    smell: { odour: 'none' },
+  };
+  it.each(HAZARDS)(
+    '%s: a later look that no longer finds it lifts nothing, and is asked why',
+    async (hazard) => {
+      const gone = later(NO_LONGER[hazard]);
+      expect(stopsOf([hazard], [], gone)).toEqual(stopsOf([hazard]));
+      const quilt = quiltWith([NOTED_AS[hazard]], 'sound', 'guest_bed', gone);
+      expect((await textsOf(quilt)).terminal).toMatch(/noted at an earlier look/);
+      // With an entry there is nothing to ask.
+      expect(stopsOf([hazard], [hazard], gone)).toEqual([]);
+    },
+  );
+});

@@ -46,6 +46,8 @@ export interface Said {
 /** A caution, and whom it is for: those who live with the quilt, those who work on it, or both. */
 export interface Caution extends Said {
   readonly for: 'home' | 'workroom' | 'both';
+  /** True for what is said beside the advice itself. */
+  readonly first: boolean;
 }
 
 /** What stands in the way of touching the quilt at all: hazards found, and questions on safety nobody has answered. */

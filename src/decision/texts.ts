@@ -7,7 +7,12 @@ import type { Situation } from './situation.ts';
 import type { Words } from './words.ts';
 
 /** Whom each kind of caution is for. */
-const CAUTIONS = { caution: 'both', cautionHome: 'home', cautionWorkroom: 'workroom' } as const;
+const CAUTIONS = {
+  cautionFirst: 'both',
+  caution: 'both',
+  cautionHome: 'home',
+  cautionWorkroom: 'workroom',
+} as const;
 type CautionEffect = keyof typeof CAUTIONS;
 type TextEffect = CautionEffect | 'ask' | 'condition' | 'offer';
 
@@ -55,14 +60,16 @@ export class Texts {
     return said.filter(({ text }, index) => said.findIndex((other) => other.text === text) === index);
   }
 
-  /** Cautions in the order of their rules, each with whom it is for. */
+  /** What is said first, then cautions in the order of their rules, each with whom it is for. */
   cautions(): Caution[] {
     const effects = Object.keys(CAUTIONS) as CautionEffect[];
     const each = effects.flatMap((effect) =>
-      this.of(effect).map((said): Caution => ({ ...said, for: CAUTIONS[effect] })),
+      this.of(effect).map(
+        (said): Caution => ({ ...said, for: CAUTIONS[effect], first: effect === 'cautionFirst' }),
+      ),
     );
     const order = (rule: string): number => this.#inForce.findIndex(({ id }) => id === rule);
-    return each.sort((a, b) => order(a.rule) - order(b.rule));
+    return each.sort((a, b) => Number(b.first) - Number(a.first) || order(a.rule) - order(b.rule));
   }
 
   /** Standings that a graver one outranks become conditions of the answer; a decline has none. */

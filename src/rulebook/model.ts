@@ -49,6 +49,8 @@ export interface Effects {
   readonly avoid?: PlanTarget;
   /** What can harm, for everybody: those who live with the quilt and those who work on it. */
   readonly caution?: string;
+  /** The same, so weighty that it stands beside the advice itself and not among the others. */
+  readonly cautionFirst?: string;
   /** The same, for those who live with it alone. */
   readonly cautionHome?: string;
   /** The same, for those who work on it alone. */
@@ -70,6 +72,7 @@ export interface Effects {
 /** Effects that are one sentence each, which may hold placeholders, by the words a rule file has for them. */
 export const SENTENCES = {
   caution: 'caution',
+  cautionFirst: 'caution first',
   cautionHome: 'caution at home',
   cautionWorkroom: 'caution in the workroom',
   meanwhile: 'do now',

@@ -114,6 +114,7 @@ const EFFECTS: { readonly [K in EffectName]: (effect: NonNullable<Effects[K]>, w
   prefer: (target, words) => `prefer ${plans(target, words)}`,
   avoid: (target, words) => `avoid ${plans(target, words)} where there is another`,
   caution: (text, words) => `take care: ${withLabels(text, words)}`,
+  cautionFirst: (text, words) => `say first: ${withLabels(text, words)}`,
   cautionHome: (text, words) => `take care at home: ${withLabels(text, words)}`,
   cautionWorkroom: (text, words) => `take care in the workroom: ${withLabels(text, words)}`,
   hazard: (hazard) => `it is a matter of ${hazard.replaceAll('_', ' ')}`,

@@ -7,6 +7,10 @@ export const rulesShowCommand: CommandSpec = {
   options: [
     { flags: '--stage <stage>', help: 'only the rules of one stage, such as stop or joining' },
     { flags: '--history', help: 'show how each came to be: earlier wordings and why they changed' },
+    {
+      flags: '--sources',
+      help: 'list every source instead, with what rests on it: rules, findings, figures',
+    },
     ...STUDIO_OPTIONS,
     JSON_OPTION,
   ],

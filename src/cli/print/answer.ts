@@ -32,7 +32,11 @@ export function printAnswer(answer: Answer, quiltCase: QuiltCase, style: PageSty
     ...chosenRows(answer, style),
     ...unknowns(answer, style),
     ...firmnessRows(answer, style),
-    ...list('Take care', answer.cautions, style),
+    ...list(
+      'Take care',
+      answer.cautions.filter(({ first }) => !first),
+      style,
+    ),
     ...list('On these conditions', answer.conditions, style),
     ...list('Ask first', answer.asks, style),
     ...list('We can offer', answer.offers, style),
@@ -61,6 +65,7 @@ function recommendation(answer: Answer, style: PageStyle): string[] {
     ...(answer.treatment === null || answer.plan === null
       ? []
       : [paragraph(planSentence(answer.treatment, answer.plan), style, '  ')]),
+    ...answer.cautions.filter(({ first }) => first).map(({ text }) => paragraph(text, style, '  ')),
     ...answer.refused_uses.map((use) =>
       paragraph(`Refused use: ${USE_WORDS[use] ?? use}. Years and plans below are for storage.`, style, '  '),
     ),

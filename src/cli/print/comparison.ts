@@ -1,5 +1,6 @@
 import type { AnswerEstimates } from '../../decision/answer-model.ts';
 import type { Comparison } from '../../decision/questions/compare.ts';
+import { FORECAST_NOTE } from '../../estimates/life/model.ts';
 import { formatMoney } from '../../quantities/money.ts';
 import { whole } from '../../quantities/whole.ts';
 import { newHoles, yearsRange } from './estimates.ts';
@@ -24,6 +25,7 @@ export function printComparison(name: string, comparison: Comparison, style: Pag
     ...sides('Treatment', treatmentOf(before), treatmentOf(after), style),
     ...sides('Provisional', before.provisional ? 'yes' : 'no', after.provisional ? 'yes' : 'no', style),
     ...figures(before.estimates, after.estimates, style),
+    ...(before.estimates === null && after.estimates === null ? [] : [paragraph(FORECAST_NOTE, style, '  ')]),
     ...(comparison.no_longer === null || before.treatment === null
       ? []
       : [

@@ -1,16 +1,22 @@
 import { type Problem, ProblemError } from '../../problems/problem.ts';
+import type { Knowledge } from '../../rulebook/knowledge.ts';
 import { type Rule, STAGES } from '../../rulebook/model.ts';
 import { sayHistory } from '../../rulebook/say-history.ts';
 import { sayRule } from '../../rulebook/say-rule.ts';
+import { sourcesOf } from '../../rulebook/sources.ts';
 import { suggest } from '../../source/suggest.ts';
-import { type Action, studioOptions, textOption } from '../command.ts';
+import { type Action, studioOptions, type Typed, textOption } from '../command.ts';
+import type { ExitCode } from '../guard.ts';
 import { counted } from '../print/labels.ts';
 import { printRule } from '../print/rule.ts';
 import { printHistory } from '../print/rule-history.ts';
+import { printSources } from '../print/sources.ts';
 import { openStudio } from '../studio.ts';
+import type { Terminal } from '../terminal.ts';
 
 export const action: Action = async (typed, terminal) => {
   const studio = await openStudio(studioOptions(typed));
+  if (typed.options.sources === true) return showSources(studio.knowledge, typed, terminal);
   const { rulebook, subjects } = studio.knowledge;
   const chosen = choose(rulebook.rules, typed.args[0], textOption(typed, 'stage'));
   const history = typed.options.history === true;
@@ -32,6 +38,26 @@ export const action: Action = async (typed, terminal) => {
   );
   return 0;
 };
+
+/** One list for all rules, findings and figures: part of them would hide what else rests on the same source. */
+function showSources(knowledge: Knowledge, { args, options }: Typed, terminal: Terminal): ExitCode {
+  if (args[0] !== undefined || options.stage !== undefined || options.history === true) {
+    const cure = 'Leave out the rule, --stage and --history, or leave out --sources.';
+    throw refused(
+      'usage',
+      '--sources lists the sources of all rules, and something else was asked for too',
+      undefined,
+      cure,
+    );
+  }
+  const sources = sourcesOf(knowledge);
+  terminal.out(
+    options.json === true
+      ? JSON.stringify(sources, null, 2)
+      : printSources(sources, { color: terminal.color, width: terminal.width }),
+  );
+  return 0;
+}
 
 /** The rules asked for: one by its name, or those of a stage, in stage order. */
 function choose(

@@ -36,7 +36,7 @@ export const decisionSheet: Kind = {
         ...planSection(writing),
         ...changeSection(writing),
         unknownSection(writing),
-        ...saidSection('Take care', forHome(answer.cautions)),
+        ...saidSection('Take care', forHome(answer.cautions.filter(({ first }) => !first))),
         ...saidSection('How we would work, and on what conditions', answer.conditions),
         ...saidSection('Questions to you', answer.asks),
         ...saidSection('What else we can offer', answer.offers),

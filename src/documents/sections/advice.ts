@@ -17,6 +17,7 @@ export function adviceSection(writing: Writing, evidence: Evidence): Section {
     apart: true,
     blocks: [
       { kind: 'paragraph', text: [{ strong: headline(writing) }], tone: 'lead' },
+      ...answer.cautions.filter(({ first }) => first).map(({ text }) => paragraph(clean(text))),
       ...(answer.provisional ? [paragraph(writing.say('advice.provisional'))] : []),
       ...answer.refused_uses.map((use) =>
         paragraph(writing.say('advice.refused', { use: writing.use(use) })),

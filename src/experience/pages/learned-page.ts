@@ -1,3 +1,4 @@
+import { FORECAST_NOTE } from '../../estimates/life/model.ts';
 import type { Learned } from '../learned.ts';
 import { changes, type Proposal } from '../proposal.ts';
 import { sayOutcome } from '../repair-outcome.ts';
@@ -143,6 +144,7 @@ const life = ({ life: record, evidence }: Learned): PageSection => {
       paragraph(
         'Early failures can be placed before late ones, so in the first years this share reads worse than it is. The numbers expected and found are free of that.',
       ),
+      paragraph(FORECAST_NOTE),
       {
         kind: 'table',
         caption: 'Years to the next repair, as forecast by the shipped figures for the use made of it.',

@@ -21,7 +21,7 @@ export const plannedFacts = (
   figures: Figures,
 ): Facts => {
   const mark = figures.number('findings.governing_area');
-  const carrying = plannedCloth(quilt, actions, mark);
+  const carrying = plannedCloth(quilt, actions);
   const facts: Readonly<Record<string, Fact>> = {
     ...fragilityFacts(quilt, carrying, mark),
     ...dyeFacts(quilt, carrying, remainingCloth(quilt, actions)),

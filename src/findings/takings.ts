@@ -45,14 +45,17 @@ const holdsAnEdge = (quilt: SurveyedQuilt, beside: Treated): boolean | undefined
   return hi <= WORN && beside.group.state !== 'unseen' ? true : undefined;
 };
 
+/** A hexagon has six; squares and blocks have four. */
+const MOST_NEIGHBOURS = 6;
+
 /** How much of a group holds the edge of a patch: parts of 1. */
 type Holding = (group: UnitGroup) => { readonly yes: number; readonly perhaps: number };
 
 /**
  * A patch sewn over counts as sound cloth where all its neighbours hold its edge, whichever of the fabrics that may lie
- * there does. Where positions are not known it does if too little weak cloth would be left beside it to govern the top.
+ * there does. Where positions are not known, every weak unit left may spoil the edges of all its neighbours.
  */
-const edgesOf = (quilt: SurveyedQuilt, actions: readonly Treated[], mark: number): Holding => {
+const edgesOf = (quilt: SurveyedQuilt, actions: readonly Treated[]): Holding => {
   const at = new Map<string, Treated[]>();
   for (const treated of actions)
     for (const place of (isPlaced(treated.group) ? treated.group.where : treated.group.among) ?? [])
@@ -72,7 +75,10 @@ const edgesOf = (quilt: SurveyedQuilt, actions: readonly Treated[], mark: number
   const left = atLeast({ quilt, takings: besidePatches }, WEAK);
   return (group) => {
     const places = isPlaced(group) ? group.where : group.among;
-    if (places === undefined) return left.hi < mark ? { yes: 1, perhaps: 0 } : { yes: 0, perhaps: 1 };
+    if (places === undefined) {
+      const beside = group.least <= 0 ? 1 : Math.min(1, (MOST_NEIGHBOURS * left.hi) / group.least);
+      return { yes: 1 - beside, perhaps: beside };
+    }
     const judged = places.map(judge);
     const part = (verdict: boolean | undefined) =>
       judged.filter((each) => each === verdict).length / Math.max(1, places.length);
@@ -84,10 +90,10 @@ const edgesOf = (quilt: SurveyedQuilt, actions: readonly Treated[], mark: number
 
 /**
  * As planned, for how strong the top will be: new cloth stands for units replaced and for patches whose edges hold.
- * `mark` is the share of the top from which cloth governs. Support and overlay change nothing of the cloth itself.
+ * Support and overlay change nothing of the cloth itself.
  */
-export const plannedCloth = (quilt: SurveyedQuilt, actions: readonly Treated[], mark: number): Cloth => {
-  const edges = edgesOf(quilt, actions, mark);
+export const plannedCloth = (quilt: SurveyedQuilt, actions: readonly Treated[]): Cloth => {
+  const edges = edgesOf(quilt, actions);
   const uncounted = isUncounted(quilt);
   return {
     quilt,

@@ -90,20 +90,17 @@ const strongest = (rules: readonly Rule[]): Action =>
     return ACTIONS.indexOf(other) > ACTIONS.indexOf(action) ? other : action;
   }, 'keep');
 
-/** Some places of a group. Where its places are supposed, how much of it lies there is open as well. */
+/** Some places of a group. Where its places or its fabrics are supposed, how much of them lies there is open as well. */
 function partOf(group: UnitGroup, where: readonly string[]): UnitGroup {
-  const each = group.count === 0 ? 0 : group.share / group.count;
-  const share = each * where.length;
-  const placed = isPlaced(group);
-  return {
-    ...group,
-    where,
-    among: placed ? where : group.among,
-    count: where.length,
-    share,
-    least: placed ? share : 0,
-    most: placed ? share : group.most,
-  };
+  const share = group.count === 0 ? 0 : (group.share * where.length) / group.count;
+  const bounds = isPlaced(group) ? { among: where, least: share, most: share } : { least: 0 };
+  const cloth = group.cloth?.map((fabric) => ({
+    ...fabric,
+    share: (fabric.share * share) / group.share,
+    least: 0,
+    most: Math.min(fabric.most, share),
+  }));
+  return { ...group, where, count: where.length, share, ...bounds, ...(cloth && { cloth }) };
 }
 
 /** Splits units nobody may touch from the groups they stand in. */

@@ -4,7 +4,7 @@ import { boundsOf, shareBetween } from './bounds.ts';
 import { gradeOf, isUncounted } from './cloth.ts';
 import type { Fact, Span } from './fact.ts';
 import type { SurveyedQuilt, UnitGroup } from './surveyed.ts';
-import { isCovered, isGone, type Treated } from './takings.ts';
+import { fabricsOf, isCovered, isGone, type Treated } from './takings.ts';
 
 const FAILING = GRADES.length - 1;
 
@@ -37,7 +37,7 @@ export const worstFamilyLoss = (quilt: SurveyedQuilt): Fact => {
   const losses = Object.values(quilt.families).map(({ letter, fragility, share }): Span => {
     const whole = boundsOf(share);
     const grade = boundsOf(fragility);
-    const area = (wanted: (group: UnitGroup) => boolean): Span => areaWhere(quilt, quilt.groups, wanted);
+    const area = (wanted: (group: UnitGroup) => boolean): Span => areaWhere(quilt, fabricsOf(quilt), wanted);
     const own = area((group) => group.family === letter && isGone(group));
     const perhaps = area(
       (group) =>

@@ -3,7 +3,7 @@ import { areaWhere } from './area.ts';
 import { shareBetween } from './bounds.ts';
 import type { Fact } from './fact.ts';
 import type { SurveyedQuilt } from './surveyed.ts';
-import type { Treated } from './takings.ts';
+import { fabricsOf, type Treated } from './takings.ts';
 
 interface StateFinding {
   readonly state: UnitState;
@@ -45,6 +45,6 @@ export const stateFacts = (
 
 /** Share of the top nobody has looked at. */
 export const unseenShare = (quilt: SurveyedQuilt): Fact => {
-  const { lo, hi } = areaWhere(quilt, quilt.groups, ({ state }) => state === 'unseen');
+  const { lo, hi } = areaWhere(quilt, fabricsOf(quilt), ({ state }) => state === 'unseen');
   return shareBetween(lo, hi);
 };

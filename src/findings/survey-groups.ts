@@ -14,7 +14,7 @@ const STATES = Object.keys(UNIT_STATES) as readonly UnitState[];
 /**
  * Every unit in one group, by state and fabric. A map, counts, shares and losses by fabric are statements about the same
  * quilt: what they tell together stands, and what they leave open is shared out in one way, whoever reads it later.
- * `rounding` is how far stated shares may fall short of the whole.
+ * `rounding` is how far stated shares may fall short of the whole; `oneFabric` says that no unit is of several.
  */
 export const surveyGroups = (
   survey: Survey,
@@ -22,19 +22,19 @@ export const surveyGroups = (
   positions: Positions,
   total: number,
   rounding: number,
+  oneFabric: boolean,
 ): readonly UnitGroup[] => {
   const places = placesByState(survey, positions);
   if (places !== undefined && survey.family_map !== undefined) return onBothMaps(survey, positions);
   const rows = places === undefined ? countedRows(survey, total) : mappedRows(survey, places);
   const cells = crossTabulate(rows, columnsOf(families, total, rounding));
   return inOrder(
-    STATES.flatMap((state) =>
-      groupsOf(
-        cells.filter((cell) => cell.state === state),
-        places?.get(state),
-        total,
-      ),
-    ),
+    STATES.flatMap((state) => {
+      const own = cells.filter((cell) => cell.state === state);
+      const among = places?.get(state);
+      const lost = state === 'lost' ? lostBy(survey) : {};
+      return oneFabric ? groupsOf(own, among, total) : mixedGroups(own, among, total, lost);
+    }),
   );
 };
 
@@ -159,6 +159,28 @@ const groupsOf = (
     where: where?.[index],
     among,
   }));
+};
+
+/**
+ * The same where a unit is a block of many fabrics: whole blocks are of one fabric only where somebody counted them so,
+ * and the rest is one group, whose cloth lies within what the fabrics' shares allow.
+ */
+const mixedGroups = (
+  cells: readonly Cell<UnitState>[],
+  among: readonly string[] | undefined,
+  total: number,
+  lost: Readonly<Record<string, number>>,
+): readonly UnitGroup[] => {
+  const isTold = ({ family }: Cell<UnitState>): boolean => (lost[family ?? ''] ?? 0) > 0;
+  const mixed = cells.filter((cell) => !isTold(cell));
+  const [first] = mixed;
+  if (first === undefined) return groupsOf(cells, among, total);
+  const count = mixed.reduce((sum, cell) => sum + cell.count, 0);
+  const rest = { state: first.state, family: undefined, count, bounds: { lo: count, hi: count } };
+  const cloth = groupsOf(mixed, undefined, total).map((group) => ({ ...group, among }));
+  return groupsOf([...cells.filter(isTold), rest], among, total).map((group) =>
+    group.family === undefined ? { ...group, cloth } : group,
+  );
 };
 
 /** Deals places out to as many hands as there are counts, each spread over all of them. */

@@ -16,7 +16,7 @@ export interface SurveyedQuilt {
   readonly size: { readonly width: number; readonly height: number };
   readonly construction: Construction | undefined;
   readonly families: Readonly<Record<string, SurveyedFamily>>;
-  /** Every unit, sorted into groups of one state and one family; the counts add up to `total`. */
+  /** Every unit, sorted into groups of one state and one fabric; the counts add up to `total`. */
   readonly groups: readonly UnitGroup[];
   readonly joins: SurveyedJoins;
 }
@@ -34,7 +34,7 @@ export interface SurveyedFamily {
 
 export interface UnitGroup {
   readonly state: UnitState;
-  /** Undefined for cloth of no fabric that was surveyed. */
+  /** Undefined for cloth of no fabric that was surveyed, and for blocks of many fabrics. */
   readonly family: string | undefined;
   /** As many as is likely, where the statements about the quilt leave it open. */
   readonly count: number;
@@ -47,6 +47,8 @@ export interface UnitGroup {
   readonly where: readonly string[] | undefined;
   /** All places that could be theirs: those of their state. */
   readonly among: readonly string[] | undefined;
+  /** The fabrics that blocks of many fabrics may be made of, by area; their counts are no blocks. */
+  readonly cloth?: readonly UnitGroup[];
 }
 
 export interface SurveyedJoins {

@@ -1,5 +1,6 @@
 import { type Action, GRADES, type UnitState } from '../casebook/scales.ts';
 import { neighbours } from '../piecework/reading.ts';
+import { areaWhere } from './area.ts';
 import { atLeast, type Cloth, gradeOf, isUncounted, type Taking } from './cloth.ts';
 import { isPlaced } from './survey-groups.ts';
 import type { SurveyedQuilt, UnitGroup } from './surveyed.ts';
@@ -15,6 +16,14 @@ const WEAK = GRADES.indexOf('weak');
 
 const GONE: ReadonlySet<UnitState> = new Set(['lost', 'missing']);
 export const isGone = ({ state }: UnitGroup): boolean => GONE.has(state);
+
+/** What is done with each fabric, blocks of many fabrics taken apart. */
+export const clothIn = (actions: readonly Treated[]): readonly Treated[] =>
+  actions.flatMap(({ group, action }) => (group.cloth ?? [group]).map((cloth) => ({ group: cloth, action })));
+
+/** The groups of a quilt, blocks of many fabrics taken apart. */
+export const fabricsOf = ({ groups }: SurveyedQuilt): readonly UnitGroup[] =>
+  groups.flatMap((group) => group.cloth ?? [group]);
 
 /** Actions after which new cloth, or none, stands in the old one's place. */
 const RENEWS: ReadonlySet<Action> = new Set(['replace', 'remove']);
@@ -33,7 +42,7 @@ export const foundTaking = (group: UnitGroup, uncounted: boolean): Taking => {
 
 export const foundCloth = (quilt: SurveyedQuilt): Cloth => {
   const uncounted = isUncounted(quilt);
-  return { quilt, takings: quilt.groups.map((group) => foundTaking(group, uncounted)) };
+  return { quilt, takings: fabricsOf(quilt).map((group) => foundTaking(group, uncounted)) };
 };
 
 /** Whether stitches along a unit's edge would find sound or worn cloth there; undefined where it is not known. */
@@ -53,7 +62,7 @@ type Holding = (group: UnitGroup) => { readonly yes: number; readonly perhaps: n
 
 /**
  * A patch sewn over counts as sound cloth where all its neighbours hold its edge, whichever of the fabrics that may lie
- * there does. Where positions are not known, every weak unit left may spoil the edges of all its neighbours.
+ * there does. Where positions are not known, every weak or empty place left may spoil the edges of all its neighbours.
  */
 const edgesOf = (quilt: SurveyedQuilt, actions: readonly Treated[]): Holding => {
   const at = new Map<string, Treated[]>();
@@ -72,11 +81,15 @@ const edgesOf = (quilt: SurveyedQuilt, actions: readonly Treated[]): Holding => 
   const besidePatches = actions.map((treated) =>
     isCovered(treated) ? { group: treated.group, ...WHOLE } : foundTaking(treated.group, uncounted),
   );
-  const left = atLeast({ quilt, takings: besidePatches }, WEAK);
+  const holes = actions.map((treated) => isGone(treated.group) && !isCovered(treated));
+  const groups = actions.map(({ group }) => group);
+  const spoiling =
+    atLeast({ quilt, takings: besidePatches }, WEAK).hi +
+    areaWhere(quilt, groups, (_, index) => holes[index] === true).hi;
   return (group) => {
     const places = isPlaced(group) ? group.where : group.among;
     if (places === undefined) {
-      const beside = group.least <= 0 ? 1 : Math.min(1, (MOST_NEIGHBOURS * left.hi) / group.least);
+      const beside = group.least <= 0 ? 1 : Math.min(1, (MOST_NEIGHBOURS * spoiling) / group.least);
       return { yes: 1 - beside, perhaps: beside };
     }
     const judged = places.map(judge);

@@ -44,6 +44,8 @@ interface Form {
   readonly states: 'map' | 'counts';
   readonly fabrics: 'map' | 'shares';
   readonly lost: 'by fabric' | 'not by fabric';
+  /** Blocks of several pieces: shares then do not say that a block is of one fabric, though here each one is. */
+  readonly blocks?: 'of several pieces';
 }
 
 const FORMS: readonly Form[] = (['map', 'counts'] as const).flatMap((states) =>
@@ -51,6 +53,10 @@ const FORMS: readonly Form[] = (['map', 'counts'] as const).flatMap((states) =>
     (['by fabric', 'not by fabric'] as const).map((lost): Form => ({ states, fabrics, lost })),
   ),
 );
+const IN_BLOCKS: readonly Form[] = FORMS.filter(({ fabrics }) => fabrics === 'shares').map((form) => ({
+  ...form,
+  blocks: 'of several pieces',
+}));
 const ALL: Form = { states: 'map', fabrics: 'map', lost: 'by fabric' };
 
 function told({ states, fabrics, grades }: Hidden, form: Form): QuiltCase {
@@ -81,7 +87,10 @@ function told({ states, fabrics, grades }: Hidden, form: Form): QuiltCase {
     ...(form.states === 'map' ? { units: states } : { counts: { of: marks.length, ...counted } }),
     ...(form.fabrics === 'map' ? { family_map: fabrics } : {}),
   };
-  return sketch({ rows: states.length, columns: states[0]?.length ?? 0, survey });
+  const [rows, columns] = [states.length, states[0]?.length ?? 0];
+  const finished = { width: 10, height: 10 };
+  const blocks = { kind: 'edge to edge', rows, columns, finished, pieces_per_unit: 4 } as const;
+  return sketch({ rows, columns, survey, ...(form.blocks && { quilt: { layout: blocks } }) });
 }
 
 const DUST = 1e-9;
@@ -101,23 +110,25 @@ const contradicting = (facts: Facts, truth: Facts): string[] =>
 
 /** Something to be done with each state and fabric, whichever way the quilt is told. */
 const acting =
-  (picks: readonly Action[]) =>
-  ({ state, family: letter }: UnitGroup): Action =>
-    picks[(STATES.indexOf(state) * 3 + 'ABC'.indexOf(letter ?? 'A')) % picks.length] ?? 'keep';
+  (picks: readonly Action[], byFabric: boolean) =>
+  ({ state, family: letter = 'A' }: UnitGroup): Action =>
+    picks[(STATES.indexOf(state) * 3 + (byFabric ? 'ABC'.indexOf(letter) : 0)) % picks.length] ?? 'keep';
 
 const actions = fc.array(fc.constantFrom(...ACTIONS), { minLength: 5, maxLength: 11 });
-const nameOf = ({ states, fabrics, lost }: Form): string =>
-  `${states} of states, ${fabrics} of fabrics, lost ${lost}`;
+const nameOf = ({ states, fabrics, lost, blocks }: Form): string =>
+  `${states} of states, ${fabrics} of fabrics, lost ${lost}, blocks ${blocks ?? 'of one piece'}`;
 
 describe('one quilt, told in every form', () => {
-  it.each(FORMS.map((form) => ({ name: nameOf(form), form })))(
+  it.each([...FORMS, ...IN_BLOCKS].map((form) => ({ name: nameOf(form), form })))(
     '$name: no fact, as found or as planned, shuts out what is true',
     ({ form }) => {
       fc.assert(
         fc.property(hidden, actions, (quilt, picks) => {
           const [part, whole] = [told(quilt, form), told(quilt, ALL)];
           expect(contradicting(found(part), found(whole))).toEqual([]);
-          expect(contradicting(planned(part, acting(picks)), planned(whole, acting(picks)))).toEqual([]);
+          // Blocks of many fabrics are treated as they are found, whatever they are of.
+          const choose = acting(picks, form.blocks === undefined);
+          expect(contradicting(planned(part, choose), planned(whole, choose))).toEqual([]);
         }),
         { numRuns: RUNS },
       );

@@ -1,6 +1,7 @@
 import { ACTIONS, type Action } from '../casebook/scales.ts';
 import { type Facts, widest } from '../findings/fact.ts';
 import { familyFacts, unitFacts } from '../findings/group-facts.ts';
+import { isPlaced } from '../findings/survey-groups.ts';
 import type { SurveyedQuilt, UnitGroup } from '../findings/surveyed.ts';
 import type { GroupAction } from '../plans/model.ts';
 import { oncePer } from '../quantities/once.ts';
@@ -45,7 +46,7 @@ export function judgeGroups(
   const rules = unitRules(rulebook);
   let open = false;
   const groups = apartFrom(mustStay, quilt.groups).flatMap(({ group, untouchable }): JudgedGroup[] => {
-    if (group.count === 0) return [];
+    if (group.most === 0) return [];
     if (untouchable) return [{ group, verdicts: undefined }];
     // Laid over the facts of the quilt: there are a hundred and more, and most groups are asked about a few.
     const here: Facts = Object.assign(Object.create(facts), groupFacts(quilt, group));
@@ -89,6 +90,19 @@ const strongest = (rules: readonly Rule[]): Action =>
     return ACTIONS.indexOf(other) > ACTIONS.indexOf(action) ? other : action;
   }, 'keep');
 
+/** Some places of a group. Where its places or its fabrics are supposed, how much of them lies there is open as well. */
+function partOf(group: UnitGroup, where: readonly string[]): UnitGroup {
+  const share = group.count === 0 ? 0 : (group.share * where.length) / group.count;
+  const bounds = isPlaced(group) ? { among: where, least: share, most: share } : { least: 0 };
+  const cloth = group.cloth?.map((fabric) => ({
+    ...fabric,
+    share: (fabric.share * share) / group.share,
+    least: 0,
+    most: Math.min(fabric.most, share),
+  }));
+  return { ...group, where, count: where.length, share, ...bounds, ...(cloth && { cloth }) };
+}
+
 /** Splits units nobody may touch from the groups they stand in. */
 function apartFrom(
   mustStay: readonly string[],
@@ -97,16 +111,10 @@ function apartFrom(
   return groups.flatMap((group) => {
     const staying = group.where?.filter((at) => mustStay.includes(at)) ?? [];
     if (staying.length === 0 || group.where === undefined) return [{ group, untouchable: false }];
-    const part = (where: readonly string[]): UnitGroup => ({
-      ...group,
-      where,
-      count: where.length,
-      share: (group.share * where.length) / group.count,
-    });
     const others = group.where.filter((at) => !mustStay.includes(at));
     return [
-      { group: part(staying), untouchable: true },
-      { group: part(others), untouchable: false },
+      { group: partOf(group, staying), untouchable: true },
+      { group: partOf(group, others), untouchable: false },
     ];
   });
 }

@@ -2,6 +2,7 @@ import type { Action } from '../casebook/scales.ts';
 import type { FadeYears, LightEstimate } from '../estimates/model.ts';
 import type { Fact } from '../findings/fact.ts';
 import type { GroupAction, Plan } from '../plans/model.ts';
+import { placesOf } from '../plans/places.ts';
 import type { Range } from '../quantities/range.ts';
 import { roundNearest } from '../quantities/rounding.ts';
 import type { AnswerEstimates, AnswerPlan } from './answer-model.ts';
@@ -14,11 +15,10 @@ export function answerPlan(plan: Plan, sayLength: (fact: Fact) => string): Answe
   > = {};
   for (const [action, groups] of byAction(plan.actions)) {
     if (action === 'keep') continue;
+    const places = placesOf(groups, plan.actions);
     actions[action] = {
       units: groups.reduce((sum, { group }) => sum + group.count, 0),
-      where: groups.every(({ group }) => group.where !== undefined)
-        ? groups.flatMap(({ group }) => group.where ?? []).sort(byPosition)
-        : null,
+      where: places === undefined ? null : [...places].sort(byPosition),
       families: [...new Set(groups.flatMap(({ group }) => group.family ?? []))].sort(),
     };
   }

@@ -117,12 +117,13 @@ function treat(
   const judged = judgeGroups(quilt, mustStay, rulebook, found);
   const actions = chooseActions(judged);
   const facts = plannedFacts(quilt, actions, vocabulary, figures);
-  if (!judged.open) return { actions, planned: facts };
+  const likely = actions.filter(({ group }) => group.count > 0);
+  if (!judged.open) return { actions: likely, planned: facts };
   const more = chooseActions(judged, 'ask');
   const decided = more.every(({ action }, index) => action === actions[index]?.action);
   // What is not known may call for more to be done: what then becomes of the quilt is known within bounds.
   const planned = decided ? facts : widest(facts, plannedFacts(quilt, more, vocabulary, figures));
-  return { actions, planned };
+  return { actions: likely, planned };
 }
 
 /** Uses that a rule refuses on what is known. */

@@ -11,7 +11,7 @@ import { lossInOuterRowsOnly } from './outer-rows.ts';
 import { stateFacts, unseenShare } from './state-facts.ts';
 import { statedFacts } from './stated-facts.ts';
 import type { SurveyedQuilt } from './surveyed.ts';
-import { foundCloth, type Treated } from './takings.ts';
+import { clothIn, foundCloth, type Treated } from './takings.ts';
 import type { Vocabulary } from './vocabulary.ts';
 
 /**
@@ -57,16 +57,16 @@ const ofTheQuilt = oncePer(({ findings }: Vocabulary) =>
 
 /** What follows from the units, families and joins. */
 const derivedFacts = oncePerPair((quilt: SurveyedQuilt, figures: Figures): Readonly<Record<string, Fact>> => {
-  const untouched: readonly Treated[] = quilt.groups.map((group) => ({ group, action: 'keep' }));
+  const untouched: readonly Treated[] = clothIn(quilt.groups.map((group) => ({ group, action: 'keep' })));
   const cloth = foundCloth(quilt);
   return {
-    ...lossFacts(quilt, cloth, untouched),
+    ...lossFacts(quilt, untouched),
     worst_family_loss: worstFamilyLoss(quilt),
     ...joinFacts(quilt.joins, figures.number('findings.interval_confidence')),
     ...fragilityFacts(quilt, cloth, figures.number('findings.governing_area')),
     ...dyeFacts(quilt, cloth, cloth),
-    ...stateFacts(untouched),
-    unseen_share: unseenShare(untouched),
+    ...stateFacts(quilt, untouched),
+    unseen_share: unseenShare(quilt),
   };
 });
 

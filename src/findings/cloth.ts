@@ -1,122 +1,59 @@
 import { GRADES } from '../casebook/scales.ts';
+import { areaOf, type Part } from './area.ts';
 import { boundsOf } from './bounds.ts';
 import type { Span } from './fact.ts';
 import type { SurveyedQuilt, UnitGroup } from './surveyed.ts';
 
-/** How much of a group is no longer old cloth that carries: gone, or to be replaced. Shares of the top. */
-export interface Taking {
-  readonly group: UnitGroup;
-  readonly taken: number;
-  /** Perhaps taken, beyond `taken`. */
-  readonly maybe: number;
-}
+/** How much of a group is no longer old cloth that carries, being gone or to be replaced: parts of 1. */
+export type Taking = Part;
 
-/** Old cloth of one family, or of its worn pieces, or of no family that was surveyed. */
-interface Piece {
-  readonly family: string | undefined;
-  readonly grade: Span;
-  /** Share of the top it had in the design. */
-  readonly total: Span;
-  readonly taken: number;
-  readonly maybe: number;
-}
-
-/** The old cloth of a top within bounds. What is taken from no known family could be taken from any. */
+/** The old cloth of a top: of every group, how much of it is left. */
 export interface Cloth {
-  readonly pieces: readonly Piece[];
-  readonly untold: { readonly taken: number; readonly maybe: number };
-  readonly taken: number;
-  readonly maybe: number;
-  /** Cloth marked worn, whatever its family; and cloth that may be worn beyond its family's grade, being unseen or untold. */
-  readonly worn: { readonly all: number; readonly perhaps: number };
+  readonly quilt: SurveyedQuilt;
+  readonly takings: readonly Taking[];
 }
 
 const WORST = GRADES.length - 1;
-const WORN = 1;
+const WORN = GRADES.indexOf('worn');
 
 /** Shares smaller than this are the dust of binary sums. */
 export const DUST = 1e-9;
-
-const sum = <T>(items: readonly T[], of: (item: T) => number): number =>
-  items.reduce((total, item) => total + of(item), 0);
 
 /** Nobody counted or mapped anything: the cloth that was graded is then taken to be there. */
 export const isUncounted = ({ groups }: SurveyedQuilt): boolean =>
   groups.every(({ where, state }) => where === undefined && (state === 'unseen' || state === 'lost')) &&
   groups.some(({ state }) => state === 'unseen');
 
-/** Gathers what is left of each family's cloth. A unit marked worn is at least worn, whatever its family's grade. */
-export const clothOf = (quilt: SurveyedQuilt, takings: readonly Taking[]): Cloth => {
-  const families = Object.values(quilt.families);
-  const pieces = families.flatMap(({ letter, fragility, share }): Piece[] => {
-    const own = takings.filter(({ group }) => group.family === letter);
-    const worn = own.filter(({ group }) => group.state === 'worn');
-    const rest = own.filter(({ group }) => group.state !== 'worn');
-    const wornShare = sum(worn, ({ group }) => group.share);
-    const grade = boundsOf(fragility);
-    const total = boundsOf(share);
-    const made = (from: readonly Taking[], pieceGrade: Span, pieceTotal: Span): Piece => ({
-      family: letter,
-      grade: pieceGrade,
-      total: pieceTotal,
-      taken: sum(from, ({ taken }) => taken),
-      maybe: sum(from, ({ maybe }) => maybe),
-    });
-    const others = { lo: Math.max(0, total.lo - wornShare), hi: Math.max(0, total.hi - wornShare) };
-    if (worn.length === 0) return [made(rest, grade, total)];
-    const wornGrade = { lo: Math.max(WORN, grade.lo), hi: Math.max(WORN, grade.hi) };
-    return [made(rest, grade, others), made(worn, wornGrade, { lo: wornShare, hi: wornShare })];
-  });
-  const untold = takings.filter(({ group }) => quilt.families[group.family ?? ''] === undefined);
-  const wornGroups = takings.filter(({ group }) => group.state === 'worn');
-  const unseen = isUncounted(quilt) ? [] : takings.filter(({ group }) => group.state === 'unseen');
-  const perhapsWorn = [...wornGroups.filter((each) => untold.includes(each)), ...unseen];
-  return {
-    pieces: [...pieces, unsurveyed(pieces)],
-    untold: { taken: sum(untold, ({ taken }) => taken), maybe: sum(untold, ({ maybe }) => maybe) },
-    taken: sum(takings, ({ taken }) => taken),
-    maybe: sum(takings, ({ maybe }) => maybe),
-    worn: {
-      all: sum(wornGroups, ({ group, taken, maybe }) => group.share - taken - maybe),
-      perhaps: sum(perhapsWorn, ({ group, taken }) => group.share - taken),
-    },
-  };
+/**
+ * The grade of a group's cloth. A unit marked worn is at least worn, whatever its fabric's grade, and one that nobody has
+ * seen may be. Cloth of no fabric that was surveyed may be of any grade.
+ */
+export const gradeOf = (quilt: SurveyedQuilt, { family, state }: UnitGroup): Span => {
+  const { lo, hi } = boundsOf(quilt.families[family ?? '']?.fragility ?? { lo: 0, hi: WORST });
+  if (state === 'worn') return { lo: Math.max(WORN, lo), hi: Math.max(WORN, hi) };
+  return state === 'unseen' && !isUncounted(quilt) ? { lo, hi: Math.max(WORN, hi) } : { lo, hi };
 };
 
-/** Cloth that no family accounts for may be of any grade. */
-const unsurveyed = (pieces: readonly Piece[]): Piece => ({
-  family: undefined,
-  grade: { lo: 0, hi: WORST },
-  total: {
-    lo: Math.max(0, 1 - sum(pieces, ({ total }) => total.hi)),
-    hi: Math.max(0, 1 - sum(pieces, ({ total }) => total.lo)),
-  },
-  taken: 0,
-  maybe: 0,
-});
-
-/** The most that can be left of some pieces. */
-export const mostOf = (pieces: readonly Piece[]): number =>
-  sum(pieces, ({ total, taken }) => Math.max(0, total.hi - taken));
-
-/** The least that must be left of some pieces together; what was taken from no known family is taken from them. */
-export const leastOf = (cloth: Cloth, pieces: readonly Piece[]): number => {
-  const own = sum(pieces, ({ total, taken, maybe }) => Math.max(0, total.lo - taken - maybe));
-  return Math.max(0, own - cloth.untold.taken - cloth.untold.maybe);
-};
+/** Share of the top that is left of what is surely, and of what may be, of some kind. */
+export const leftOf = (
+  { quilt, takings }: Cloth,
+  kind: (group: UnitGroup) => { readonly sure: boolean; readonly can: boolean },
+): Span =>
+  areaOf(
+    quilt,
+    takings.map(({ group, sure: taken, perhaps }) => {
+      const { sure, can } = kind(group);
+      const least = sure ? Math.max(0, 1 - taken - perhaps) : 0;
+      return { group, sure: least, perhaps: can ? 1 - taken - least : 0 };
+    }),
+  );
 
 /** Share of the top that is old cloth of this grade or worse. */
-export const atLeast = (cloth: Cloth, grade: number): Span => {
-  const could = cloth.pieces.filter((piece) => piece.grade.hi >= grade);
-  const cannot = cloth.pieces.filter((piece) => piece.grade.hi < grade);
-  const must = cloth.pieces.filter((piece) => piece.grade.lo >= grade);
-  const needNot = cloth.pieces.filter((piece) => piece.grade.lo < grade);
-  const marked = grade <= WORN ? cloth.worn : { all: 0, perhaps: 0 };
-  const left = 1 - cloth.taken;
-  const lo = Math.max(leastOf(cloth, must), left - cloth.maybe - mostOf(needNot), marked.all, 0);
-  const hi = Math.min(mostOf(could) + marked.perhaps, left - leastOf(cloth, cannot) + marked.perhaps, left);
-  return { lo, hi: Math.max(lo, hi) };
-};
+export const atLeast = (cloth: Cloth, grade: number): Span =>
+  leftOf(cloth, (group) => {
+    const { lo, hi } = gradeOf(cloth.quilt, group);
+    return { sure: lo >= grade, can: hi >= grade };
+  });
 
 /** The worst grade of cloth that, with everything worse, makes up the given share of the top. */
 export const governing = (cloth: Cloth, mark: number): Span => {
@@ -128,3 +65,13 @@ export const governing = (cloth: Cloth, mark: number): Span => {
 
 /** The worst grade of any cloth left, however little. */
 export const worstLeft = (cloth: Cloth): Span => governing(cloth, 2 * DUST);
+
+/** Whether any of a fabric is left: undefined where it may or may not be. */
+export const isLeft = (cloth: Cloth, letter: string): boolean | undefined => {
+  const own = cloth.takings.filter(({ group }) => group.family === letter);
+  const left = leftOf(cloth, ({ family }) => ({ sure: family === letter, can: family === letter }));
+  if (left.hi <= DUST) return false;
+  // A surveyed fabric whose share nobody stated is still there while nothing was taken that could be of it.
+  const untouched = own.every(({ sure, perhaps }) => sure + perhaps <= DUST);
+  return untouched || left.lo > DUST ? true : undefined;
+};

@@ -1,7 +1,6 @@
 import { anyOf, shareBetween } from './bounds.ts';
-import { type Cloth, leastOf, mostOf } from './cloth.ts';
+import { type Cloth, isLeft, leftOf } from './cloth.ts';
 import type { Fact } from './fact.ts';
-import { isLeft } from './fragility-facts.ts';
 import type { SurveyedQuilt } from './surveyed.ts';
 
 /** Rubs off dry: the last of the five marks of a dye test. */
@@ -28,11 +27,6 @@ const selfDestruction = (
 ): { readonly self_destructing: Fact; readonly self_destructing_share: Fact } => {
   const families = Object.values(quilt.families);
   if (families.length === 0) return { self_destructing: undefined, self_destructing_share: undefined };
-  const of = (wanted: readonly (boolean | undefined)[]) =>
-    cloth.pieces.filter(({ family }) => {
-      const known = families.find(({ letter }) => letter === family);
-      return known !== undefined && wanted.includes(known.selfDestructing);
-    });
   const any = anyOf(
     families.map(({ letter, selfDestructing }) => {
       const left = isLeft(cloth, letter);
@@ -40,10 +34,14 @@ const selfDestruction = (
       return left === true ? selfDestructing : undefined;
     }),
   );
-  return {
-    self_destructing: any,
-    self_destructing_share: shareBetween(leastOf(cloth, of([true])), mostOf(of([true, undefined]))),
-  };
+  const share = leftOf(cloth, ({ family }) => {
+    const known = quilt.families[family ?? ''];
+    return {
+      sure: known?.selfDestructing === true,
+      can: known !== undefined && known.selfDestructing !== false,
+    };
+  });
+  return { self_destructing: any, self_destructing_share: shareBetween(share.lo, share.hi) };
 };
 
 /**

@@ -1,6 +1,6 @@
 import { GRADES } from '../casebook/scales.ts';
 import { between, shareBetween } from './bounds.ts';
-import { atLeast, type Cloth, DUST, governing, leastOf, mostOf, worstLeft } from './cloth.ts';
+import { atLeast, type Cloth, governing, isLeft, worstLeft } from './cloth.ts';
 import type { Fact, Span } from './fact.ts';
 import type { SurveyedFamily, SurveyedQuilt } from './surveyed.ts';
 
@@ -9,18 +9,6 @@ const WEAK = GRADES.indexOf('weak');
 
 const grade = ({ lo, hi }: Span): Fact => between(lo, hi, { min: 0, max: WORST });
 const share = ({ lo, hi }: Span): Fact => shareBetween(lo, hi);
-
-const partsOf = (cloth: Cloth, letter: string) => cloth.pieces.filter(({ family }) => family === letter);
-
-/** Whether any of a family's cloth is left: undefined where it may or may not be. */
-export const isLeft = (cloth: Cloth, letter: string): boolean | undefined => {
-  const parts = partsOf(cloth, letter);
-  if (mostOf(parts) <= DUST) return false;
-  const untouched = parts.every(({ taken, maybe }) => taken + maybe <= DUST);
-  // A surveyed family whose share nobody stated is still there while nothing was taken from anywhere it could be.
-  if (untouched && cloth.untold.taken + cloth.untold.maybe <= DUST) return true;
-  return leastOf(cloth, parts) > DUST ? true : undefined;
-};
 
 const weakFamilies = (quilt: SurveyedQuilt, cloth: Cloth, sure: boolean): readonly SurveyedFamily[] =>
   Object.values(quilt.families).filter(({ letter, fragility }) => {

@@ -1,6 +1,6 @@
 import { GRADES } from '../casebook/scales.ts';
 import type { Fact, Facts } from './fact.ts';
-import { isSpan } from './fact.ts';
+import { isSpan, span } from './fact.ts';
 import type { SurveyedQuilt, UnitGroup } from './surveyed.ts';
 import { isGone } from './takings.ts';
 
@@ -14,13 +14,15 @@ export const familyFacts = (quilt: SurveyedQuilt, letter: string | undefined): F
   const gone = quilt.groups.filter(
     (group) => group.family === letter && isGone(group) && group.state === 'lost',
   );
+  const units = (bound: 'least' | 'most'): number =>
+    Math.round(gone.reduce((sum, group) => sum + group[bound], 0) * quilt.total);
   return {
     'family.fragility': family && told(family.fragility, GRADES.length - 1),
     'family.fibre': family?.fibre === 'unknown' ? undefined : family?.fibre,
     'family.dye_bleed': family?.dyeBleed,
     'family.self_destructing': family?.selfDestructing,
     'family.share': family && told(family.share, 1),
-    'family.lost': family && gone.reduce((sum, { count }) => sum + count, 0),
+    'family.lost': family && span(units('least'), units('most')),
   };
 };
 

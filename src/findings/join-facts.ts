@@ -1,8 +1,10 @@
 import { GRADES, type UnitState } from '../casebook/scales.ts';
 import { remembered } from '../quantities/once.ts';
 import { clopperPearson, type Interval } from '../statistics/intervals.ts';
+import { areaWhere } from './area.ts';
 import { boundsOf, shareBetween } from './bounds.ts';
 import type { Fact, Span } from './fact.ts';
+import { isPlaced } from './survey-groups.ts';
 import type { SurveyedJoins, SurveyedQuilt, UnitGroup } from './surveyed.ts';
 import type { Treated } from './takings.ts';
 
@@ -70,16 +72,21 @@ const givesWay = (
 
 /** Share of the seams of one cause that lie under a patch sewn over, judged by how much of such cloth is patched. */
 const underPatches = (quilt: SurveyedQuilt, actions: readonly Treated[]): Span => {
-  const area = (wanted: (treated: Treated) => boolean): number =>
-    actions.filter(wanted).reduce((sum, { group }) => sum + group.share, 0);
+  const groups = actions.map(({ group }) => group);
+  const area = (wanted: (treated: Treated) => boolean): Span =>
+    areaWhere(quilt, groups, (_, index) => {
+      const treated = actions[index];
+      return treated !== undefined && wanted(treated);
+    });
   const patched = area(({ group, action }) => action === 'patch_over' && givesWay(quilt, group).sure);
   const sure = area(({ group }) => givesWay(quilt, group).sure);
   const other = area(
     ({ group, action }) =>
       action !== 'patch_over' && !givesWay(quilt, group).sure && givesWay(quilt, group).can,
   );
-  if (patched === 0) return { lo: 0, hi: 0 };
-  return { lo: patched / (sure + other), hi: patched / sure };
+  if (patched.hi === 0) return { lo: 0, hi: 0 };
+  const most = sure.lo === 0 ? 1 : Math.min(1, patched.hi / sure.lo);
+  return { lo: Math.min(most, patched.lo / (sure.hi + other.hi)), hi: most };
 };
 
 /** Open seams of a cause that no patch covers: by position where each was listed, else in proportion. */
@@ -87,12 +94,11 @@ const leftOpen = (quilt: SurveyedQuilt, actions: readonly Treated[], cause: Caus
   const count = countOf(quilt.joins, cause);
   if (count === undefined) return undefined;
   const { openAt, open } = quilt.joins;
-  const patched = new Set(
-    actions.flatMap(({ group, action }) => (action === 'patch_over' ? (group.where ?? []) : [])),
-  );
+  const patches = actions.filter(({ action }) => action === 'patch_over');
+  const patched = new Set(patches.flatMap(({ group }) => group.where ?? []));
   const located =
     openAt.length > 0 && openAt.length === open && openAt.every((join) => join.cause !== undefined);
-  if (located && count.lo === count.hi) {
+  if (located && count.lo === count.hi && patches.every(({ group }) => isPlaced(group))) {
     const covered = openAt.filter(
       (join) => join.cause === cause && (patched.has(join.a) || patched.has(join.b)),
     );

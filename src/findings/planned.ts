@@ -7,26 +7,27 @@ import { plannedJoinFacts } from './join-facts.ts';
 import { lossFacts } from './loss-facts.ts';
 import { stateFacts } from './state-facts.ts';
 import type { SurveyedQuilt } from './surveyed.ts';
-import { coveredCloth, plannedCloth, remainingCloth, type Treated } from './takings.ts';
+import { clothIn, plannedCloth, remainingCloth, type Treated } from './takings.ts';
 import type { Vocabulary } from './vocabulary.ts';
 
 /**
  * The findings as they would be once the actions are carried out: `planned.<id>` for every finding the vocabulary
- * marks as planned. `actions` name every group of the quilt once, whole or in parts.
+ * marks as planned. `treated` names every group of the quilt once, whole or in parts.
  */
 export const plannedFacts = (
   quilt: SurveyedQuilt,
-  actions: readonly Treated[],
+  treated: readonly Treated[],
   vocabulary: Vocabulary,
   figures: Figures,
 ): Facts => {
+  const actions = clothIn(treated);
   const mark = figures.number('findings.governing_area');
-  const carrying = plannedCloth(quilt, actions, mark);
+  const carrying = plannedCloth(quilt, actions);
   const facts: Readonly<Record<string, Fact>> = {
     ...fragilityFacts(quilt, carrying, mark),
     ...dyeFacts(quilt, carrying, remainingCloth(quilt, actions)),
-    ...lossFacts(quilt, coveredCloth(quilt, actions), actions),
-    ...stateFacts(actions),
+    ...lossFacts(quilt, actions),
+    ...stateFacts(quilt, actions),
     ...plannedJoinFacts(quilt, actions),
   };
   return Object.fromEntries(asPlanned(vocabulary).map(([id, key]) => [key, facts[id]]));

@@ -1,7 +1,9 @@
 import type { Action, UnitState } from '../casebook/scales.ts';
+import { areaWhere } from './area.ts';
 import { shareBetween } from './bounds.ts';
 import type { Fact } from './fact.ts';
-import type { Treated } from './takings.ts';
+import type { SurveyedQuilt } from './surveyed.ts';
+import { fabricsOf, type Treated } from './takings.ts';
 
 interface StateFinding {
   readonly state: UnitState;
@@ -24,22 +26,25 @@ export const STATE_FINDINGS: Readonly<Record<string, StateFinding>> = {
 };
 
 /** Shares of the top by state; units not seen may be in any. */
-export const stateFacts = (actions: readonly Treated[]): Readonly<Record<string, Fact>> => {
-  const unseen = actions
-    .filter(({ group }) => group.state === 'unseen')
-    .reduce((sum, { group }) => sum + group.share, 0);
+export const stateFacts = (
+  quilt: SurveyedQuilt,
+  actions: readonly Treated[],
+): Readonly<Record<string, Fact>> => {
+  const groups = actions.map(({ group }) => group);
+  const unseen = areaWhere(quilt, groups, ({ state }) => state === 'unseen').hi;
   return Object.fromEntries(
     Object.entries(STATE_FINDINGS).map(([id, { state, mendedBy }]) => {
-      const share = actions
-        .filter(({ group, action }) => group.state === state && !mendedBy.includes(action))
-        .reduce((sum, { group }) => sum + group.share, 0);
-      return [id, shareBetween(share, share + unseen)];
+      const left = areaWhere(quilt, groups, (group, index) => {
+        const { action = 'keep' } = actions[index] ?? {};
+        return group.state === state && !mendedBy.includes(action);
+      });
+      return [id, shareBetween(left.lo, left.hi + unseen)];
     }),
   );
 };
 
 /** Share of the top nobody has looked at. */
-export const unseenShare = (actions: readonly Treated[]): Fact => {
-  const share = actions.reduce((sum, { group }) => sum + (group.state === 'unseen' ? group.share : 0), 0);
-  return shareBetween(share, share);
+export const unseenShare = (quilt: SurveyedQuilt): Fact => {
+  const { lo, hi } = areaWhere(quilt, fabricsOf(quilt), ({ state }) => state === 'unseen');
+  return shareBetween(lo, hi);
 };

@@ -1,7 +1,9 @@
-import type { Counts, Survey } from '../casebook/model.ts';
+import type { Survey } from '../casebook/model.ts';
 import { UNIT_STATES, type UnitState } from '../casebook/scales.ts';
 import { apportion } from './apportion.ts';
-import { highest, lowest } from './fact.ts';
+import { boundsOf } from './bounds.ts';
+import { type Cell, type Column, crossTabulate, type Row } from './cross-tabulate.ts';
+import type { Span } from './fact.ts';
 import type { SurveyedFamily, UnitGroup } from './surveyed.ts';
 
 type Families = Readonly<Record<string, SurveyedFamily>>;
@@ -10,8 +12,9 @@ type Positions = readonly (readonly string[])[];
 const STATES = Object.keys(UNIT_STATES) as readonly UnitState[];
 
 /**
- * Every unit in one group, by state and family: from the map where there is one, else from the counts, else not
- * seen. `rounding` is how far stated shares may fall short of the whole. Which family a counted piece belongs to is taken from the families' own counts and shares as far as they go.
+ * Every unit in one group, by state and fabric. A map, counts, shares and losses by fabric are statements about the same
+ * quilt: what they tell together stands, and what they leave open is shared out in one way, whoever reads it later.
+ * `rounding` is how far stated shares may fall short of the whole; `oneFabric` says that no unit is of several.
  */
 export const surveyGroups = (
   survey: Survey,
@@ -19,161 +22,188 @@ export const surveyGroups = (
   positions: Positions,
   total: number,
   rounding: number,
+  oneFabric: boolean,
 ): readonly UnitGroup[] => {
-  const only = onlyOne(families, rounding);
-  if (survey.units !== undefined) return fromMap(survey, families, positions, only);
-  if (survey.counts !== undefined) return fromCounts(survey.counts, survey, families, only);
-  return uncounted(survey, families, total);
-};
-
-const fromMap = (
-  survey: Survey,
-  families: Families,
-  positions: Positions,
-  only: string | undefined,
-): UnitGroup[] => {
-  const all = positions.flatMap((row, r) =>
-    row.map((at, c) => ({
-      at,
-      state: survey.units?.[r]?.[c] ?? ('unseen' as const),
-      family: survey.family_map?.[r]?.[c] ?? only,
-    })),
+  const places = placesByState(survey, positions);
+  if (places !== undefined && survey.family_map !== undefined) return onBothMaps(survey, positions);
+  const rows = places === undefined ? countedRows(survey, total) : mappedRows(survey, places);
+  const cells = crossTabulate(rows, columnsOf(families, total, rounding));
+  return inOrder(
+    STATES.flatMap((state) => {
+      const own = cells.filter((cell) => cell.state === state);
+      const among = places?.get(state);
+      const lost = state === 'lost' ? lostBy(survey) : {};
+      return oneFabric ? groupsOf(own, among, total) : mixedGroups(own, among, total, lost);
+    }),
   );
-  const groups = new Map<string, { state: UnitState; family: string | undefined; where: string[] }>();
-  for (const { at, state, family } of all) {
-    const key = `${STATES.indexOf(state)} ${family ?? ''}`;
-    const group = groups.get(key) ?? { state, family, where: [] };
-    group.where.push(at);
-    groups.set(key, group);
-  }
-  const drawn = [...groups.values()].map(({ state, family, where }) => ({
-    state,
-    family,
-    count: where.length,
-    share: where.length / all.length,
-    where,
-  }));
-  return inOrder(survey.family_map === undefined ? withLost(drawn, survey, families, only) : drawn);
 };
 
-/** On a map without families their counts of lost pieces still tell whose they are: positions only if all are one's. */
-const withLost = (
-  groups: readonly UnitGroup[],
-  survey: Survey,
-  families: Families,
-  only: string | undefined,
-): UnitGroup[] =>
-  groups.flatMap((group) => {
-    if (group.state !== 'lost' || group.family !== undefined) return [group];
-    const share = group.share / group.count;
-    const split = lostByFamily(group.count, survey, families, only);
-    return split.map(
-      ({ family, count }): UnitGroup => ({
-        state: 'lost',
-        family,
-        count,
-        share: share * count,
-        where: split.length === 1 ? group.where : undefined,
-      }),
-    );
+/** Places by state, where there is a map; what it leaves out nobody has seen. */
+const placesByState = (
+  { units }: Survey,
+  positions: Positions,
+): ReadonlyMap<UnitState, readonly string[]> | undefined => {
+  if (units === undefined) return undefined;
+  const places = new Map<UnitState, string[]>();
+  positions.forEach((row, r) => {
+    row.forEach((at, c) => {
+      const state = units[r]?.[c] ?? 'unseen';
+      places.set(state, [...(places.get(state) ?? []), at]);
+    });
   });
+  return places;
+};
 
-const fromCounts = (
-  counts: Counts,
+const onBothMaps = ({ units, family_map: fabrics }: Survey, positions: Positions): UnitGroup[] => {
+  const groups = new Map<string, { state: UnitState; family: string | undefined; where: string[] }>();
+  const total = positions.reduce((sum, row) => sum + row.length, 0);
+  positions.forEach((row, r) => {
+    row.forEach((at, c) => {
+      const [state, family] = [units?.[r]?.[c] ?? 'unseen', fabrics?.[r]?.[c]];
+      const key = `${state} ${family ?? ''}`;
+      const group = groups.get(key) ?? { state, family, where: [] };
+      group.where.push(at);
+      groups.set(key, group);
+    });
+  });
+  return inOrder(
+    [...groups.values()].map(({ state, family, where }) => {
+      const share = where.length / total;
+      return { state, family, count: where.length, share, least: share, most: share, where, among: where };
+    }),
+  );
+};
+
+const lostBy = ({ families = {} }: Survey): Readonly<Record<string, number>> =>
+  Object.fromEntries(
+    Object.entries(families).flatMap(([letter, { lost }]) => (lost === undefined ? [] : [[letter, lost]])),
+  );
+
+const mappedRows = (
   survey: Survey,
-  families: Families,
-  only: string | undefined,
-): UnitGroup[] => {
-  const made = (state: UnitState, family: string | undefined, count: number): UnitGroup => ({
+  places: ReadonlyMap<UnitState, readonly string[]>,
+): readonly Row<UnitState>[] =>
+  [...places].map(([state, where]) => ({
+    state,
+    count: where.length,
+    told: state === 'lost' ? lostBy(survey) : {},
+  }));
+
+/** What the counts do not name is sound; where nothing was counted, only what is told as lost has been seen. */
+const countedRows = (survey: Survey, total: number): readonly Row<UnitState>[] => {
+  const lost = lostBy(survey);
+  const { counts } = survey;
+  const told = Object.values(lost).reduce((sum, count) => sum + count, 0);
+  const named: Partial<Record<UnitState, number>> =
+    counts === undefined
+      ? { lost: Math.min(told, total) }
+      : Object.fromEntries(
+          STATES.flatMap((state) => (state === 'sound' ? [] : [[state, counts[state] ?? 0]])),
+        );
+  const rest = total - Object.values(named).reduce((sum, count) => sum + count, 0);
+  const rows: readonly (readonly [UnitState, number])[] = [
+    ...(Object.entries(named) as [UnitState, number][]),
+    [counts === undefined ? 'unseen' : 'sound', Math.max(0, rest)],
+  ];
+  return rows
+    .filter(([, count]) => count > 0)
+    .map(([state, count]) => ({ state, count, told: state === 'lost' ? lost : {} }));
+};
+
+/** How many units each fabric has. Where shares fall short of the whole, the rest is cloth of no fabric surveyed. */
+const columnsOf = (families: Families, total: number, rounding: number): readonly Column[] => {
+  const all = Object.values(families);
+  const stated = all.map(({ share }) => boundsOf(share));
+  const silent = stated.filter(({ lo, hi }) => lo !== hi).length;
+  const sum = stated.reduce((whole, { lo, hi }) => whole + (lo === hi ? lo : 0), 0);
+  const left = Math.max(0, 1 - sum);
+  const rest = silent > 0 || (all.length > 0 && left <= Math.max(rounding, 0.5 / total)) ? 0 : left;
+  const likely = apportion(total, [...stated.map(({ lo, hi }) => (lo === hi ? lo : left / silent)), rest]);
+  const inUnits = ({ lo, hi }: Span, count: number): Span => ({
+    lo: Math.min(count, Math.max(0, Math.floor(lo * total + 1e-9))),
+    hi: Math.max(count, Math.ceil(hi * total - 1e-9)),
+  });
+  return [
+    ...all.map(({ letter }, index): Column => {
+      const count = likely[index] ?? 0;
+      return { family: letter, likely: count, bounds: inUnits(stated[index] ?? { lo: 0, hi: 1 }, count) };
+    }),
+    {
+      family: undefined,
+      likely: likely[all.length] ?? 0,
+      bounds: inUnits({ lo: rest, hi: rest === 0 && silent === 0 ? 0 : left }, likely[all.length] ?? 0),
+    },
+  ];
+};
+
+/** The groups of one state. On a map of states its places are known; which fabric lies where is supposed, evenly. */
+const groupsOf = (
+  cells: readonly Cell<UnitState>[],
+  among: readonly string[] | undefined,
+  total: number,
+): readonly UnitGroup[] => {
+  const possible = cells.filter(({ bounds }) => bounds.hi > 0);
+  const where =
+    among &&
+    deal(
+      among,
+      possible.map(({ count }) => count),
+    );
+  return possible.map(({ state, family, count, bounds }, index) => ({
     state,
     family,
     count,
-    share: count / counts.of,
-    where: undefined,
-  });
-  const named = STATES.flatMap((state) => {
-    const count = state === 'sound' ? 0 : (counts[state] ?? 0);
-    if (count === 0) return [];
-    if (state !== 'lost') return [made(state, only, count)];
-    return lostByFamily(count, survey, families, only).map((part) => made('lost', part.family, part.count));
-  });
-  const sound = counts.of - named.reduce((sum, { count }) => sum + count, 0);
-  return inOrder([...named, ...soundByFamily(sound, counts.of, named, families, made)]);
+    share: count / total,
+    least: bounds.lo / total,
+    most: bounds.hi / total,
+    where: where?.[index],
+    among,
+  }));
 };
 
-/** Sound pieces follow the families' shares of what is still there; what no share covers has no family. */
-const soundByFamily = (
-  sound: number,
-  of: number,
-  named: readonly UnitGroup[],
-  families: Families,
-  made: (state: UnitState, family: string | undefined, count: number) => UnitGroup,
-): UnitGroup[] => {
-  const letters = Object.keys(families);
-  const weights = letters.map((letter) => {
-    const share = families[letter]?.share ?? 0;
-    if (typeof share !== 'number') return 0;
-    const gone = named.reduce((sum, group) => sum + (group.family === letter ? group.count : 0), 0);
-    return Math.max(0, share * of - gone);
-  });
-  const stated = letters.reduce((sum, letter) => {
-    const share = families[letter]?.share ?? 0;
-    return sum + (typeof share === 'number' ? share : 0);
-  }, 0);
-  const rest = Math.max(0, 1 - stated) * of;
-  const parts = apportion(Math.max(0, sound), [...weights, rest < 0.5 && stated > 0 ? 0 : rest]);
-  return parts.flatMap((count, index) => (count > 0 ? [made('sound', letters[index], count)] : []));
-};
-
-const uncounted = (survey: Survey, families: Families, total: number): UnitGroup[] => {
-  const made = (state: UnitState, family: string | undefined, share: number): UnitGroup => ({
-    state,
-    family,
-    count: Math.round(share * total),
-    share,
-    where: undefined,
-  });
-  const known = Object.values(families).flatMap(({ letter, share }) => {
-    if (lowest(share) !== highest(share)) return [];
-    const lost = Math.min(lowest(share), (survey.families?.[letter]?.lost ?? 0) / total);
-    return [made('lost', letter, lost), made('unseen', letter, lowest(share) - lost)];
-  });
-  const rest = 1 - known.reduce((sum, { share }) => sum + share, 0);
-  const groups = [...known, made('unseen', undefined, rest > 1e-9 ? rest : 0)].filter(
-    ({ share }) => share > 0,
+/**
+ * The same where a unit is a block of many fabrics: whole blocks are of one fabric only where somebody counted them so,
+ * and the rest is one group, whose cloth lies within what the fabrics' shares allow.
+ */
+const mixedGroups = (
+  cells: readonly Cell<UnitState>[],
+  among: readonly string[] | undefined,
+  total: number,
+  lost: Readonly<Record<string, number>>,
+): readonly UnitGroup[] => {
+  const isTold = ({ family }: Cell<UnitState>): boolean => (lost[family ?? ''] ?? 0) > 0;
+  const mixed = cells.filter((cell) => !isTold(cell));
+  const [first] = mixed;
+  if (first === undefined) return groupsOf(cells, among, total);
+  const count = mixed.reduce((sum, cell) => sum + cell.count, 0);
+  const rest = { state: first.state, family: undefined, count, bounds: { lo: count, hi: count } };
+  const cloth = groupsOf(mixed, undefined, total).map((group) => ({ ...group, among }));
+  return groupsOf([...cells.filter(isTold), rest], among, total).map((group) =>
+    group.family === undefined ? { ...group, cloth } : group,
   );
-  const counts = apportion(
-    total,
-    groups.map(({ share }) => share),
-  );
-  return inOrder(groups.map((group, index) => ({ ...group, count: counts[index] ?? 0 })));
 };
 
-/** The family of every unit, where there is but one and it is the whole top. */
-const onlyOne = (families: Families, rounding: number): string | undefined => {
-  const [family, another] = Object.values(families);
-  const whole = family !== undefined && another === undefined && lowest(family.share) >= 1 - rounding;
-  return whole ? family.letter : undefined;
+/** Deals places out to as many hands as there are counts, each spread over all of them. */
+const deal = (places: readonly string[], counts: readonly number[]): readonly (readonly string[])[] => {
+  const hands = counts.map((): string[] => []);
+  places.forEach((at, dealt) => {
+    const behind = counts.map(
+      (count, hand) => (count * (dealt + 1)) / places.length - (hands[hand]?.length ?? 0),
+    );
+    const open = behind.map((gap, hand) =>
+      (hands[hand]?.length ?? 0) < (counts[hand] ?? 0) ? gap : -Infinity,
+    );
+    hands[open.indexOf(Math.max(...open))]?.push(at);
+  });
+  return hands;
 };
 
-/** Lost pieces family by family; more than were counted is cut back, fewer leaves a remainder of no family. */
-const lostByFamily = (
-  count: number,
-  survey: Survey,
-  families: Families,
-  only: string | undefined,
-): readonly { readonly family: string | undefined; readonly count: number }[] => {
-  if (only !== undefined) return [{ family: only, count }];
-  let left = count;
-  const parts: { family: string | undefined; count: number }[] = [];
-  for (const family of Object.keys(families)) {
-    const lost = Math.min(left, survey.families?.[family]?.lost ?? 0);
-    if (lost > 0) parts.push({ family, count: lost });
-    left -= lost;
-  }
-  if (left > 0) parts.push({ family: undefined, count: left });
-  return parts;
-};
+/** Whether a group's places are known, and not supposed among those of its state. */
+export const isPlaced = ({ where, among }: UnitGroup): boolean =>
+  where !== undefined && where.length === among?.length;
+
+/** Whether somebody noted how much of a state is of this fabric, and nothing had to be supposed. */
+export const isTold = ({ least, most }: UnitGroup): boolean => least === most;
 
 /** By state, then by family, unknown families last: the same survey always gives the same order. */
 const inOrder = (groups: readonly UnitGroup[]): UnitGroup[] =>

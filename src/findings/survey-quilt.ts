@@ -19,7 +19,8 @@ export const surveyQuilt = ({ case: latest, gradeSeen }: LatestLook, figures: Fi
   const { counts } = survey;
   const counted = survey.units === undefined && counts !== undefined;
   const counting = counted && piecework.kind === 'survey grid' ? 'patches' : 'units';
-  const total = counted ? counts.of : positions.reduce((sum, row) => sum + row.length, 0);
+  const units = positions.reduce((sum, row) => sum + row.length, 0);
+  const total = counted ? counts.of : units;
   return {
     piecework,
     counting,
@@ -27,7 +28,14 @@ export const surveyQuilt = ({ case: latest, gradeSeen }: LatestLook, figures: Fi
     size: quilt.size,
     construction: quilt.construction,
     families,
-    groups: surveyGroups(survey, families, positions, total, figures.number('findings.share_rounding')),
+    groups: surveyGroups(
+      survey,
+      families,
+      positions,
+      total,
+      figures.number('findings.share_rounding'),
+      counting === 'patches' || total > units || (piecework.piecesPerUnit ?? 1) === 1,
+    ),
     joins: surveyJoins({
       joins: survey.joins,
       piecework,

@@ -16,7 +16,7 @@ export interface SurveyedQuilt {
   readonly size: { readonly width: number; readonly height: number };
   readonly construction: Construction | undefined;
   readonly families: Readonly<Record<string, SurveyedFamily>>;
-  /** Every unit, sorted into groups of one state and one family; the counts add up to `total`. */
+  /** Every unit, sorted into groups of one state and one fabric; the counts add up to `total`. */
   readonly groups: readonly UnitGroup[];
   readonly joins: SurveyedJoins;
 }
@@ -34,13 +34,21 @@ export interface SurveyedFamily {
 
 export interface UnitGroup {
   readonly state: UnitState;
-  /** Undefined where neither map nor counts tell which family. */
+  /** Undefined for cloth of no fabric that was surveyed, and for blocks of many fabrics. */
   readonly family: string | undefined;
+  /** As many as is likely, where the statements about the quilt leave it open. */
   readonly count: number;
-  /** Share of the top's area. */
+  /** Share of the top's area, as likely. */
   readonly share: number;
-  /** Positions, where there is a map. */
+  /** The least and the most of the top that all statements together allow it. */
+  readonly least: number;
+  readonly most: number;
+  /** Positions, where there is a map; supposed, where the map does not tell which fabric lies where. */
   readonly where: readonly string[] | undefined;
+  /** All places that could be theirs: those of their state. */
+  readonly among: readonly string[] | undefined;
+  /** The fabrics that blocks of many fabrics may be made of, by area; their counts are no blocks. */
+  readonly cloth?: readonly UnitGroup[];
 }
 
 export interface SurveyedJoins {

@@ -1,8 +1,8 @@
 import { type Action, GRADES, type UnitState } from '../casebook/scales.ts';
 import { neighbours } from '../piecework/reading.ts';
-import { boundsOf } from './bounds.ts';
-import { atLeast, type Cloth, clothOf, isUncounted, type Taking } from './cloth.ts';
-import type { Span } from './fact.ts';
+import { areaWhere } from './area.ts';
+import { atLeast, type Cloth, gradeOf, isUncounted, type Taking } from './cloth.ts';
+import { isPlaced } from './survey-groups.ts';
 import type { SurveyedQuilt, UnitGroup } from './surveyed.ts';
 
 /** What is to be done with one group of units: as much of a plan as findings need to know. */
@@ -17,6 +17,14 @@ const WEAK = GRADES.indexOf('weak');
 const GONE: ReadonlySet<UnitState> = new Set(['lost', 'missing']);
 export const isGone = ({ state }: UnitGroup): boolean => GONE.has(state);
 
+/** What is done with each fabric, blocks of many fabrics taken apart. */
+export const clothIn = (actions: readonly Treated[]): readonly Treated[] =>
+  actions.flatMap(({ group, action }) => (group.cloth ?? [group]).map((cloth) => ({ group: cloth, action })));
+
+/** The groups of a quilt, blocks of many fabrics taken apart. */
+export const fabricsOf = ({ groups }: SurveyedQuilt): readonly UnitGroup[] =>
+  groups.flatMap((group) => group.cloth ?? [group]);
+
 /** Actions after which new cloth, or none, stands in the old one's place. */
 const RENEWS: ReadonlySet<Action> = new Set(['replace', 'remove']);
 export const isRenewed = ({ action }: Pick<Treated, 'action'>): boolean => RENEWS.has(action);
@@ -24,31 +32,17 @@ export const isRenewed = ({ action }: Pick<Treated, 'action'>): boolean => RENEW
 const COVERS: ReadonlySet<Action> = new Set(['replace', 'remove', 'patch_over']);
 export const isCovered = ({ action }: Treated): boolean => COVERS.has(action);
 
-const taking = (group: UnitGroup, taken: number, maybe: number): Taking => ({ group, taken, maybe });
+const WHOLE = { sure: 1, perhaps: 0 } as const;
 
 /** As found: lost and missing units are no cloth; units not seen may be gone too. */
 export const foundTaking = (group: UnitGroup, uncounted: boolean): Taking => {
-  if (isGone(group)) return taking(group, group.share, 0);
-  return taking(group, 0, group.state === 'unseen' && !uncounted ? group.share : 0);
+  if (isGone(group)) return { group, ...WHOLE };
+  return { group, sure: 0, perhaps: group.state === 'unseen' && !uncounted ? 1 : 0 };
 };
 
 export const foundCloth = (quilt: SurveyedQuilt): Cloth => {
   const uncounted = isUncounted(quilt);
-  return clothOf(
-    quilt,
-    quilt.groups.map((group) => foundTaking(group, uncounted)),
-  );
-};
-
-const gradeOf = (quilt: SurveyedQuilt, group: UnitGroup): Span => {
-  const family = quilt.families[group.family ?? ''];
-  if (family !== undefined) {
-    const { lo, hi } = boundsOf(family.fragility);
-    return group.state === 'worn' ? { lo: Math.max(WORN, lo), hi: Math.max(WORN, hi) } : { lo, hi };
-  }
-  const known = Object.values(quilt.families).map(({ fragility }) => boundsOf(fragility));
-  if (known.length === 0) return { lo: 0, hi: GRADES.length - 1 };
-  return { lo: Math.min(...known.map(({ lo }) => lo)), hi: Math.max(...known.map(({ hi }) => hi)) };
+  return { quilt, takings: fabricsOf(quilt).map((group) => foundTaking(group, uncounted)) };
 };
 
 /** Whether stitches along a unit's edge would find sound or worn cloth there; undefined where it is not known. */
@@ -60,83 +54,80 @@ const holdsAnEdge = (quilt: SurveyedQuilt, beside: Treated): boolean | undefined
   return hi <= WORN && beside.group.state !== 'unseen' ? true : undefined;
 };
 
+/** A hexagon has six; squares and blocks have four. */
+const MOST_NEIGHBOURS = 6;
+
+/** How much of a group holds the edge of a patch: parts of 1. */
 type Holding = (group: UnitGroup) => { readonly yes: number; readonly perhaps: number };
 
 /**
- * A patch sewn over counts as sound cloth where all its neighbours hold its edge. Where positions are not known it
- * does if too little weak cloth would be left beside it to govern the top.
+ * A patch sewn over counts as sound cloth where all its neighbours hold its edge, whichever of the fabrics that may lie
+ * there does. Where positions are not known, every weak or empty place left may spoil the edges of all its neighbours.
  */
-const edgesOf = (quilt: SurveyedQuilt, actions: readonly Treated[], mark: number): Holding => {
-  const at = new Map(
-    actions.flatMap((treated) => (treated.group.where ?? []).map((where) => [where, treated])),
-  );
+const edgesOf = (quilt: SurveyedQuilt, actions: readonly Treated[]): Holding => {
+  const at = new Map<string, Treated[]>();
+  for (const treated of actions)
+    for (const place of (isPlaced(treated.group) ? treated.group.where : treated.group.among) ?? [])
+      at.set(place, [...(at.get(place) ?? []), treated]);
   const judge = (position: string): boolean | undefined => {
-    const beside = neighbours(quilt.piecework, position).flatMap((next) => at.get(next) ?? []);
-    const held = beside.map((treated) => holdsAnEdge(quilt, treated));
+    const held = neighbours(quilt.piecework, position).map((next) => {
+      const may = (at.get(next) ?? []).map((treated) => holdsAnEdge(quilt, treated));
+      return may.every((each) => each === may[0]) ? (may.length === 0 ? true : may[0]) : undefined;
+    });
     if (held.includes(false)) return false;
     return held.includes(undefined) ? undefined : true;
   };
   const uncounted = isUncounted(quilt);
-  const left = atLeast(
-    clothOf(
-      quilt,
-      actions.map((treated) =>
-        isCovered(treated)
-          ? taking(treated.group, treated.group.share, 0)
-          : foundTaking(treated.group, uncounted),
-      ),
-    ),
-    WEAK,
+  const besidePatches = actions.map((treated) =>
+    isCovered(treated) ? { group: treated.group, ...WHOLE } : foundTaking(treated.group, uncounted),
   );
-  return ({ where, share }) => {
-    if (where === undefined) return left.hi < mark ? { yes: share, perhaps: 0 } : { yes: 0, perhaps: share };
-    const judged = where.map(judge);
+  const holes = actions.map((treated) => isGone(treated.group) && !isCovered(treated));
+  const groups = actions.map(({ group }) => group);
+  const spoiling =
+    atLeast({ quilt, takings: besidePatches }, WEAK).hi +
+    areaWhere(quilt, groups, (_, index) => holes[index] === true).hi;
+  return (group) => {
+    const places = isPlaced(group) ? group.where : group.among;
+    if (places === undefined) {
+      const beside = group.least <= 0 ? 1 : Math.min(1, (MOST_NEIGHBOURS * spoiling) / group.least);
+      return { yes: 1 - beside, perhaps: beside };
+    }
+    const judged = places.map(judge);
     const part = (verdict: boolean | undefined) =>
-      (share * judged.filter((each) => each === verdict).length) / where.length;
-    return { yes: part(true), perhaps: part(undefined) };
+      judged.filter((each) => each === verdict).length / Math.max(1, places.length);
+    if (isPlaced(group)) return { yes: part(true), perhaps: part(undefined) };
+    if (part(true) === 1) return { yes: 1, perhaps: 0 };
+    return { yes: 0, perhaps: part(false) === 1 ? 0 : 1 };
   };
 };
 
 /**
  * As planned, for how strong the top will be: new cloth stands for units replaced and for patches whose edges hold.
- * `mark` is the share of the top from which cloth governs. Support and overlay change nothing of the cloth itself.
+ * Support and overlay change nothing of the cloth itself.
  */
-export const plannedCloth = (quilt: SurveyedQuilt, actions: readonly Treated[], mark: number): Cloth => {
-  const edges = edgesOf(quilt, actions, mark);
+export const plannedCloth = (quilt: SurveyedQuilt, actions: readonly Treated[]): Cloth => {
+  const edges = edgesOf(quilt, actions);
   const uncounted = isUncounted(quilt);
-  return clothOf(
+  return {
     quilt,
-    actions.map(({ group, action }) => {
+    takings: actions.map(({ group, action }) => {
       const found = foundTaking(group, uncounted);
-      if (RENEWS.has(action)) return taking(group, group.share, 0);
+      if (RENEWS.has(action)) return { group, ...WHOLE };
       if (action !== 'patch_over') return found;
       const { yes, perhaps } = edges(group);
-      const taken = Math.max(found.taken, yes);
-      return taking(group, taken, Math.min(group.share - taken, Math.max(found.maybe, perhaps)));
+      const sure = Math.max(found.sure, yes);
+      return { group, sure, perhaps: Math.min(1 - sure, Math.max(found.perhaps, perhaps)) };
     }),
-  );
-};
-
-/** As planned, for what will be seen: whatever is covered or replaced is out of sight. */
-export const coveredCloth = (quilt: SurveyedQuilt, actions: readonly Treated[]): Cloth => {
-  const uncounted = isUncounted(quilt);
-  return clothOf(
-    quilt,
-    actions.map((treated) =>
-      isCovered(treated)
-        ? taking(treated.group, treated.group.share, 0)
-        : foundTaking(treated.group, uncounted),
-    ),
-  );
+  };
 };
 
 /** As planned, for what stays in the quilt under whatever covers it: only what is taken out is gone. */
 export const remainingCloth = (quilt: SurveyedQuilt, actions: readonly Treated[]): Cloth => {
   const uncounted = isUncounted(quilt);
-  return clothOf(
+  return {
     quilt,
-    actions.map(({ group, action }) =>
-      RENEWS.has(action) ? taking(group, group.share, 0) : foundTaking(group, uncounted),
+    takings: actions.map(({ group, action }) =>
+      RENEWS.has(action) ? { group, ...WHOLE } : foundTaking(group, uncounted),
     ),
-  );
+  };
 };

@@ -31,7 +31,7 @@ const enteredFragility = oncePerPair((quilt: Plan['quilt'], actions: Plan['actio
     const held = isSupported(each);
     const best = Math.max(lowest(grade), atLeast);
     const worst = Math.max(highest(grade), atLeast);
-    if (!(held && best >= FRAGILE)) lo = Math.max(lo, best);
+    if (each.group.least > 0 && !(held && best >= FRAGILE)) lo = Math.max(lo, best);
     hi = Math.max(hi, held ? Math.min(worst, FRAGILE - 1) : worst);
   }
   lo = Math.max(lo, surelyEntered(quilt, actions));
@@ -43,11 +43,11 @@ const enteredFragility = oncePerPair((quilt: Plan['quilt'], actions: Plan['actio
  * patched, replaced or supported, so that some of them are stitched whichever units they are.
  */
 function surelyEntered(quilt: Plan['quilt'], actions: Plan['actions']): number {
-  const unnoted = actions.filter(({ group }) => group.family === undefined);
+  const unnoted = actions.filter(({ group }) => group.family === undefined || group.least < group.most);
   if (unnoted.length === 0) return 0;
   const spared = actions
     .filter((each) => bearsNewCloth(each) || isSupported(each))
-    .reduce((sum, { group }) => sum + group.share, 0);
+    .reduce((sum, { group }) => sum + group.most, 0);
   const entered = Object.values(quilt.families).filter(({ share }) => lowest(share) > spared + 1e-9);
   return Math.max(0, ...entered.map(({ fragility }) => lowest(fragility)));
 }

@@ -7,6 +7,7 @@ import type { SurveyedQuilt } from '../../src/findings/surveyed.ts';
 import { layOut } from '../../src/piecework/lay-out.ts';
 import type { GroupAction, Plan, PlanSpec } from '../../src/plans/model.ts';
 import { readYaml } from '../../src/source/read-yaml.ts';
+import { exactly } from '../findings/exactly.ts';
 
 /** The figures as shipped. */
 export const shippedFigures = (): Figures => {
@@ -40,7 +41,7 @@ export const planFor = (told: Told): Plan => {
   const piecework = layOut(told.layout, told.size);
   const total = told.lots.reduce((sum, [count]) => sum + count, 0);
   const actions: GroupAction[] = told.lots.map(([count, state, family, action]) => ({
-    group: { state, family, count, share: count / total, where: undefined },
+    group: { state, family, count, ...exactly(count / total) },
     action,
     rules: [],
   }));

@@ -1,5 +1,6 @@
 import { describe, expect, it } from 'vitest';
 import { familyFacts, unitFacts } from '../../src/findings/group-facts.ts';
+import { exactly } from './exactly.ts';
 import { family, sketch, surveyed } from './quilts.ts';
 
 describe('facts of a family and of a unit', () => {
@@ -35,7 +36,7 @@ describe('facts of a family and of a unit', () => {
   });
 
   it('know no state of a unit nobody has seen', () => {
-    const group = { family: 'A', count: 1, share: 0.01, where: undefined };
+    const group = { family: 'A', count: 1, ...exactly(0.01) };
     expect(unitFacts({ ...group, state: 'hole' })['unit.state']).toBe('hole');
     expect(unitFacts({ ...group, state: 'unseen' })['unit.state']).toBeUndefined();
   });

@@ -41,3 +41,11 @@ export const ACTION_LOOKS: Readonly<Record<Action, Look>> = {
   replace: { letter: '6', hatch: 'net', words: 'replaced with new cloth' },
   remove: { letter: '7', hatch: 'shade', words: 'taken out' },
 };
+
+/** Where a map of states does not show which fabric lies where, and each fabric is treated in its own way. */
+export const UNPLACED = 'unplaced';
+
+export const PLANNED_LOOKS: Readonly<Record<Action | typeof UNPLACED, Look>> = {
+  ...ACTION_LOOKS,
+  [UNPLACED]: { letter: '?', hatch: 'plain', words: 'place not noted: what is done goes by the fabric' },
+};

@@ -1,10 +1,11 @@
 import type { Action, UnitState } from '../../casebook/scales.ts';
 import type { Option } from '../../decision/situation.ts';
+import { placesOf } from '../../plans/places.ts';
 import type { Section } from '../model.ts';
 import { fastenings } from '../pictures/fastenings.tsx';
 import { holeMap } from '../pictures/hole-map.tsx';
 import type { Picture } from '../pictures/picture.ts';
-import { ACTION_LOOKS, STATE_LOOKS } from '../pictures/states.ts';
+import { PLANNED_LOOKS, STATE_LOOKS, UNPLACED } from '../pictures/states.ts';
 import { unitMap } from '../pictures/unit-map.tsx';
 import type { Writing } from '../writing.ts';
 
@@ -37,9 +38,15 @@ export function plannedMap(
   title = 'What would be done, block by block',
 ): Picture | undefined {
   if (option === undefined || option.plan.treatment === 'leave') return undefined;
-  const kinds = new Map<string, Action>();
-  for (const { group, action } of option.plan.actions)
-    if (action !== 'keep') for (const at of group.where ?? []) kinds.set(at, action);
+  const { actions } = option.plan;
+  const kinds = new Map<string, Action | typeof UNPLACED>();
+  for (const treated of actions) {
+    const { group, action } = treated;
+    const alike = actions.filter((other) => other.action === action && other.group.state === group.state);
+    const places = placesOf(alike, actions);
+    if (places === undefined) for (const at of group.among ?? []) kinds.set(at, UNPLACED);
+    else if (action !== 'keep') for (const at of places) kinds.set(at, action);
+  }
   if (kinds.size === 0) return undefined;
   return unitMap({
     id,
@@ -47,7 +54,7 @@ export function plannedMap(
     piecework: option.plan.quilt.piecework,
     kinds,
     rest: 'keep',
-    looks: ACTION_LOOKS,
+    looks: PLANNED_LOOKS,
     unit: unitWords(writing),
     open: [],
   });

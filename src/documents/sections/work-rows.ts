@@ -1,7 +1,9 @@
 import { ACTIONS, type Action } from '../../casebook/scales.ts';
+import { isTold } from '../../findings/survey-groups.ts';
 import { isRenewed } from '../../findings/takings.ts';
 import { readPosition, rowLetters } from '../../piecework/positions.ts';
 import type { GroupAction, Plan } from '../../plans/model.ts';
+import { placesOf } from '../../plans/places.ts';
 import type { Block, Section, Table } from '../model.ts';
 import { listed, sentenceCase } from '../phrases.ts';
 import { ACTION_LOOKS } from '../pictures/states.ts';
@@ -13,15 +15,13 @@ const NONE = '–';
 
 /** What is done at each place, row by row where the quilt was mapped, with boxes to tick. */
 export function rowsSection(plan: Plan, writing: Writing): Section[] {
-  const work = linesOf(plan.actions.filter(({ action }) => action !== 'keep'));
+  const work = linesOf(plan);
   if (work.length === 0) return [];
   const table: Table = {
     kind: 'table',
     caption: writing.say('work.rows_title'),
     columns: ['Row', 'Places', 'What is done', 'Cloth', 'Out', 'In place', 'Checked'],
-    rows: work.every(({ where }) => where !== undefined)
-      ? byRow(work, plan, writing)
-      : allOver(work, writing),
+    rows: [...byRow(work, plan, writing), ...unplaced(work, writing)],
   };
   const rules: Block = { kind: 'list', items: writing.items('work.rows') };
   return [{ title: writing.say('work.rows_title'), blocks: [rules, table] }];
@@ -32,30 +32,38 @@ type Rows = Table['rows'];
 /** What is done alike to units of one cloth, whatever else their damage. */
 interface Line {
   readonly action: Action;
+  /** Undefined where nobody noted which fabric they are. */
   readonly family: string | undefined;
   readonly count: number;
-  /** Undefined where some of them have no place on a map. */
+  /** Undefined where nobody noted their places. */
   readonly where: readonly string[] | undefined;
   /** Whether anything comes out: where cloth is missing, nothing does. */
   readonly out: boolean;
 }
 
-function linesOf(work: readonly GroupAction[]): readonly Line[] {
-  const lines = new Map<string, Line>();
-  for (const { group, action } of work) {
-    const { family, count, where, state } = group;
-    const out = isRenewed({ action }) && state !== 'missing';
-    const key = `${action} ${family} ${out}`;
-    const before = lines.get(key) ?? { count: 0, where: [] };
-    lines.set(key, {
-      action,
-      family,
-      count: before.count + count,
-      where: where && before.where && [...before.where, ...where],
-      out,
-    });
+function linesOf({ actions }: Plan): readonly Line[] {
+  const sets = new Map<string, GroupAction[]>();
+  for (const treated of actions.filter(({ action }) => action !== 'keep')) {
+    const { group, action } = treated;
+    const out = isRenewed({ action }) && group.state !== 'missing';
+    // Which of one state's places are whose is not known where the map does not show fabrics.
+    const told = isTold(group) || group.where === undefined;
+    const alike = actions.filter((other) => other.action === action && other.group.state === group.state);
+    const whose = told ? group.family : placesOf(alike, actions) === undefined ? group.state : 'all alike';
+    const key = `${action} ${out} ${whose}`;
+    sets.set(key, [...(sets.get(key) ?? []), treated]);
   }
-  return [...lines.values()];
+  return [...sets.values()].flatMap((set) => {
+    const [first] = set;
+    if (first === undefined) return [];
+    return {
+      action: first.action,
+      family: isTold(first.group) ? first.group.family : undefined,
+      count: set.reduce((sum, { group }) => sum + group.count, 0),
+      where: placesOf(set, actions),
+      out: isRenewed(first) && first.group.state !== 'missing',
+    };
+  });
 }
 
 /** One line for each row, action and cloth; rows from the top. */
@@ -73,18 +81,20 @@ function byRow(work: readonly Line[], { quilt }: Plan, writing: Writing): Rows {
     }));
 }
 
-/** Where there is no map, how many of what. */
-const allOver = (work: readonly Line[], writing: Writing): Rows =>
-  work.map((line) => ({
-    name: writing.say('work.anywhere'),
-    cells: [writing.units(line.count), ...toDo(line, writing)],
-  }));
+/** Where places were not noted, how many of what. */
+const unplaced = (work: readonly Line[], writing: Writing): Rows =>
+  work
+    .filter(({ where }) => where === undefined)
+    .map((line) => ({
+      name: writing.say('work.anywhere'),
+      cells: [writing.units(line.count), ...toDo(line, writing)],
+    }));
 
-const toDo = ({ action, family, out }: Line, writing: Writing): string[] => [
-  sentenceCase(ACTION_LOOKS[action].words),
-  family === undefined ? NONE : writing.fabric(family),
-  out ? BOX : NONE,
-  action === 'remove' ? NONE : BOX,
+const toDo = (line: Line, writing: Writing): string[] => [
+  sentenceCase(ACTION_LOOKS[line.action].words),
+  line.family === undefined ? NONE : writing.fabric(line.family),
+  line.out ? BOX : NONE,
+  line.action === 'remove' ? NONE : BOX,
   BOX,
 ];
 

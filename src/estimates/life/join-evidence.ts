@@ -34,7 +34,7 @@ export function withTornJoins(cloths: readonly OldCloth[], plan: Worked): readon
 }
 
 function familiesAt({ quilt }: Worked, positions: readonly string[]): readonly (string | undefined)[] {
-  const groups = quilt.groups.filter(({ where }) => positions.some((at) => where?.includes(at)));
+  const groups = quilt.groups.filter(({ among }) => positions.some((at) => among?.includes(at)));
   return groups.map(({ family }) => family).filter((family) => family !== undefined);
 }
 

@@ -7,6 +7,7 @@ import type { SurveyedQuilt } from '../../../src/findings/surveyed.ts';
 import { layOut } from '../../../src/piecework/lay-out.ts';
 import type { GroupAction, Plan, PlanSpec } from '../../../src/plans/model.ts';
 import { readYaml } from '../../../src/source/read-yaml.ts';
+import { exactly } from '../../findings/exactly.ts';
 
 const file = new URL('../../../rules/figures.yaml', import.meta.url).pathname;
 
@@ -65,8 +66,7 @@ export const planFor = (
       state: each.state ?? 'sound',
       family: undefined,
       count: count(each),
-      share: count(each) / total,
-      where: mapped ? (each.where ?? []) : undefined,
+      ...exactly(count(each) / total, mapped ? (each.where ?? []) : undefined),
     },
   });
   const actions = [...work.map(group), group({ action: 'keep', count: total - doneTo, where: kept })];

@@ -1,6 +1,7 @@
 import { describe, expect, it } from 'vitest';
 import { holes, type Sewing, sewingOf } from '../../../src/estimates/holes/holes.ts';
 import type { Plan } from '../../../src/plans/model.ts';
+import { exactly } from '../../findings/exactly.ts';
 import { FIGURES, planFor, type Work, withFigures } from './fixtures.ts';
 
 const blocks = { kind: 'edge to edge', rows: 4, columns: 4, finished: { width: 10, height: 10 } } as const;
@@ -224,12 +225,12 @@ describe('quilts counted in patches', () => {
         {
           action: 'patch_over',
           rules: [],
-          group: { state: 'lost', family: undefined, count: 100, share: 0.1, where: undefined },
+          group: { state: 'lost', family: undefined, count: 100, ...exactly(0.1) },
         },
         {
           action: 'keep',
           rules: [],
-          group: { state: 'sound', family: undefined, count: 900, share: 0.9, where: undefined },
+          group: { state: 'sound', family: undefined, count: 900, ...exactly(0.9) },
         },
       ],
       resewn: { joins: 50, by: 'hand' },

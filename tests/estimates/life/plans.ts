@@ -8,6 +8,7 @@ import type {
 } from '../../../src/findings/surveyed.ts';
 import { layOut } from '../../../src/piecework/lay-out.ts';
 import type { Plan } from '../../../src/plans/model.ts';
+import { exactly } from '../../findings/exactly.ts';
 
 /** An invented quilt of 4 × 5 blocks, 31 joins: A brown print, B blue stripe, laid as the groups say. */
 const size = { width: 50, height: 40 };
@@ -37,7 +38,7 @@ export const group = (
   count: number,
   state: UnitGroup['state'] = 'sound',
   where?: readonly string[],
-): UnitGroup => ({ state, family: letter, count, share: count / 20, where });
+): UnitGroup => ({ state, family: letter, count, ...exactly(count / 20, where) });
 
 export interface Given {
   readonly families?: readonly SurveyedFamily[];

@@ -1,6 +1,6 @@
 #!/usr/bin/env node
 import { commandLine } from './cli/command-line.ts';
-import { systemTerminal } from './cli/terminal.ts';
+import { systemTerminal } from './store/terminal.ts';
 
 /** One run of the command line. The only place that sets the exit code; where printing failed, that has set it already. */
 export const run = (argv: readonly string[]): Promise<void> =>

@@ -2,7 +2,7 @@ import { describe, expect, it } from 'vitest';
 import type { Expectation } from '../src/casebook/model.ts';
 import { type Decision, decide } from '../src/decision/decide.ts';
 import { differences } from '../src/decision/expectation.ts';
-import { fastVerdicts } from '../src/decision/verdicts.ts';
+import { fastVerdicts } from '../src/decision/precedence.ts';
 import { outcomeOf, plansLeft, plansRemoved } from './decision/settling.ts';
 import { CASE_FILES, context, practice, shipped, shippedCase } from './decision/shipped.ts';
 

@@ -1,12 +1,18 @@
 import { isDeepStrictEqual } from 'node:util';
 import type { QuiltCase, RecordedDecision } from '../casebook/model.ts';
 import type { StudioPractice } from '../decision/context.ts';
-import { type RepairOutcome, repairOutcome } from '../experience/repair-outcome.ts';
+import { type RepairOutcome, repairOutcome } from '../experience/due.ts';
 import type { Knowledge } from '../rulebook/knowledge.ts';
-import type { Books, ChangedRule } from './tried/books.ts';
-import { ASPECTS, type Aspect, type Fingerprint, fingerprint } from './tried/fingerprint.ts';
-import { type Prepared, prepareOr } from './tried/prepared.ts';
-import { saysAlike } from './tried/says-alike.ts';
+import type { Books, ChangedRule } from './books.ts';
+import {
+  ASPECTS,
+  type Aspect,
+  type Fingerprint,
+  fingerprint,
+  type Prepared,
+  prepareOr,
+  saysAlike,
+} from './prepared.ts';
 
 /** A case as both books read it; a case that one of them cannot read has its fault instead. */
 export interface TriedCase {

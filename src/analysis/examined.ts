@@ -1,12 +1,14 @@
 import type { Figures } from '../figures/model.ts';
+import type { Fact } from '../findings/fact.ts';
+import { sayValue } from '../findings/say.ts';
 import type { Vocabulary } from '../findings/vocabulary.ts';
 import type { ProblemCode } from '../problems/codes.ts';
-import { inForce } from '../rulebook/in-force.ts';
+import { inForce } from '../rulebook/assemble.ts';
 import type { Rule, Rulebook } from '../rulebook/model.ts';
-import type { Subjects } from '../rulebook/subjects.ts';
+import type { Subject, Subjects } from '../rulebook/subjects.ts';
 import { type Box, boxesOf, type Space } from './boxes.ts';
-import { axesOf } from './cells.ts';
-import { isPossible } from './plan-kinds.ts';
+import { axesOf, samplesIn } from './cells.ts';
+import { isPossible, isSpecified, liesIn, PLAN_KINDS } from './plan-kinds.ts';
 import { relationsOf } from './relations.ts';
 
 /** A rulebook laid out for analysis: the rules in force on a day, and the cells their tests cut. */
@@ -70,4 +72,30 @@ export function examine(
       return found;
     },
   };
+}
+
+const STYLE = { units: 'inches', currency: '$' } as const;
+
+/** "share of the top that is lost: 16 %"; what is as planned says so. */
+export function sayFact(subject: Subject, fact: Fact): string {
+  const options = subject.options.map((option) => ({ ...option, anchors: {}, likelihood: undefined }));
+  const value = sayValue(
+    { kind: subject.value, options, ordered: subject.ordered, unit: undefined, range: undefined },
+    fact,
+    STYLE,
+  );
+  const when = subject.kind === 'planned' ? ', once the repair is done' : '';
+  return `${subject.label}${when}: ${value}`;
+}
+
+/** One case out of a box, a fact a line: known values before unknown ones, and a plan there really is. */
+export function sayBox(box: Box, space: Space): string[] {
+  const kind = PLAN_KINDS.flat().find((each) => liesIn(each, box, space));
+  return [...box].flatMap(([key, cells]) => {
+    const axis = space.axes.get(key);
+    if (axis === undefined) return [];
+    if (kind !== undefined && isSpecified(key)) return [sayFact(axis.subject, kind.facts[key])];
+    const [first, second] = samplesIn(axis, cells);
+    return [sayFact(axis.subject, first ?? second)];
+  });
 }

@@ -1,3 +1,4 @@
+import type { Problem } from '../problems/problem.ts';
 import type { Action, Grade, Hazard, Treatment, UnitState, Use } from './scales.ts';
 
 /**
@@ -110,7 +111,7 @@ export interface RecordedPractice {
   readonly washing: 'museum' | 'studio';
 }
 
-export interface Client {
+interface Client {
   readonly ref?: string;
   readonly wish?: 'repair' | 'restore' | 'conserve';
   readonly intended_use?: Use;
@@ -203,7 +204,7 @@ export interface Family {
 }
 
 /** States counted where there is no map; what is not named is sound. `of` is all units (patches on a survey grid). */
-export type Counts = { readonly of: number } & Partial<Readonly<Record<Exclude<UnitState, 'sound'>, number>>>;
+type Counts = { readonly of: number } & Partial<Readonly<Record<Exclude<UnitState, 'sound'>, number>>>;
 
 export interface JoinSurvey {
   readonly inspected?: number;
@@ -249,3 +250,12 @@ export interface Expectation {
   /** What is done with units in the plan recommended, each action once. */
   readonly actions?: readonly Action[];
 }
+
+/** What the vocabulary makes of one line under `findings`. */
+export type FindingReading =
+  | { readonly value: number | string | boolean }
+  | { readonly unknown: true }
+  | { readonly problem: Pick<Problem, 'code' | 'what' | 'cure' | 'didYouMean'> };
+
+/** Reads one finding by its id. Handed in by the caller, because the vocabulary lives in a room above this one. */
+export type FindingReader = (id: string, raw: unknown) => FindingReading;

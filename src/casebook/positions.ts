@@ -1,4 +1,5 @@
-import type { LayoutSpec } from './model.ts';
+import type { JoinSurvey, LayoutSpec } from './model.ts';
+import { UNIT_STATES, type UnitState } from './scales.ts';
 
 /** A place on a layout: rows and columns for rectangular ones, the half-diagonal lattice for blocks on point. */
 interface Spot {
@@ -96,4 +97,60 @@ export const LAYOUT_RULES: Readonly<Record<LayoutSpec['kind'], LayoutRules>> = {
   'on point': onPoint,
   // Counts, joins and finished sizes are those of patches there; the cells are only an aid to finding places.
   'survey grid': { ...rectangular, joins: () => undefined, extent: () => undefined },
+};
+
+const BY_MARK: ReadonlyMap<string, UnitState> = new Map(
+  Object.entries(UNIT_STATES).map(([state, mark]) => [mark, state as UnitState]),
+);
+
+/** The marks of a map, row by row. Blanks between marks and empty lines are only for the eye. */
+export const mapRows = (text: string): string[][] =>
+  text
+    .split(/\r?\n/)
+    .map((line) => [...line.replace(/\s+/g, '')])
+    .filter((row) => row.length > 0);
+
+/** The state a mark stands for, or undefined where the map has no such mark. */
+export const stateOf = (mark: string): UnitState | undefined => BY_MARK.get(mark);
+
+/** States row by row; a mark that is not known counts as not seen (the checks report it, with its place). */
+export const readUnits = (text: string): UnitState[][] =>
+  mapRows(text).map((row) => row.map((mark) => stateOf(mark) ?? 'unseen'));
+
+/** A map as text, one row a line, as `readUnits` reads it. */
+export const writeUnits = (rows: readonly (readonly UnitState[])[]): string =>
+  rows.map((row) => `${row.map((state) => UNIT_STATES[state]).join(' ')}\n`).join('');
+
+const CAUSES = ['thread', 'cloth', 'allowance'] as const;
+
+const isCause = (word: string | undefined): word is (typeof CAUSES)[number] =>
+  CAUSES.some((cause) => cause === word);
+
+interface WrittenJoin {
+  readonly a: string;
+  readonly b: string;
+  /** `|` side by side, `/` one above the other. */
+  readonly sign: '|' | '/';
+  readonly cause?: (typeof CAUSES)[number];
+}
+
+/** Reads `C4|C5 thread` or `B2/C2`; undefined where it is neither. Whether the quilt has that join is asked elsewhere. */
+export const readJoin = (text: string): WrittenJoin | undefined => {
+  const [, a, sign, b, cause] =
+    /^\s*([A-Za-z0-9-]+)\s*([|/])\s*([A-Za-z0-9-]+)(?:\s+(\w+))?\s*$/.exec(text) ?? [];
+  if (a === undefined || b === undefined || (sign !== '|' && sign !== '/')) return undefined;
+  if (cause !== undefined && !isCause(cause)) return undefined;
+  return { a, b, sign, ...(cause === undefined ? {} : { cause }) };
+};
+
+/** The counts that follow from joins listed one by one, where the file does not state them itself. */
+export const withCounts = (joins: JoinSurvey): JoinSurvey => {
+  const listed = joins.open_at;
+  if (listed === undefined) return joins;
+  const follows: { -readonly [K in 'open' | (typeof CAUSES)[number]]?: number } = { open: listed.length };
+  // A cause is counted only where every listed join has one; otherwise the figure would be too low.
+  if (listed.every((join) => join.cause !== undefined) && (joins.open ?? listed.length) === listed.length) {
+    for (const cause of CAUSES) follows[cause] = listed.filter((join) => join.cause === cause).length;
+  }
+  return { ...follows, ...joins };
 };

@@ -1,9 +1,18 @@
 import { z } from 'zod';
-import { choice, count, number, text, yesNo } from './fields.ts';
-import { group } from './group.ts';
+import {
+  choice,
+  count,
+  distance,
+  length,
+  number,
+  share,
+  text,
+  weight,
+  widthByHeight,
+  yesNo,
+} from './fields.ts';
 import type { Construction, Fibre } from './model.ts';
 import { positionName } from './positions.ts';
-import { distance, length, share, weight, widthByHeight } from './quantity-fields.ts';
 import { GRADES } from './scales.ts';
 
 const CONSTRUCTIONS = [
@@ -39,6 +48,24 @@ export const fragility = () => choice(GRADES);
 
 /** The largest quilt in units of an inch: no map has more rows, and no memory more units than that squared. */
 const MOST_ROWS = 400;
+
+/** An empty line and the word "unknown" both say that nobody knows: the same as not saying anything. */
+const isBlank = (value: unknown): boolean =>
+  value === null || (typeof value === 'string' && value.trim().toLowerCase() === 'unknown');
+
+const withoutBlanks =
+  (names: readonly string[]) =>
+  (value: unknown): unknown => {
+    if (value === null || typeof value !== 'object' || Array.isArray(value)) return value;
+    // Only names known here: a misspelt one must still be reported, whatever it holds.
+    return Object.fromEntries(
+      Object.entries(value).filter(([name, inner]) => !(names.includes(name) && isBlank(inner))),
+    );
+  };
+
+/** A group of named lines in a case file: no other names, and what is blank or unknown counts as absent. */
+export const group = <S extends z.ZodRawShape>(shape: S) =>
+  z.preprocess(withoutBlanks(Object.keys(shape)), z.strictObject(shape));
 
 const quiltFields = {
   title: text().exactOptional(),

@@ -1,6 +1,6 @@
 import { z } from 'zod';
 import type { Problem } from '../problems/problem.ts';
-import { readShare } from '../quantities/share.ts';
+import { readShare } from '../quantities/measure.ts';
 import { readYaml } from '../source/read-yaml.ts';
 import { zodProblems } from '../source/zod-problems.ts';
 

@@ -1,14 +1,9 @@
 import { z } from 'zod';
-import { say } from '../source/said.ts';
-import { isCaseName } from './case-name.ts';
-import { decisionShape } from './decision-shape.ts';
-import { choice, date, number, text, yesNo } from './fields.ts';
-import type { FindingReader } from './finding-reader.ts';
-import { completedShape, followupShape, logShape, treatedShape } from './followup-shape.ts';
-import { group } from './group.ts';
-import type { QuiltCase } from './model.ts';
-import { quiltShape } from './quilt-shape.ts';
-import { ACTIONS, TREATMENTS, USES } from './scales.ts';
+import { say } from '../source/spoken.ts';
+import { choice, count, date, number, text, yesNo } from './fields.ts';
+import type { FindingReader, QuiltCase } from './model.ts';
+import { group, quiltShape } from './quilt-shape.ts';
+import { ACTIONS, HAZARDS, TREATMENTS, USES } from './scales.ts';
 import { resurveyShape, surveyShape } from './survey-shape.ts';
 
 const money = () => number({ min: 0, max: 10_000_000, said: '0 and 10 million' });
@@ -22,6 +17,19 @@ export const formatLine = z.unknown().transform((raw, context): 1 => {
     return say(context, { code: 'missing-key', what: 'the line mendwise: 1 is missing', cure });
   return say(context, { code: 'not-an-option', what: (_, value) => `there is no format ${value}`, cure });
 });
+
+/** Letters of any script, digits, and single dashes between them. Letters with loose accents are not among them. */
+const SHAPE = /^[\p{L}\p{N}]+(-[\p{L}\p{N}]+)*$/u;
+/** Names that Windows keeps for devices, whatever their ending (learn.microsoft.com, "Naming Files, Paths, and Namespaces"). */
+const DEVICES = /^(con|prn|aux|nul|com\d|lpt\d)$/i;
+
+/** Characters, and bytes: file systems take 255 bytes, and a stamp or a helper's name may come on top. */
+const MOST = 80;
+const MOST_BYTES = 160;
+
+/** Whether a case may be called so: the name becomes that of its file, on any machine it may be copied to. */
+export const isCaseName = (name: string): boolean =>
+  SHAPE.test(name) && !DEVICES.test(name) && name.length <= MOST && Buffer.byteLength(name) <= MOST_BYTES;
 
 const caseName = text().superRefine((name, context) => {
   if (isCaseName(name)) return;
@@ -91,3 +99,107 @@ export const caseSchema = (readFinding: FindingReader) =>
       photos: read.photos ?? [],
     }),
   );
+
+/** Names that files and folders of a studio, or files beside a case, have for other reasons. */
+const RESERVED: ReadonlySet<string> = new Set([
+  'draft',
+  'making',
+  'history',
+  'records',
+  'lock',
+  'tmp',
+  'temp',
+  'kept',
+  'rules',
+  'studio',
+]);
+
+/** Whether a name has a meaning of its own in a studio, so that nothing new may be called so. */
+export const isReservedName = (name: string): boolean => RESERVED.has(name.toLowerCase());
+
+/** Longer than any stretch of work one line can stand for: a year's mending. */
+const MOST_HOURS = 2000;
+/** Washed every day for years and still here: beyond that it is a slip of the pen. */
+const MOST_WASHINGS = 2000;
+
+/** When the work was done, and what was counted on the bench. */
+const completedShape = group({
+  on: date(),
+  by: text().exactOptional(),
+  treatment: choice(TREATMENTS).exactOptional(),
+  holes: count().exactOptional(),
+});
+
+const openings = group({
+  old_cloth: count().exactOptional(),
+  old_joins: count().exactOptional(),
+  junctions: count().exactOptional(),
+  new_work: count().exactOptional(),
+});
+
+/** A quilt seen again, or asked about, after its repair. */
+const followupShape = group({
+  on: date(),
+  by: text().exactOptional(),
+  seen: choice(['in hand', 'photos', 'told']).exactOptional(),
+  use: choice(USES).exactOptional(),
+  washings: number({ min: 0, max: MOST_WASHINGS }).exactOptional(),
+  washing: choice(['none', 'hand', 'machine']).exactOptional(),
+  openings: openings.exactOptional(),
+  repair_due: yesNo().exactOptional(),
+  photos: z.array(text()).exactOptional(),
+  choose_again: yesNo().exactOptional(),
+  note: text().exactOptional(),
+});
+
+/** What was done about a hazard. Nothing of it may be left out: a stop is lifted by it. */
+const treatedShape = group({
+  hazard: choice(HAZARDS, false),
+  how: text(),
+  by: text(),
+  on: date(),
+  confirmed_by: text(),
+});
+
+/** Hours as worked on one operation. */
+const logShape = group({
+  on: date().exactOptional(),
+  by: text().exactOptional(),
+  operation: text(),
+  hours: number({ min: 0, max: MOST_HOURS }),
+  count: number({ min: 0, max: 1_000_000 }).exactOptional(),
+  note: text().exactOptional(),
+});
+
+const STANDINGS = ['go_ahead', 'not_yet', 'refer', 'decline'] as const;
+
+/** How the studio charged and measured when a decision was recorded: a later change must not alter what was said. */
+const practice = group({
+  currency: text(),
+  rate_per_hour: number({ min: 0, max: 1_000_000 }),
+  minimum: number({ min: 0, max: 1_000_000_000 }),
+  rounding: number({ min: 0, max: 1_000_000 }),
+  deposit: number({ min: 0, max: 1 }),
+  units: choice(['inches', 'metric'], false),
+  washing: choice(['museum', 'studio'], false),
+});
+
+/**
+ * A decision as it was taken: what was recommended and, where somebody chose otherwise, what and why. `rulebook` and
+ * `findings` name the snapshots it was made from; an entry written by hand has none and cannot be made again.
+ */
+const decisionShape = group({
+  on: date(),
+  kind: choice(['recommended', 'otherwise', 'client'], false).exactOptional(),
+  by: text().exactOptional(),
+  standing: choice(STANDINGS, false).exactOptional(),
+  treatment: choice(TREATMENTS, false).exactOptional(),
+  chosen: choice(TREATMENTS, false).exactOptional(),
+  because: text().exactOptional(),
+  overrides: z.array(text()).exactOptional(),
+  risk_note: text().exactOptional(),
+  shown: z.array(choice(TREATMENTS, false)).exactOptional(),
+  rulebook: text().exactOptional(),
+  findings: text().exactOptional(),
+  practice: practice.exactOptional(),
+});

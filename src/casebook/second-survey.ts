@@ -1,20 +1,15 @@
-import type { Problem } from '../problems/problem.ts';
-import { byPlace } from '../problems/sort.ts';
+import { byPlace, type Problem } from '../problems/problem.ts';
 import { readYaml } from '../source/read-yaml.ts';
 import type { Source } from '../source/source.ts';
 import { quoted } from '../source/spoken.ts';
 import { zodProblems } from '../source/zod-problems.ts';
-import { isReservedName } from './case-name.ts';
-import { checkJoins } from './checks/joins.ts';
 import { checkMaps } from './checks/maps.ts';
 import { checkPlaces } from './checks/places.ts';
-import { checkSums } from './checks/sums.ts';
+import { checkJoins, checkSums } from './checks/sums.ts';
 import { text } from './fields.ts';
-import type { FindingReader } from './finding-reader.ts';
-import { group } from './group.ts';
-import type { Quilt, QuiltCase, Survey } from './model.ts';
-import { laterQuiltShape } from './quilt-shape.ts';
-import { formatLine } from './schema.ts';
+import type { FindingReader, Quilt, QuiltCase, Survey } from './model.ts';
+import { group, laterQuiltShape } from './quilt-shape.ts';
+import { formatLine, isReservedName } from './schema.ts';
 import { surveyShape } from './survey-shape.ts';
 
 /** The same quilt surveyed by somebody else, who has not seen the first one's answers. */

@@ -1,13 +1,9 @@
 import { z } from 'zod';
-import { say } from '../source/said.ts';
-import { choice, count, date, text, yesNo } from './fields.ts';
-import type { FindingReader } from './finding-reader.ts';
-import { group } from './group.ts';
-import { mapRows, readUnits } from './map.ts';
-import { readJoin, withCounts } from './open-at.ts';
-import { positionName } from './positions.ts';
-import { share } from './quantity-fields.ts';
-import { fibre, fragility, laterQuiltShape } from './quilt-shape.ts';
+import { say } from '../source/spoken.ts';
+import { choice, count, date, share, text, yesNo } from './fields.ts';
+import type { FindingReader } from './model.ts';
+import { mapRows, positionName, readJoin, readUnits, withCounts } from './positions.ts';
+import { fibre, fragility, group, laterQuiltShape } from './quilt-shape.ts';
 
 const family = group({
   name: text().exactOptional(),

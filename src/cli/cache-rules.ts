@@ -2,11 +2,10 @@ import { readFile, writeFile } from 'node:fs/promises';
 import { join } from 'node:path';
 import { printProblems } from '../problems/print.ts';
 import { ProblemError } from '../problems/problem.ts';
-import { keepKnowledge } from '../rulebook/kept/knowledge.ts';
-import { readKnowledgeFiles } from '../rulebook/knowledge.ts';
-import { KNOWLEDGE_FILES } from '../rulebook/knowledge-files.ts';
-import { BUILD, serialize } from './cache.ts';
-import { BUILT_RULES, keyOf } from './load-knowledge.ts';
+import { KNOWLEDGE_FILES, readKnowledgeFiles } from '../rulebook/knowledge.ts';
+import { keepKnowledge } from '../rulebook/serialize.ts';
+import { BUILD, serialize } from '../store/cache.ts';
+import { BUILT_RULES, keyOf } from '../store/load-knowledge.ts';
 
 // Run by the build: reads and checks the shipped rules once for everybody.
 const [, , rules = 'rules', outdir = 'dist'] = process.argv;

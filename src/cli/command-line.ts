@@ -1,9 +1,27 @@
 import { Command, CommanderError } from 'commander';
-import type { CommandSpec } from './command.ts';
-import { COMMANDS } from './commands/all.ts';
-import { type ExitCode, guard } from './guard.ts';
-import type { Terminal } from './terminal.ts';
-import { VERSION } from './version.ts';
+import type { Terminal } from '../store/terminal.ts';
+import { type CommandSpec, type ExitCode, guard } from './command.ts';
+import {
+  casesCommand,
+  decideCommand,
+  enquiryCommand,
+  logCommand,
+  sheetCommand,
+  surveyCommand,
+  treatedCommand,
+  whatifCommand,
+} from './specs/cases.ts';
+import { RULES_ANALYSIS, RULES_REVISE, rulesShowCommand } from './specs/rules.ts';
+import {
+  doctorCommand,
+  explainCommand,
+  followupCommand,
+  helpersCommand,
+  learnedCommand,
+  regradeCommand,
+  restoreCommand,
+  startCommand,
+} from './specs/studio.ts';
 
 /** Parses what was typed, runs the command, and answers with the exit code. */
 export async function commandLine(argv: readonly string[], terminal: Terminal): Promise<ExitCode> {
@@ -83,3 +101,29 @@ function commandFor(program: Command, spec: CommandSpec): Command {
   if (spec.example !== undefined) command.addHelpText('after', `\nExample:\n  ${spec.example}`);
   return command;
 }
+
+/** Kept equal to package.json by a test. */
+const VERSION = '0.1.0';
+
+/** Every command, in the order --help lists them: the order of the work. */
+export const COMMANDS: readonly CommandSpec[] = [
+  startCommand,
+  enquiryCommand,
+  surveyCommand,
+  treatedCommand,
+  casesCommand,
+  decideCommand,
+  whatifCommand,
+  sheetCommand,
+  rulesShowCommand,
+  ...RULES_ANALYSIS,
+  ...RULES_REVISE,
+  logCommand,
+  followupCommand,
+  learnedCommand,
+  helpersCommand,
+  regradeCommand,
+  restoreCommand,
+  doctorCommand,
+  explainCommand,
+];

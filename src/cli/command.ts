@@ -1,5 +1,8 @@
-import type { ExitCode } from './guard.ts';
-import type { Terminal } from './terminal.ts';
+import type { ProblemCode } from '../problems/codes.ts';
+import { printProblems } from '../problems/print.ts';
+import { type Problem, ProblemError } from '../problems/problem.ts';
+import { readDate } from '../quantities/date.ts';
+import type { Terminal } from '../store/terminal.ts';
 
 /** What the person typed: arguments by position, options by their long name in camel case. */
 export interface Typed {
@@ -10,7 +13,7 @@ export interface Typed {
 /** What a command does. Modules that do it are loaded when the command is used, so that --help stays quick. */
 export type Action = (typed: Typed, terminal: Terminal) => Promise<ExitCode>;
 
-/** How a command is written on the command line: one small file each under commands/. */
+/** How a command is written on the command line: under specs/. */
 export interface CommandSpec {
   /** Words after `mendwise`: `decide`, or `rules show`. */
   readonly name: string;
@@ -56,3 +59,64 @@ export const listOption = (typed: Typed, name: string): readonly string[] => {
   const value = typed.options[name];
   return Array.isArray(value) ? value.filter((each) => typeof each === 'string') : [];
 };
+
+/** Every question has an equivalent here: the same names as in a case file, or a finding's own. */
+export const INTERVIEW_OPTIONS = [
+  {
+    flags: '--set <path=value>',
+    help: 'answer by its place in the case file or its finding, such as damp=no; may be repeated',
+    repeats: true,
+  },
+  { flags: '--from <file>', help: 'take answers from a part of a case file' },
+  { flags: '--yes', help: 'ask nothing: write what is given' },
+  ...STUDIO_OPTIONS,
+] as const;
+
+/** 0 done · 1 a check failed or the answer changed · 2 wrong use or bad input · 3 no terminal to ask in · 4 disk or tool fault · 130 interrupted. */
+export type ExitCode = 0 | 1 | 2 | 3 | 4 | 130;
+
+const EXIT_CODES: Partial<Record<ProblemCode, ExitCode>> = {
+  'needs-terminal': 3,
+  'cannot-read': 4,
+  'cannot-write': 4,
+  internal: 4,
+  interrupted: 130,
+};
+
+const exitCodeOf = (problems: readonly Problem[]): ExitCode => {
+  const [first] = problems.filter((problem) => problem.severity === 'error');
+  return (first === undefined ? undefined : EXIT_CODES[first.code]) ?? 2;
+};
+
+/** Runs a command and turns whatever it throws into a message and an exit code; never a stack trace. */
+export async function guard(terminal: Terminal, command: () => Promise<ExitCode>): Promise<ExitCode> {
+  try {
+    return await command();
+  } catch (error) {
+    const problems = error instanceof ProblemError ? error.problems : [unexpected(error)];
+    terminal.err(printProblems(problems, { color: terminal.color, width: terminal.width }));
+    return exitCodeOf(problems);
+  }
+}
+
+/** Ctrl-C in a prompt arrives as an error of this name. */
+function unexpected(error: unknown): Problem {
+  if (error instanceof Error && error.name === 'ExitPromptError') {
+    return { code: 'interrupted', severity: 'error', what: 'Interrupted' };
+  }
+  return {
+    code: 'internal',
+    severity: 'error',
+    what: error instanceof Error ? error.message : String(error),
+  };
+}
+
+/** The day whose rules hold: as given, else today. */
+export function asOf(typed: Typed, terminal: Terminal): string {
+  const given = textOption(typed, 'asOf');
+  if (given === undefined) return terminal.today();
+  if (readDate(given) === undefined) {
+    throw new ProblemError([{ code: 'bad-date', severity: 'error', what: `"${given}" is not a date` }]);
+  }
+  return given;
+}

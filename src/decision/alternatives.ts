@@ -1,8 +1,7 @@
 import { TREATMENTS, type Treatment } from '../casebook/scales.ts';
 import { oncePerPair } from '../quantities/once.ts';
 import type { Rule } from '../rulebook/model.ts';
-import { decidingStep, firstOf, type Step } from './rank.ts';
-import type { Fate, Outcome } from './settle.ts';
+import { decidingStep, type Fate, firstOf, type Outcome, type Step } from './outcome.ts';
 import type { Situation } from './situation.ts';
 
 /** A rule and the plan whose figures its sentence is filled from. */

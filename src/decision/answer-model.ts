@@ -147,7 +147,7 @@ export interface AnswerPlan {
   readonly opens: boolean;
 }
 
-export interface ReasonFinding {
+interface ReasonFinding {
   readonly finding: string;
   readonly value: string;
   readonly test: string;
@@ -260,4 +260,31 @@ export interface AnswerOption {
   readonly estimates: AnswerEstimates;
   readonly for: readonly Said[];
   readonly against: readonly Said[];
+}
+
+/** What everybody asks an answer for first: its standing and its treatment. */
+export interface Verdict {
+  readonly standing: Standing;
+  readonly treatment: Treatment | null;
+}
+
+export const sameVerdict = (a: Verdict, b: Verdict): boolean =>
+  a.standing === b.standing && a.treatment === b.treatment;
+
+/** Whether a choice was weighed against all that is known now. */
+export const stands = (chosen: ChosenWay): boolean => chosen.unweighed.length === 0;
+
+/** The way the work goes by: what was chosen, where that stands, else the recommendation; none where there is neither. */
+export function wayOf({
+  chosen,
+  treatment,
+  plan,
+  estimates,
+  cautions,
+  conditions,
+  asks,
+}: Answer): Way | undefined {
+  if (chosen !== null && stands(chosen)) return chosen;
+  if (treatment === null || plan === null || estimates === null) return undefined;
+  return { treatment, plan, estimates, cautions, conditions, asks };
 }

@@ -1,5 +1,5 @@
-import type { StudioSettings } from '../estimates/studio.ts';
-import { inForce } from '../rulebook/in-force.ts';
+import type { StudioSettings } from '../estimates/price.ts';
+import { inForce } from '../rulebook/assemble.ts';
 import type { Knowledge } from '../rulebook/knowledge.ts';
 
 /** How a studio works: its prices, and whether it washes by museum or by studio practice. */

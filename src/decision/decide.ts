@@ -1,10 +1,16 @@
 import type { QuiltCase } from '../casebook/model.ts';
+import type { Facts } from '../findings/fact.ts';
+import { ProblemError } from '../problems/problem.ts';
+import { RulesRun } from '../rulebook/engine.ts';
+import { traceRule } from '../rulebook/evaluate.ts';
+import type { Rule } from '../rulebook/model.ts';
+import { alternatives } from './alternatives.ts';
 import type { Answer } from './answer-model.ts';
-import { confirm } from './confirm.ts';
 import type { DecisionContext } from './context.ts';
 import { evaluate } from './evaluate.ts';
 import { explain } from './explain.ts';
-import type { Settled } from './settled.ts';
+import type { Settled } from './outcome.ts';
+import { groupFacts, unitRules } from './quilt-facts.ts';
 
 /** An answer with what it was made from. */
 export interface Decision extends Settled {
@@ -22,4 +28,44 @@ export async function decide(quiltCase: QuiltCase, context: DecisionContext): Pr
   const decision = decideQuick(quiltCase, context);
   await confirm(decision, context);
   return decision;
+}
+
+/**
+ * Puts every rule that an answer may cite to json-rules-engine and compares verdict and trace: rules of the quilt and of
+ * refused uses, rules of units on every group, rules of plans on the plan shown for each treatment. Throws ProblemError
+ * `engine-disagrees`: where two independent ways of judging differ there is no answer of record.
+ */
+export async function confirm(settled: Settled, context: DecisionContext): Promise<void> {
+  const { situation, rules, outcome, gentler, whenApproved } = settled;
+  const ofQuilt = rules.filter((rule) => !rule.perPlan);
+  const refusesUse = ({ effects }: Rule): boolean => effects.refuseUse !== undefined;
+  await compare(ofQuilt.filter(refusesUse), situation.asked);
+  await compare(
+    ofQuilt.filter((rule) => !refusesUse(rule)),
+    situation.facts,
+  );
+  const perPlan = rules.filter((rule) => rule.perPlan);
+  for (const { option } of alternatives(situation, outcome))
+    await compare(perPlan, situation.options[option]?.facts ?? {});
+  for (const { group } of situation.actions)
+    await compare(unitRules(context.knowledge.rulebook), {
+      ...situation.found,
+      ...groupFacts(situation.quilt, group),
+    });
+  for (const other of [gentler, whenApproved]) if (other !== undefined) await confirm(other, context);
+}
+
+async function compare(rules: readonly Rule[], facts: Facts): Promise<void> {
+  const traces = await new RulesRun(rules).run(facts);
+  for (const rule of rules) {
+    if (JSON.stringify(traces.get(rule.id)) === JSON.stringify(traceRule(rule, facts))) continue;
+    throw new ProblemError([
+      {
+        code: 'engine-disagrees',
+        severity: 'error',
+        what: `The rule "${rule.id}" was judged in two ways, and they do not agree`,
+        place: rule.place,
+      },
+    ]);
+  }
 }

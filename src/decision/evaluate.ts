@@ -1,16 +1,14 @@
 import type { QuiltCase } from '../casebook/model.ts';
 import { USES, type Use } from '../casebook/scales.ts';
 import type { GroupAction } from '../plans/model.ts';
-import { castVotes, stopsIn } from './ballot.ts';
+import type { Verdict } from './answer-model.ts';
 import type { DecisionContext } from './context.ts';
-import { Force } from './force.ts';
+import { isGraver, type Settled, settle } from './outcome.ts';
+import { Force, fastVerdicts, stageRules } from './precedence.ts';
 import { prepare } from './prepare.ts';
-import { takeReading } from './reading.ts';
-import { isGraver, settle } from './settle.ts';
-import type { Settled } from './settled.ts';
+import { takeReading } from './quilt-facts.ts';
 import { whenApproved } from './since-approval.ts';
-import type { Verdict } from './verdict.ts';
-import { fastVerdicts, stageRules } from './verdicts.ts';
+import { castVotes, stopsIn } from './votes.ts';
 
 /**
  * The way of a case, in one direction: facts, plans and their estimates, what the rules say of each, and what they

@@ -1,16 +1,15 @@
 import type { QuiltCase } from '../casebook/model.ts';
 import type { Use } from '../casebook/scales.ts';
 import { planFacts, type Wishes } from '../estimates/attributes.ts';
-import { type EstimateContext, estimatePlans } from '../estimates/estimate.ts';
+import { type EstimateContext, estimatePlans, type Work } from '../estimates/estimate.ts';
 import type { Estimates } from '../estimates/model.ts';
-import type { Work } from '../estimates/plan-estimates.ts';
 import type { Fact, Facts } from '../findings/fact.ts';
 import { candidatePlans } from '../plans/candidates.ts';
 import type { Plan } from '../plans/model.ts';
 import { lineFragility } from '../plans/stitched-cloth.ts';
 import type { Knowledge } from '../rulebook/knowledge.ts';
 import type { DecisionContext } from './context.ts';
-import { type Reading, takeReading } from './reading.ts';
+import { type Reading, takeReading } from './quilt-facts.ts';
 import type { Option, Situation } from './situation.ts';
 
 /** Plans of one quilt with what each would do, estimates worked out when asked for. */

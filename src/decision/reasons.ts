@@ -1,15 +1,17 @@
 import type { Facts } from '../findings/fact.ts';
 import type { GroupAction } from '../plans/model.ts';
-import { traceRule } from '../rulebook/fast.ts';
-import type { Trace } from '../rulebook/kleene.ts';
+import { traceRule } from '../rulebook/evaluate.ts';
+import type { Trace, Truth } from '../rulebook/kleene.ts';
 import type { Knowledge } from '../rulebook/knowledge.ts';
-import type { Effects, Rule } from '../rulebook/model.ts';
-import { groupFacts } from './actions.ts';
-import type { Reason } from './answer-model.ts';
+import type { Effects, Rule, Test } from '../rulebook/model.ts';
+import type { Alternative } from './alternatives.ts';
+import { type OpenFinding, type Reason, sameVerdict } from './answer-model.ts';
+import { type Fate, type Outcome, recommendedOption, type Settled, settle } from './outcome.ts';
+import { type Force, traceOf } from './precedence.ts';
+import { groupFacts } from './quilt-facts.ts';
 import type { Option, Situation } from './situation.ts';
-import { spokeFor } from './spoke.ts';
-import { traceOf } from './verdicts.ts';
-import type { Words } from './words.ts';
+import type { Ballot } from './votes.ts';
+import type { Words } from './wording.ts';
 
 /** What a rule did, in one word for the record. */
 const EFFECT_WORDS: readonly (readonly [keyof Effects, string])[] = [
@@ -22,7 +24,7 @@ const EFFECT_WORDS: readonly (readonly [keyof Effects, string])[] = [
   ['action', 'decides what is done with a unit'],
 ];
 
-export const effectOf = (rule: Rule): string =>
+const effectOf = (rule: Rule): string =>
   EFFECT_WORDS.find(([name]) => rule.effects[name] !== undefined)?.[1] ?? 'advises';
 
 /** Reasons that others lack, told apart by the rule they come from. */
@@ -81,4 +83,131 @@ function reason(rule: Rule, trace: Trace, facts: Facts, words: Words): Reason {
       threshold: words.threshold(test),
     })),
   };
+}
+
+/** A rule that had a part in the answer, and the plan its sentence is filled from. */
+interface WeighedReason {
+  readonly rule: Rule;
+  readonly option: number | undefined;
+  /** True where standing or treatment would be another without it. */
+  readonly deciding: boolean;
+}
+
+/**
+ * Reasons with the most telling first: those that alone decide; those that set a standing; those that speak for the
+ * recommendation, by how many other treatments they do not speak for; those that speak against others, by how many.
+ */
+export function weighReasons(settled: Settled, all: readonly Alternative[]): WeighedReason[] {
+  const { situation, outcome, force, ballot, rules } = settled;
+  const ours = recommendedOption(settled)?.index;
+  const others = all.filter(({ outcome: each }) => each !== 'recommended');
+  const parts = rulesWithAPart(rules, force, outcome).map((rule, order) => ({
+    rule,
+    order,
+    option: optionFor(rule, outcome, ours),
+    deciding: isDeciding(rule, situation, ballot, outcome),
+    standing: outcome.standingRules.includes(rule)
+      ? outcome.standingRules.indexOf(rule)
+      : outcome.standingRules.length,
+    supports: speaksFor(rule, ours === undefined ? undefined : outcome.fates[ours]),
+    apart: others.filter(({ fate }) => !speaksFor(rule, fate)).length,
+  }));
+  return parts.sort(
+    (a, b) =>
+      Number(b.deciding) - Number(a.deciding) ||
+      a.standing - b.standing ||
+      Number(b.supports) - Number(a.supports) ||
+      b.apart - a.apart ||
+      a.order - b.order,
+  );
+}
+
+/** Whether a rule prefers a plan, or calls for what the plan has; a rule that parts no treatment from another says little. */
+const speaksFor = (rule: Rule, fate: Fate | undefined): boolean =>
+  fate !== undefined &&
+  (fate.prefers.includes(rule) || (rule.effects.callFor !== undefined && !fate.removedBy.includes(rule)));
+
+/** The plan a rule is quoted for: ours where it speaks of ours, else the first plan it removed or is avoided for. */
+function optionFor(rule: Rule, outcome: Outcome, ours: number | undefined): number | undefined {
+  const speaks = (option: number): boolean => {
+    const fate = outcome.fates[option];
+    return fate !== undefined && [...fate.removedBy, ...fate.prefers, ...fate.avoids].includes(rule);
+  };
+  if (!rule.perPlan) return ours;
+  if (ours !== undefined && speaks(ours)) return ours;
+  const other = outcome.fates.findIndex((_, option) => speaks(option));
+  return other < 0 ? ours : other;
+}
+
+/**
+ * Rules that had a part in the answer: that set a standing, refused a use, removed a plan, or weighed for the
+ * recommendation or against another plan. In stage order.
+ */
+export function rulesWithAPart(rules: readonly Rule[], force: Force, outcome: Outcome): Rule[] {
+  const recommended =
+    outcome.treatment === null || outcome.best === undefined ? undefined : outcome.fates[outcome.best];
+  const removed = new Set(outcome.fates.flatMap((fate) => fate.removedBy));
+  const avoided = new Set(
+    outcome.fates.filter((fate) => fate !== recommended).flatMap((fate) => fate.avoids),
+  );
+  const preferred = new Set(recommended?.prefers);
+  const standing = new Set(outcome.standingRules);
+  const declined = outcome.treatment === null && !outcome.nothingLeft;
+  return rules.filter((rule) => {
+    if (standing.has(rule)) return true;
+    if (rule.effects.refuseUse !== undefined) return force.of(rule, undefined) === true;
+    if (declined) return false;
+    return removed.has(rule) || preferred.has(rule) || avoided.has(rule);
+  });
+}
+
+/** Whether standing or treatment would be another without this rule, found by taking it away and settling again. */
+export const isDeciding = (rule: Rule, situation: Situation, ballot: Ballot, outcome: Outcome): boolean =>
+  !sameVerdict(
+    outcome,
+    settle(situation, ballot, () => false, rule),
+  );
+
+/** A test that bore on a verdict, and how it came out. */
+interface Spoken {
+  readonly test: Test;
+  readonly truth: Truth;
+}
+
+/**
+ * The tests a verdict rests on. For a true rule: every test of an "all", the true ones of an "any". For a false one
+ * the mirror of that; "not" turns the question round, so that a finding that is absent can speak too.
+ */
+function spokeFor(trace: Trace): Spoken[] {
+  if ('test' in trace) return [{ test: trace.test, truth: trace.truth }];
+  if ('not' in trace) return spokeFor(trace.not);
+  const parts = 'all' in trace ? trace.all : trace.any;
+  const bearing = parts.filter((part) => part.truth === trace.truth);
+  return bearing.flatMap(spokeFor);
+}
+
+/** Tests that leave a trace undecided: what would have to be found out. */
+export function leftOpen(trace: Trace): Test[] {
+  if (trace.truth !== undefined) return [];
+  if ('test' in trace) return [trace.test];
+  if ('not' in trace) return leftOpen(trace.not);
+  return ('all' in trace ? trace.all : trace.any).flatMap(leftOpen);
+}
+
+/** The findings that rules left open wait for, each once, with those rules. */
+export function openFindings(situation: Situation, open: readonly Rule[], words: Words): OpenFinding[] {
+  const found = new Map<string, { label: string; rules: Set<string> }>();
+  for (const rule of open) {
+    const options = rule.perPlan ? situation.options.map((_, option) => option) : [undefined];
+    for (const test of options.flatMap((option) => leftOpen(traceOf(rule, situation, option)))) {
+      const entry = found.get(test.key) ?? { label: words.subject(test).label, rules: new Set<string>() };
+      entry.rules.add(rule.id);
+      found.set(test.key, entry);
+    }
+  }
+  return [...found].map(([key, { label, rules }]) => ({
+    finding: key.replace(/^finding\./, ''),
+    label,
+    rules: [...rules],
+  }));
 }

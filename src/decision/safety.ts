@@ -1,11 +1,10 @@
 import type { Vocabulary } from '../findings/vocabulary.ts';
 import type { Rule } from '../rulebook/model.ts';
 import type { Answer, Safety, SafetyStop } from './answer-model.ts';
-import { isGraver } from './settle.ts';
-import type { Settled } from './settled.ts';
-import { leftOpen } from './spoke.ts';
-import { traceOf } from './verdicts.ts';
-import type { Words } from './words.ts';
+import { isGraver, type Settled } from './outcome.ts';
+import { traceOf } from './precedence.ts';
+import { leftOpen } from './reasons.ts';
+import type { Words } from './wording.ts';
 
 const speaksOfHazard = ({ effects }: Rule): boolean =>
   effects.hazard !== undefined && effects.stand !== undefined;

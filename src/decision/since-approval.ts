@@ -2,10 +2,10 @@ import type { QuiltCase } from '../casebook/model.ts';
 import type { Fact, Facts } from '../findings/fact.ts';
 import type { FindingDef, Vocabulary } from '../findings/vocabulary.ts';
 import type { Knowledge } from '../rulebook/knowledge.ts';
-import { agreedOption } from './agreed.ts';
 import type { Reason, SinceApproval } from './answer-model.ts';
+import { agreedOption } from './choice.ts';
+import type { Settled } from './outcome.ts';
 import { reasonsMissing } from './reasons.ts';
-import type { Settled } from './settled.ts';
 
 /** Says a finding's value in the studio's way. */
 type Say = (def: FindingDef, fact: Fact) => string;

@@ -1,5 +1,7 @@
+import type { AnswerEstimates } from '../decision/answer-model.ts';
+import { ProblemError } from '../problems/problem.ts';
 import type { Range } from '../quantities/range.ts';
-import { whole } from '../quantities/whole.ts';
+import { whole } from '../quantities/rounding.ts';
 
 /** "1 block", "3,200 blocks". */
 export const counted = (count: number, singular: string, plural = `${singular}s`): string =>
@@ -23,3 +25,78 @@ export const quarters = (value: number): string => String(Math.round(value * 4) 
 /** Hours from the shortest to the longest, in quarters. */
 export const hoursBetween = ({ low, high }: Pick<Range, 'low' | 'high'>): string =>
   between(quarters(low), quarters(high));
+
+type Life = AnswerEstimates['life_years'];
+
+/** Short spans are told in months: nobody plans by tenths of a year. */
+const MONTHS_BELOW = 2;
+
+const months = (years: number): number => Math.max(1, Math.round(years * 12));
+
+const one = (years: number): { figure: string; unit: string } =>
+  years < MONTHS_BELOW
+    ? { figure: String(months(years)), unit: months(years) === 1 ? 'month' : 'months' }
+    : { figure: String(Math.round(years)), unit: 'years' };
+
+/** Whether there is a forecast at all: cloth that fails at the next handling has none. */
+export const isForecast = ({ high }: Life): boolean => high > 0;
+
+/** "5 months to 3 years", "2 to 8 years", "more than 50 years". */
+export function yearsRange({ low, high, horizon }: Life): string {
+  if (high <= 0) return 'no time can be given: it may give way when next handled';
+  if (low >= horizon) return `more than ${horizon} years`;
+  const from = one(low);
+  if (high >= horizon) return `${from.figure} ${from.unit} to more than ${horizon} years`;
+  const to = one(high);
+  return from.unit === to.unit || (from.unit === 'month' && to.unit === 'months')
+    ? `${between(from.figure, to.figure)} ${to.unit}`
+    : `${from.figure} ${from.unit} to ${to.figure} ${to.unit}`;
+}
+
+/** Makes a writer of dates for a language tag (BCP 47) such as `en-GB`. Throws ProblemError `not-an-option`. */
+export function dateWriter(language: string): (date: string) => string {
+  try {
+    const format = new Intl.DateTimeFormat(language, { dateStyle: 'long', timeZone: 'UTC' });
+    return (date) => {
+      const time = Date.parse(`${date}T00:00:00Z`);
+      return Number.isNaN(time) ? date : format.format(time);
+    };
+  } catch {
+    throw new ProblemError([
+      {
+        code: 'not-an-option',
+        severity: 'error',
+        what: `language "${language}" in studio.yaml is not a language tag`,
+        why: 'Dates in documents are written in this language.',
+        cure: 'Write a tag such as en, en-GB, de or fr-CA.',
+      },
+    ]);
+  }
+}
+
+/** The day `days` after a date, both `YYYY-MM-DD`. */
+export const daysAfter = (date: string, days: number): string =>
+  new Date(Date.parse(`${date}T00:00:00Z`) + days * 86_400_000).toISOString().slice(0, 10);
+
+/** Signs that turn the direction of writing, or show nothing: a name may not rearrange the letter it stands in. */
+const UNSEEN = /[\u00AD\u200B-\u200F\u202A-\u202E\u2060-\u2069\uFEFF]/g;
+
+/** Line breaks, tabs and other controls become single blanks. */
+const tidy = (text: string): string => text.replace(UNSEEN, '').replace(/[\s\p{Cc}]+/gu, ' ');
+
+/** One line of text from a case, whatever was typed. */
+export const clean = (text: string): string => tidy(text).trim();
+
+/** Drawings and picture data hold no text of a case. */
+const NOT_TEXT = new Set(['svg', 'swatch', 'data', 'plain']);
+
+/** Every text in plain data made clean, so that no part of a document can forget to. */
+export function cleaned<Data>(data: Data): Data;
+export function cleaned(data: unknown): unknown {
+  if (typeof data === 'string') return tidy(data);
+  if (Array.isArray(data)) return data.map((each) => cleaned(each));
+  if (data === null || typeof data !== 'object') return data;
+  return Object.fromEntries(
+    Object.entries(data).map(([name, inner]) => [name, NOT_TEXT.has(name) ? inner : cleaned(inner)]),
+  );
+}

@@ -1,20 +1,19 @@
 import type { Completed } from '../casebook/model.ts';
 import { GRADES, type Treatment, type Use } from '../casebook/scales.ts';
-import { agreedOption, doneOption } from '../decision/agreed.ts';
-import type { Answer, AnswerOption, Way } from '../decision/answer-model.ts';
+import { type Answer, type AnswerOption, type Way, wayOf } from '../decision/answer-model.ts';
+import { agreedOption, doneOption } from '../decision/choice.ts';
+import type { Decision } from '../decision/decide.ts';
 import type { Option, Situation } from '../decision/situation.ts';
-import { wayOf } from '../decision/way.ts';
+import type { Figures } from '../figures/model.ts';
 import { type Fact, type Facts, lowest } from '../findings/fact.ts';
 import { type Sayable, sayValue } from '../findings/say.ts';
 import type { SurveyedFamily } from '../findings/surveyed.ts';
+import type { Vocabulary } from '../findings/vocabulary.ts';
 import { formatLength } from '../quantities/length.ts';
-import { formatMoney } from '../quantities/money.ts';
-import { clean } from './clean.ts';
-import { dateWriter, daysAfter } from './dates.ts';
-import type { Papers } from './papers.ts';
-import { counted } from './phrases.ts';
-import type { TextKey } from './texts/slots.ts';
-import type { Fillings } from './texts/texts.ts';
+import type { MeasureSystem } from '../quantities/measure.ts';
+import { formatMoney } from '../quantities/rounding.ts';
+import { clean, counted, dateWriter, daysAfter } from './phrases.ts';
+import type { TextKey } from './slots.ts';
 
 const WEAK = GRADES.indexOf('weak');
 
@@ -148,3 +147,59 @@ export class Writing {
     return this.value('governing_fragility', fact);
   }
 }
+
+/** How a studio names itself and writes figures, from studio.yaml. */
+export interface StudioCard {
+  readonly name: string | undefined;
+  readonly contact: string | undefined;
+  /** A picture as a data address. */
+  readonly logo: string | undefined;
+  /** BCP 47 tag for dates. */
+  readonly language: string;
+  readonly units: MeasureSystem;
+  readonly currency: string;
+  readonly validDays: number;
+}
+
+/** A photograph named in a case. `data` is its data address; undefined where there is no such picture file. */
+export interface Photo {
+  readonly file: string;
+  readonly of: string | undefined;
+  readonly when: string | undefined;
+  readonly data: string | undefined;
+}
+
+/** Everything a document is made from. */
+export interface Papers {
+  readonly decision: Decision;
+  readonly vocabulary: Vocabulary;
+  readonly figures: Figures;
+  readonly texts: Texts;
+  readonly studio: StudioCard;
+  readonly photos: readonly Photo[];
+}
+
+/** Values for the names in braces. */
+type Fillings = Readonly<Record<string, string>>;
+
+/** The practitioner's words, read and checked. */
+export interface Texts {
+  /** Every paragraph or item of a text, filled. */
+  list(key: TextKey, fillings: Fillings): readonly string[];
+}
+
+const PLACEHOLDER = /\{([^{}]*)\}/g;
+
+/** The names in braces, with where each begins in the text. */
+export const placeholders = (text: string): { readonly name: string; readonly at: number }[] =>
+  [...text.matchAll(PLACEHOLDER)].map((match) => ({ name: match[1] ?? '', at: match.index }));
+
+/** One pass: what a name is filled with is never read for names again. */
+const fill = (text: string, fillings: Fillings): string =>
+  text.replace(PLACEHOLDER, (whole, name: string) =>
+    Object.hasOwn(fillings, name) ? (fillings[name] ?? whole) : whole,
+  );
+
+export const textsOf = (byKey: ReadonlyMap<string, readonly string[]>): Texts => ({
+  list: (key, fillings) => (byKey.get(key) ?? []).map((text) => fill(text, fillings)),
+});

@@ -1,15 +1,25 @@
 import type { Figures } from '../figures/model.ts';
 import type { Plan } from '../plans/model.ts';
-import { sumIndependent, timesShared } from '../quantities/sum.ts';
-import type { Circumstances } from './circumstances.ts';
-import type { HoursEstimate } from './model.ts';
-import { HIDDEN } from './operations/hidden.ts';
-import { EDGES, LAYERS } from './operations/layers.ts';
-import { OPENING } from './operations/opening.ts';
-import { jobOf, type Operation } from './operations/operation.ts';
-import { PAPERWORK, REPORT } from './operations/paperwork.ts';
-import { SEAMS } from './operations/seams.ts';
-import { UNITS } from './operations/units.ts';
+import { sumIndependent, timesShared } from '../quantities/range.ts';
+import type { Circumstances, HoursEstimate } from './model.ts';
+import { EDGES, HIDDEN, LAYERS, OPENING } from './operations/opening.ts';
+import { counted, jobOf, type Operation, treated } from './operations/operation.ts';
+import { SEAMS, UNITS } from './operations/units.ts';
+
+/** Every quilt is looked at and reported on, even one that is left as it is. */
+const PAPERWORK: readonly Operation[] = [
+  counted('intake, photographs and survey', 'quilt', 'hours.survey', () => 1),
+  counted(
+    'finding fabrics to match',
+    'fabrics',
+    'hours.fabric_search',
+    (job) => new Set(treated(job, 'replace', 'patch_over').map(({ group }) => group.family)).size,
+  ),
+];
+
+const REPORT: readonly Operation[] = [
+  counted('report, packing and messages', 'quilt', 'hours.report', () => 1),
+];
 
 /** Every operation of the trade, in the order the work goes. */
 export const OPERATIONS: readonly Operation[] = [

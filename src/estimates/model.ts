@@ -1,5 +1,8 @@
+import type { Quilt } from '../casebook/model.ts';
 import type { Use } from '../casebook/scales.ts';
+import type { MeasureSystem } from '../quantities/measure.ts';
 import type { Range } from '../quantities/range.ts';
+import { fits } from '../quantities/rounding.ts';
 
 /** Everything one plan would do, each as a range with what was assumed. */
 export interface Estimates {
@@ -90,4 +93,67 @@ export interface MaterialItem {
   readonly unit: 'yd' | 'in' | 'pieces' | 'spools';
   readonly cost: Range;
   readonly note?: string;
+}
+
+/**
+ * Chances of 0 … `n` successes in `n` trials whose common chance is Beta(a, b): `n` whole, a and b > 0. By recursion
+ * from the first, so no gamma function is needed.
+ */
+export const betaBinomial = (n: number, a: number, b: number): readonly number[] => {
+  let chance = 1;
+  for (let i = 0; i < n; i += 1) chance *= (b + i) / (a + b + i);
+  const chances = [chance];
+  for (let k = 0; k < n; k += 1) {
+    chance *= ((n - k) * (a + k)) / ((k + 1) * (b + n - k - 1));
+    chances.push(chance);
+  }
+  return chances;
+};
+
+/**
+ * The smallest value that count × factor does not exceed with at least the chance `level`; count and factor are
+ * independent. `counts` holds the chances of 0, 1, 2 …; factors are above 0; all chances add up to 1.
+ */
+export const productPercentile = (
+  counts: readonly number[],
+  factors: readonly { readonly value: number; readonly chance: number }[],
+  level: number,
+): number => {
+  let sum = 0;
+  const upTo = counts.map((chance) => {
+    sum += chance;
+    return sum;
+  });
+  const last = counts.length - 1;
+  // A hair above, so that rounding in the sums cannot push a percentile to the next value.
+  const reaches = (x: number): boolean =>
+    factors.reduce(
+      (total, { value, chance }) => total + chance * (upTo[Math.min(last, fits(x, value))] ?? 0),
+      0,
+    ) >=
+    level - 1e-12;
+  const candidates = factors.map(({ value }) => {
+    let [low, high] = [0, last];
+    while (low < high) {
+      const middle = (low + high) >> 1;
+      if (reaches(middle * value)) high = middle;
+      else low = middle + 1;
+    }
+    return reaches(low * value) ? low * value : Number.POSITIVE_INFINITY;
+  });
+  return Math.min(...candidates);
+};
+
+/**
+ * What an estimate may know beyond the plan. All of it may be left out: what is not known widens the range
+ * (how the quilt was joined) or is not counted (a sleeve for a quilt nobody said would hang).
+ */
+export interface Circumstances {
+  /** The quilt as found. */
+  readonly found?: Quilt | undefined;
+  readonly hung?: boolean | undefined;
+  /** Somebody has looked inside: damage that was hidden is among what was found, and the second stage is at hand. */
+  readonly opened?: boolean | undefined;
+  /** Measures in notes; inches unless given. */
+  readonly system?: MeasureSystem | undefined;
 }

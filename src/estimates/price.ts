@@ -1,10 +1,9 @@
 import type { Figures } from '../figures/model.ts';
 import type { Plan } from '../plans/model.ts';
-import { roundMoney, roundMoneyUp } from '../quantities/money.ts';
-import { type Range, times } from '../quantities/range.ts';
-import { sumIndependent } from '../quantities/sum.ts';
+import type { MeasureSystem } from '../quantities/measure.ts';
+import { type Range, sumIndependent, times } from '../quantities/range.ts';
+import { roundMoney, roundMoneyUp } from '../quantities/rounding.ts';
 import type { MaterialsEstimate, PriceEstimate } from './model.ts';
-import type { StudioSettings } from './studio.ts';
 
 /**
  * What a plan costs the client: hours with the contingency on top, at the studio's rate, and materials, as the 10th
@@ -37,3 +36,27 @@ export const price = (
     holdPoint: plan.opens && !opened,
   };
 };
+
+/** How one studio charges and measures. Money in its own currency. */
+export interface StudioSettings {
+  /** A sign such as `$`, or a word such as `EUR`. */
+  readonly currency: string;
+  readonly ratePerHour: number;
+  /** The smallest job taken on. */
+  readonly minimum: number;
+  /** Prices are rounded to a multiple of this. */
+  readonly rounding: number;
+  /** Share of the price asked before work begins. */
+  readonly deposit: number;
+  readonly units: MeasureSystem;
+}
+
+/** What a new studio starts from, before it says anything of its own. */
+export const defaultStudio = (figures: Figures): StudioSettings => ({
+  currency: '$',
+  ratePerHour: figures.number('studio.rate'),
+  minimum: figures.number('studio.minimum'),
+  rounding: figures.number('studio.rounding'),
+  deposit: figures.number('studio.deposit'),
+  units: 'inches',
+});

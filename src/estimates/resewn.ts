@@ -1,3 +1,5 @@
+import type { Quilt } from '../casebook/model.ts';
+import type { Figures } from '../figures/model.ts';
 import type { Join } from '../piecework/model.ts';
 import type { Plan } from '../plans/model.ts';
 import { remembered } from '../quantities/once.ts';
@@ -6,7 +8,7 @@ import { type Layout, oncePerTop } from './holes/sewing.ts';
 import { hasOld, topsOf } from './holes/tops.ts';
 
 /** Joins a plan sews again where they are: lengths in inches. */
-export interface Resewn {
+interface Resewn {
   readonly joins: number;
   readonly inches: number;
   /** Each inch has two sides: those in old allowances, and those in new cloth (a patch where a unit was missing). */
@@ -88,3 +90,41 @@ const byMean = (layout: Layout, asked: number): Resewn => {
   const joins = Math.min(asked, left);
   return { joins, inches: joins * length, oldSides: 2 * joins * length, newSides: 0, over: () => new Map() };
 };
+
+type Fastening = 'ties' | 'lines' | 'all_over';
+
+/** How much there was of it in the whole quilt, worked out from the widest distance in it: knots, or inches of line. */
+export interface OldJoining {
+  readonly knots: number;
+  readonly lines: number;
+}
+
+const area = ({ width, height }: Quilt['size']): number => width * height;
+
+const AMOUNTS: Readonly<
+  Record<
+    Fastening,
+    (size: Quilt['size'], gap: number | undefined, figures: Figures) => OldJoining | undefined
+  >
+> = {
+  ties: (size, gap) => (gap === undefined ? undefined : { knots: area(size) / gap ** 2, lines: 0 }),
+  // Lines both ways, as seams run.
+  lines: (size, gap) => (gap === undefined ? undefined : { knots: 0, lines: (2 * area(size)) / gap }),
+  all_over: (size, _, figures) => ({
+    knots: 0,
+    lines: area(size) * figures.number('stitching.old_all_over'),
+  }),
+};
+
+/** Undefined where there was none, or where nobody said how far apart it was. */
+export const oldJoining = (
+  size: Quilt['size'],
+  kind: Fastening | 'none' | undefined,
+  gap: number | undefined,
+  figures: Figures,
+): OldJoining | undefined =>
+  kind === undefined || kind === 'none' ? undefined : AMOUNTS[kind](size, gap, figures);
+
+/** What is missing of it is put back, through its own holes, where the quilt is mended without any new joining. */
+export const putsBack = ({ opens, joining, treatment }: Plan): boolean =>
+  !opens && joining === 'none' && treatment !== 'leave';

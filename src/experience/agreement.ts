@@ -1,8 +1,6 @@
 import type { Figures } from '../figures/model.ts';
-import { cohenKappa, fleissKappa } from '../statistics/agreement.ts';
-import { bootstrapInterval } from '../statistics/bootstrap.ts';
-import { type Interval, wilson } from '../statistics/intervals.ts';
-import { krippendorffAlpha, type Scale } from '../statistics/krippendorff.ts';
+import { cohenKappa, fleissKappa, krippendorffAlpha, type Scale } from '../statistics/agreement.ts';
+import { bootstrapInterval, clopperPearson, type Interval, wilson } from '../statistics/intervals.ts';
 import type { Judged } from './judged.ts';
 
 /** What one helper found on one case. */
@@ -13,13 +11,13 @@ export interface Surveyed {
 }
 
 /** A thing judged by two helpers or more, on one finding: rank by helper. */
-export interface JudgedTwice {
+interface JudgedTwice {
   readonly case: string;
   readonly thing: string;
   readonly ranks: ReadonlyMap<string, number>;
 }
 
-export interface Coefficient {
+interface Coefficient {
   readonly name: 'Krippendorff’s alpha' | 'Cohen’s kappa' | 'Fleiss’ kappa';
   /** Undefined where everybody gave one and the same answer: there is no disagreement for chance to explain. */
   readonly value: number | undefined;
@@ -44,7 +42,7 @@ export interface FindingAgreement {
 }
 
 /** Level of every interval of agreement. */
-export const AGREEMENT_LEVEL = 0.95;
+const AGREEMENT_LEVEL = 0.95;
 
 /** Agreement finding by finding, in the order of the vocabulary. */
 export const agreement = (surveys: readonly Surveyed[], figures: Figures): FindingAgreement[] => {
@@ -140,4 +138,118 @@ const coefficients = (things: readonly JudgedTwice[], scale: Scale): Coefficient
   return raters >= 3
     ? [...found, with_('Fleiss’ kappa', (sample) => fleissKappa(tally(sample)).kappa)]
     : found;
+};
+
+/** How one helper grades beside the others: harsher gives worse grades and higher counts of damage. */
+export interface Drift {
+  readonly helper: string;
+  /** Grades and ordered choices judged by this helper and at least one other. */
+  readonly n: number;
+  readonly harsher: number;
+  readonly softer: number;
+  /** Mean steps above the mean of the others; positive is harsher. */
+  readonly meanSteps: number;
+  /** Exact 95 % interval for the share that is harsher among those that differ; undefined where none differ. */
+  readonly interval: Interval | undefined;
+  /** `harsher` or `softer` only where the interval leaves one half out. */
+  readonly verdict: 'harsher' | 'softer' | 'no drift shown';
+}
+
+const LEVEL = 0.95;
+
+/** Every helper against the others, over findings on an ordered scale from harmless to worse. */
+export const drift = (agreements: readonly FindingAgreement[]): Drift[] => {
+  const things = agreements.filter(({ scale }) => scale === 'ordinal').flatMap((one) => one.things);
+  const helpers = [...new Set(things.flatMap(({ ranks }) => [...ranks.keys()]))].sort();
+  return helpers.map((helper): Drift => {
+    const steps = things.flatMap(({ ranks }) => {
+      const mine = ranks.get(helper);
+      const others = [...ranks].filter(([name]) => name !== helper).map(([, rank]) => rank);
+      return mine === undefined || others.length === 0
+        ? []
+        : [mine - others.reduce((sum, rank) => sum + rank, 0) / others.length];
+    });
+    const harsher = steps.filter((step) => step > 0).length;
+    const softer = steps.filter((step) => step < 0).length;
+    const differing = harsher + softer;
+    const interval = differing === 0 ? undefined : clopperPearson(harsher, differing, LEVEL);
+    return {
+      helper,
+      n: steps.length,
+      harsher,
+      softer,
+      meanSteps: steps.length === 0 ? 0 : steps.reduce((sum, step) => sum + step, 0) / steps.length,
+      interval,
+      verdict:
+        interval !== undefined && interval.low > 0.5
+          ? 'harsher'
+          : interval !== undefined && interval.high < 0.5
+            ? 'softer'
+            : 'no drift shown',
+    };
+  });
+};
+
+/** One helper's grades against grades agreed beforehand. */
+export interface GradingReport {
+  readonly helper: string;
+  readonly graded: number;
+  readonly same: number;
+  readonly withinOne: number;
+  readonly sameInterval: Interval;
+  readonly withinOneInterval: Interval;
+  readonly target: { readonly same: number; readonly withinOne: number };
+  /** Whether both targets are met by what was graded; the intervals say how sure that is. */
+  readonly met: boolean;
+  /** Grades given otherwise, the furthest off first. */
+  readonly missed: readonly { readonly case: string; readonly agreed: Judged; readonly given: Judged }[];
+}
+
+/** What one helper graded on one reference case, beside what was agreed. */
+interface ReferenceGrading {
+  readonly case: string;
+  readonly agreed: readonly Judged[];
+  readonly given: readonly Judged[];
+}
+
+/**
+ * A helper's grades against the reference set: every ordered finding and every unit's state. Within one counts the
+ * ordered ones only where they differ by a step; unit states have no order, so another state is a miss by more than one.
+ */
+export const gradingReport = (
+  helper: string,
+  gradings: readonly ReferenceGrading[],
+  figures: Figures,
+): GradingReport | undefined => {
+  const pairs = gradings.flatMap(({ case: of, agreed, given }) => {
+    const mine = new Map(given.map((one) => [one.path.join('.'), one]));
+    return agreed.flatMap((one) => {
+      const answer = mine.get(one.path.join('.'));
+      const graded = one.scale === 'ordinal' || one.finding === 'unit.state';
+      return answer === undefined || !graded ? [] : [{ case: of, agreed: one, given: answer }];
+    });
+  });
+  if (pairs.length === 0) return undefined;
+  const off = (pair: (typeof pairs)[number]): number => {
+    if (pair.agreed.value === pair.given.value) return 0;
+    return pair.agreed.scale === 'ordinal' ? Math.abs(pair.agreed.rank - pair.given.rank) : 2;
+  };
+  const graded = pairs.length;
+  const same = pairs.filter((pair) => off(pair) === 0).length;
+  const withinOne = pairs.filter((pair) => off(pair) <= 1).length;
+  const target = {
+    same: figures.number('experience.target.same_grade'),
+    withinOne: figures.number('experience.target.within_one'),
+  };
+  return {
+    helper,
+    graded,
+    same,
+    withinOne,
+    sameInterval: wilson(same, graded, AGREEMENT_LEVEL),
+    withinOneInterval: wilson(withinOne, graded, AGREEMENT_LEVEL),
+    target,
+    met: same / graded >= target.same && withinOne / graded >= target.withinOne,
+    missed: pairs.filter((pair) => off(pair) > 0).sort((a, b) => off(b) - off(a)),
+  };
 };

@@ -1,7 +1,7 @@
 import type { QuiltCase } from '../casebook/model.ts';
 import { rowName } from '../casebook/positions.ts';
 import { type FindingDef, pathOf, type Vocabulary } from '../findings/vocabulary.ts';
-import type { Scale } from '../statistics/krippendorff.ts';
+import type { Scale } from '../statistics/agreement.ts';
 
 /** One answer of one surveyor: what was judged, and how. */
 export interface Judged {

@@ -3,17 +3,32 @@ import { GRADES } from '../casebook/scales.ts';
 import type { DecisionContext } from '../decision/context.ts';
 import { evaluate } from '../decision/evaluate.ts';
 import type { Figures } from '../figures/model.ts';
-import { type HiddenDamage, hiddenDamage, hiddenProposal } from './hidden-learned.ts';
-import { hoursProposals, type OperationRecord, operationRecords, workedHours } from './hours-learned.ts';
-import { type LifeEvidence, lifeEvidence, planDone } from './life-evidence.ts';
-import { lifeProposals } from './life-learned.ts';
-import { type LifeRecord, lifeRecord } from './life-record.ts';
-import type { Proposal } from './proposal.ts';
+import { linearPosterior } from '../statistics/linear-posterior.ts';
+import {
+  type HiddenDamage,
+  hiddenDamage,
+  hiddenProposal,
+  hoursProposals,
+  type OperationRecord,
+  operationRecords,
+  workedHours,
+} from './hours-learned.ts';
+import {
+  forecastCurve,
+  type LifeEvidence,
+  type LifeRecord,
+  learnableLife,
+  lifeEvidence,
+  lifeRecord,
+  outcomeLogLikelihood,
+  planDone,
+} from './life-evidence.ts';
+import { type Proposal, proposalOf } from './proposal.ts';
 import { type RuleRecord, ruleRecords } from './rule-record.ts';
 import { type Comparison, compareLargest, type SurvivalGroup, survivalBy } from './survival-by.ts';
 
 /** New holes in old cloth, as planned and as counted on the bench. */
-export interface HoleRecord {
+interface HoleRecord {
   readonly case: string;
   readonly planned: number;
   readonly counted: number;
@@ -74,4 +89,75 @@ const holeRecord = (quiltCase: QuiltCase, context: DecisionContext): HoleRecord 
   if (done === undefined) return undefined;
   const { newOldFace, newOldAllowance, newOldBacking } = done.estimates.holes;
   return { case: quiltCase.case, planned: newOldFace + newOldAllowance + newOldBacking, counted };
+};
+
+/** Posterior of the logarithms of factors on the life model's figures. */
+export interface LifeLearned {
+  readonly figures: readonly string[];
+  readonly effectiveSize: number;
+  /** Draws of log factors in the order of `figures`, with weights that add up to 1. */
+  readonly draws: readonly { readonly coefficients: readonly number[]; readonly weight: number }[];
+  quantile(figure: string, share: number): number;
+}
+
+/** Weighed like this, evidence needs no more than forecast, outcome and exposure. */
+export type Weighable = Pick<LifeEvidence, 'forecast' | 'outcome' | 'exposure'>;
+
+const kindOf = (id: string): 'repair_due' | 'rate' | 'times' =>
+  id.startsWith('life.repair_due.') ? 'repair_due' : id.startsWith('life.rate.') ? 'rate' : 'times';
+
+/**
+ * The life model's figures after outcomes, by Bayes. Each figure is its shipped value times e^θ, θ normal about 0 with
+ * the spread `experience.unsure` gives its kind. A quilt's years to repair follow its forecast, stretched by
+ * e^(Σ exposure × θ): exact for what touches the whole quilt (use, washing, light, spacing), of first order for what
+ * touches a part. An outcome is an interval between two follow-ups, or "not yet". Quilts whose forecast lies beyond
+ * the horizon tell nothing. Importance posterior (statistics/linear-posterior.ts).
+ */
+export const learnLife = (evidence: readonly Weighable[], figures: Figures, draws = 2000): LifeLearned => {
+  const ids = learnableLife(figures).filter((id) => evidence.some(({ exposure }) => exposure.has(id)));
+  const data = evidence.flatMap(({ forecast, outcome, exposure }) => {
+    const curve = forecastCurve(forecast);
+    if (curve === undefined) return [];
+    return [
+      {
+        weights: ids.map((id) => exposure.get(id) ?? 0),
+        logLikelihood: outcomeLogLikelihood(curve, outcome.wholeAt, outcome.dueAt),
+      },
+    ];
+  });
+  const posterior = linearPosterior(
+    data,
+    ids.map((id) => figures.number(`experience.unsure.${kindOf(id)}`)),
+    draws,
+  );
+  return {
+    figures: ids,
+    effectiveSize: posterior.effectiveSize,
+    draws: posterior.draws,
+    quantile: (id, share) => (ids.includes(id) ? posterior.quantile(ids.indexOf(id), share) : 0),
+  };
+};
+
+/** A quilt bears on a figure where its forecast moves at least this much of the figure's own move. */
+const BEARS = 0.1;
+
+/** What to change in the life model's figures; none where fewer cases bear on a figure than the studio asks for. */
+const lifeProposals = (
+  evidence: readonly LifeEvidence[],
+  figures: { readonly prior: Figures; readonly now: Figures },
+): Proposal[] => {
+  if (evidence.length === 0) return [];
+  const learned = learnLife(evidence, figures.prior);
+  const least = figures.now.number('experience.least_cases');
+  return learned.figures.flatMap((id) => {
+    const n = evidence.filter(
+      ({ exposure, forecast }) =>
+        Math.abs(exposure.get(id) ?? 0) >= BEARS && forecastCurve(forecast) !== undefined,
+    ).length;
+    if (n < least) return [];
+    const at = (share: number): number => learned.quantile(id, share);
+    return [
+      proposalOf(id, figures, { middle: at(0.5), low: at(0.1), high: at(0.9) }, n, learned.effectiveSize),
+    ];
+  });
 };

@@ -1,16 +1,16 @@
 import type { QuiltCase } from '../casebook/model.ts';
 import type { Use } from '../casebook/scales.ts';
-import { agreedOption, doneOption } from '../decision/agreed.ts';
+import { agreedOption, doneOption } from '../decision/choice.ts';
 import type { DecisionContext } from '../decision/context.ts';
 import { evaluate } from '../decision/evaluate.ts';
-import type { Settled } from '../decision/settled.ts';
+import type { Settled } from '../decision/outcome.ts';
 import type { Option, Situation } from '../decision/situation.ts';
-import { lifeForecaster } from '../estimates/life/forecaster.ts';
+import { lifeForecaster } from '../estimates/life/remaining-life.ts';
 import type { Figures } from '../figures/model.ts';
 import type { Vocabulary } from '../findings/vocabulary.ts';
-import { withFactors } from './changed-figures.ts';
-import type { ForecastRange } from './forecast-curve.ts';
-import { asUsed, type RepairOutcome, repairOutcome } from './repair-outcome.ts';
+import { type Interval, normalCdf, normalQuantile, wilson } from '../statistics/intervals.ts';
+import { asUsed, type RepairOutcome, repairOutcome } from './due.ts';
+import { withFactors } from './proposal.ts';
 
 /** One repair that was followed up: what was forecast, what became of it, and which figures the forecast hung on. */
 export interface LifeEvidence {
@@ -111,3 +111,101 @@ const contextOf = (situation: Situation, vocabulary: Vocabulary, figures: Figure
     figures,
   };
 };
+
+type Place = 'inside' | 'sooner' | 'later' | 'open';
+
+/** Forecasts beside what became of them. */
+export interface LifeRecord {
+  readonly followed: number;
+  readonly due: number;
+  /** Repairs the forecasts expected over the years the quilts were in view: Σ −ln(1 − F). */
+  readonly expected: number;
+  readonly places: Readonly<Record<Place, number>>;
+  /** Share inside the 80 % range among those that are not open; undefined where all are open. */
+  readonly inside: { readonly share: number; readonly of: number; readonly interval: Interval } | undefined;
+}
+
+/** Where an outcome lies beside its forecast's 80 % range: open where follow-ups do not tell yet. */
+export const placeOf = ({ forecast, outcome }: Pick<LifeEvidence, 'forecast' | 'outcome'>): Place => {
+  const { low, high, horizon } = forecast;
+  const { wholeAt, dueAt } = outcome;
+  if (dueAt !== undefined && dueAt < low) return 'sooner';
+  if (high < horizon && wholeAt > high) return 'later';
+  if (dueAt !== undefined && wholeAt >= low && (dueAt <= high || high >= horizon)) return 'inside';
+  // Found due at the first look past the low end: it may have been due just before.
+  if (dueAt !== undefined && dueAt >= low && dueAt <= high) return 'inside';
+  return 'open';
+};
+
+export const lifeRecord = (evidence: readonly LifeEvidence[]): LifeRecord => {
+  const places: Record<Place, number> = { inside: 0, sooner: 0, later: 0, open: 0 };
+  let expected = 0;
+  for (const one of evidence) {
+    places[placeOf(one)] += 1;
+    const curve = forecastCurve(one.forecast);
+    if (curve !== undefined)
+      expected += -Math.log1p(-Math.min(1 - 1e-9, curve.dueBy(one.outcome.dueAt ?? one.outcome.wholeAt)));
+  }
+  const told = places.inside + places.sooner + places.later;
+  return {
+    followed: evidence.length,
+    due: evidence.filter(({ outcome }) => outcome.dueAt !== undefined).length,
+    expected,
+    places,
+    inside:
+      told === 0
+        ? undefined
+        : { share: places.inside / told, of: told, interval: wilson(places.inside, told, 0.95) },
+  };
+};
+
+/** A forecast of years as its 10th, 50th and 90th percentiles say it. */
+export interface ForecastRange {
+  readonly low: number;
+  readonly middle: number;
+  readonly high: number;
+  readonly horizon: number;
+}
+
+/** P(a repair is due within `years`), and how wide each side is on the log scale. */
+export interface ForecastCurve {
+  dueBy(years: number): number;
+  readonly middle: number;
+}
+
+const Z = normalQuantile(0.9);
+/** A low end of nothing would make a spread without end. */
+const WIDEST = 2.5;
+const NARROWEST = 0.05;
+
+/**
+ * The curve behind a forecast: normal in log years on each side of the middle, through the three percentiles. Where the
+ * high end lies beyond the horizon nobody knows it, and the low side's spread stands for both. Undefined where even the
+ * middle is beyond the horizon, or no forecast stands: such a quilt tells nothing yet.
+ */
+export const forecastCurve = ({ low, middle, high, horizon }: ForecastRange): ForecastCurve | undefined => {
+  if (!(middle > 0) || middle >= horizon) return undefined;
+  const held = (spread: number): number => Math.min(WIDEST, Math.max(NARROWEST, spread));
+  const below = held(Math.log(middle / Math.max(low, 1e-6)) / Z);
+  const above = high >= horizon ? below : held(Math.log(high / middle) / Z);
+  return {
+    middle,
+    dueBy: (years) => {
+      if (!(years > 0)) return 0;
+      const log = Math.log(years / middle);
+      return normalCdf(log / (log < 0 ? below : above));
+    },
+  };
+};
+
+/**
+ * Log-likelihood of a repair coming due in an interval (or not by its start, where it has no end) when the forecast's
+ * years are stretched by e^`stretch`.
+ */
+export const outcomeLogLikelihood =
+  (curve: ForecastCurve, from: number, to: number | undefined) =>
+  (stretch: number): number => {
+    const by = (years: number): number => curve.dueBy(years * Math.exp(-stretch));
+    const chance = to === undefined ? 1 - by(from) : by(to) - by(from);
+    return Math.log(Math.max(chance, 1e-12));
+  };

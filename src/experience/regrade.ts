@@ -87,3 +87,16 @@ const quotas = (sizes: readonly number[], seats: number): number[] => {
   }
   return given;
 };
+
+/** A map on which only the units graded again are marked; every other is not seen. */
+export const regradedMap = (
+  { survey }: QuiltCase,
+  given: ReadonlyMap<string, UnitState>,
+  sample: readonly Regraded[],
+): readonly (readonly UnitState[])[] =>
+  (survey.units ?? []).map((row, r) =>
+    row.map((_, c): UnitState => {
+      const unit = sample.find(({ row: y, column: x }) => y === r && x === c);
+      return (unit === undefined ? undefined : given.get(unit.at)) ?? 'unseen';
+    }),
+  );

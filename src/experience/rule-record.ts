@@ -1,13 +1,12 @@
 import type { QuiltCase } from '../casebook/model.ts';
 import type { DecisionContext } from '../decision/context.ts';
-import { isDeciding, rulesWithAPart } from '../decision/deciding.ts';
 import { evaluate } from '../decision/evaluate.ts';
-import type { Settled } from '../decision/settled.ts';
-import { stageRules } from '../decision/verdicts.ts';
+import type { Settled } from '../decision/outcome.ts';
+import { stageRules } from '../decision/precedence.ts';
+import { isDeciding, rulesWithAPart } from '../decision/reasons.ts';
 import type { Figures } from '../figures/model.ts';
 import type { Rule } from '../rulebook/model.ts';
-import type { LifeEvidence } from './life-evidence.ts';
-import { placeOf } from './life-record.ts';
+import { type LifeEvidence, placeOf } from './life-evidence.ts';
 
 /** How one rule has fared over the studio's cases. */
 export interface RuleRecord {

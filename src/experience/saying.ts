@@ -1,7 +1,6 @@
-import type { Verdict } from '../decision/verdict.ts';
+import type { Verdict } from '../decision/answer-model.ts';
 import { type SayingStyle, sayValue } from '../findings/say.ts';
-import type { Vocabulary } from '../findings/vocabulary.ts';
-import { factOfOption } from '../findings/vocabulary.ts';
+import { factOfOption, type Vocabulary } from '../findings/vocabulary.ts';
 import type { Disagreement } from './disagreement.ts';
 import type { Judged } from './judged.ts';
 

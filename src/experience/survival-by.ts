@@ -3,9 +3,10 @@ import {
   type Followed,
   type KaplanMeierStep,
   kaplanMeier,
+  type LogRank,
   likelihoodRatioLimits,
+  logRank,
 } from '../statistics/kaplan-meier.ts';
-import { type LogRank, logRank } from '../statistics/log-rank.ts';
 import type { LifeEvidence } from './life-evidence.ts';
 
 /** Time to the next repair in one group of quilts. Years. */

@@ -1,11 +1,11 @@
+import { z } from 'zod';
 import type { ProblemCode } from '../problems/codes.ts';
 import type { Problem } from '../problems/problem.ts';
 import { readDate } from '../quantities/date.ts';
-import { readShare } from '../quantities/share.ts';
+import { readShare } from '../quantities/measure.ts';
 import type { Path, Source } from '../source/source.ts';
 import { suggest } from '../source/suggest.ts';
-import { figureSet } from './figure-set.ts';
-import { EVIDENCE, type Evidence, type Figure, type Figures } from './model.ts';
+import { EVIDENCE, type Evidence, type Figure, type Figures, figureSet } from './model.ts';
 
 const THREE = ['low', 'likely', 'high'] as const;
 const KEYS = ['value', ...THREE, 'unit', 'per', 'spread', 'evidence', 'source', 'since', 'note', 'was'];
@@ -161,3 +161,27 @@ const readText = (
   reading.report('wrong-kind', `${path.join('.')}: "${key}" must be text`, [...path, key], 'value');
   return undefined;
 };
+
+const amount = z.union([z.number(), z.string().regex(/^\s*-?\d+(\.\d+)?\s*%\s*$/)]);
+const about = {
+  unit: z.string().optional(),
+  per: z.string().optional(),
+  spread: z.number().min(0).optional(),
+  note: z.string().optional(),
+  evidence: z.enum(EVIDENCE),
+  source: z.string().min(1),
+  since: z.string().regex(/^\d{4}-\d\d-\d\d$/),
+  was: z.array(z.record(z.string(), z.unknown())).optional(),
+};
+
+const figure = z.union([
+  z.strictObject({ value: amount, ...about }),
+  z.strictObject({ low: amount, likely: amount, high: amount, ...about }),
+]);
+
+type FiguresOnFile = { [name: string]: z.infer<typeof figure> | FiguresOnFile };
+
+/** figures.yaml as an editor should know it: groups of figures, nested as deep as need be. */
+export const figuresSchema: z.ZodType<FiguresOnFile> = z.lazy(() =>
+  z.record(z.string(), z.union([figure, figuresSchema])),
+);

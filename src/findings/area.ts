@@ -1,5 +1,4 @@
-import { boundsOf } from './bounds.ts';
-import type { Span } from './fact.ts';
+import { boundsOf, type Span } from './fact.ts';
 import type { SurveyedQuilt, UnitGroup } from './surveyed.ts';
 
 /** A part of a group: of how much of it something holds for certain, and of how much it may hold. Parts of 1. */

@@ -1,18 +1,16 @@
+import { GRADES, type Grade } from '../casebook/scales.ts';
 import type { Figures } from '../figures/model.ts';
 import { oncePer, oncePerPair } from '../quantities/once.ts';
-import { dyeFacts } from './dye-facts.ts';
+import { dyeFacts, fibreFacts } from './dye-facts.ts';
 import type { Fact, Facts } from './fact.ts';
-import { fibreFacts } from './fibre-facts.ts';
 import { fragilityFacts } from './fragility-facts.ts';
-import { joinFacts } from './join-facts.ts';
+import { joinFacts, plannedJoinFacts } from './join-facts.ts';
 import type { LatestLook } from './latest-look.ts';
-import { lossFacts, worstFamilyLoss } from './loss-facts.ts';
-import { lossInOuterRowsOnly } from './outer-rows.ts';
-import { stateFacts, unseenShare } from './state-facts.ts';
-import { statedFacts } from './stated-facts.ts';
+import { lossFacts, lossInOuterRowsOnly, stateFacts, unseenShare, worstFamilyLoss } from './loss-facts.ts';
+import { clothIn, foundCloth, plannedCloth, remainingCloth, type Treated } from './old-cloth.ts';
+import { seenGrade } from './survey-quilt.ts';
 import type { SurveyedQuilt } from './surveyed.ts';
-import { clothIn, foundCloth, type Treated } from './takings.ts';
-import type { Vocabulary } from './vocabulary.ts';
+import { type FindingDef, factOfOption, pathOf, type Vocabulary } from './vocabulary.ts';
 
 /**
  * Everything known of the quilt as it was found: `finding.<id>` for every finding of the vocabulary that is of the
@@ -76,4 +74,85 @@ const oldJoiningIntact = (stated: Readonly<Record<string, Fact>>, mark: number):
   if (kind === 'none') return false;
   if (typeof missing === 'number' && missing > mark) return false;
   return kind === undefined || typeof missing !== 'number' ? undefined : true;
+};
+
+/**
+ * The findings as they would be once the actions are carried out: `planned.<id>` for every finding the vocabulary
+ * marks as planned. `treated` names every group of the quilt once, whole or in parts.
+ */
+export const plannedFacts = (
+  quilt: SurveyedQuilt,
+  treated: readonly Treated[],
+  vocabulary: Vocabulary,
+  figures: Figures,
+): Facts => {
+  const actions = clothIn(treated);
+  const mark = figures.number('findings.governing_area');
+  const carrying = plannedCloth(quilt, actions);
+  const facts: Readonly<Record<string, Fact>> = {
+    ...fragilityFacts(quilt, carrying, mark),
+    ...dyeFacts(quilt, carrying, remainingCloth(quilt, actions)),
+    ...lossFacts(quilt, actions),
+    ...stateFacts(quilt, actions),
+    ...plannedJoinFacts(quilt, actions),
+  };
+  return Object.fromEntries(asPlanned(vocabulary).map(([id, key]) => [key, facts[id]]));
+};
+
+/** Findings that exist as planned: their names in the vocabulary and as facts. */
+const asPlanned = oncePer(({ findings }: Vocabulary) =>
+  [...findings.values()].flatMap(({ id, planned }) => (planned ? [[id, `planned.${id}`] as const] : [])),
+);
+
+function at(value: unknown, path: readonly string[]): unknown {
+  let here = value;
+  for (const step of path) {
+    if (typeof here !== 'object' || here === null || !Object.hasOwn(here, step)) return undefined;
+    here = Reflect.get(here, step);
+  }
+  return here;
+}
+
+const isGrade = (value: unknown): value is Grade => GRADES.some((grade) => grade === value);
+
+/** What the case file states of one finding, as facts hold it. "unknown" is no statement. */
+const statedFact = (look: LatestLook, def: FindingDef): Fact => {
+  const path = pathOf(def);
+  if (path === undefined) return undefined;
+  const value = at(look.case, path);
+  if (def.kind === 'grade') {
+    if (!isGrade(value)) return undefined;
+    const part = path.at(-2);
+    const seen = part === 'backing' || part === 'binding' ? look.gradeSeen[part] : look.case.survey.seen;
+    return seenGrade(value, seen);
+  }
+  if (value === 'unknown') return undefined;
+  if (def.kind === 'choice') return typeof value === 'string' ? factOfOption(def, value) : undefined;
+  return typeof value === 'number' || typeof value === 'boolean' ? value : undefined;
+};
+
+const askedOfTheQuilt = oncePer(({ findings }: Vocabulary) =>
+  [...findings.values()].filter((def) => def.per === 'quilt' && def.at !== 'derived'),
+);
+
+/**
+ * Findings stated in the case file, by id, with what follows from others where a finding falls away: a filling that
+ * is not there has not moved.
+ */
+const statedFacts = (look: LatestLook, vocabulary: Vocabulary): Readonly<Record<string, Fact>> => {
+  const asked = askedOfTheQuilt(vocabulary);
+  const stated: Record<string, Fact> = {};
+  for (const def of asked) stated[def.id] = statedFact(look, def);
+  const needless = asked.filter((def) => def.needless.length > 0 && stated[def.id] === undefined);
+  const implied = needless.map((def): [string, Fact] => {
+    const reason = def.needless.find(({ finding, is }) => {
+      const other = vocabulary.findings.get(finding);
+      const wanted = other !== undefined && typeof is === 'string' ? factOfOption(other, is) : is;
+      return stated[finding] !== undefined && stated[finding] === wanted;
+    });
+    return [def.id, reason?.gives];
+  });
+  // What follows is not followed further.
+  for (const [id, fact] of implied) stated[id] = fact;
+  return stated;
 };

@@ -1,4 +1,3 @@
-import { apportion } from './apportion.ts';
 import type { Span } from './fact.ts';
 
 /** One line of the table: how many units are in a state, and how many of them are known to be of which fabric. */
@@ -105,3 +104,21 @@ function shareOut(
 /** Where no fabric has anything left, whatever was told leaves more than there should be: any that may take it does. */
 const weighed = (left: readonly number[], may: readonly boolean[]): readonly number[] =>
   sum(left) > 0 ? left : may.map((allowed) => (allowed ? 1 : 0));
+
+/**
+ * Shares out `total` whole pieces in proportion to the weights, by largest remainder; ties go to the earlier one.
+ * Weights that are all nothing get nothing.
+ */
+export const apportion = (total: number, weights: readonly number[]): readonly number[] => {
+  const sum = weights.reduce((all, weight) => all + weight, 0);
+  if (sum <= 0) return weights.map(() => 0);
+  const exact = weights.map((weight) => (total * weight) / sum);
+  const whole = exact.map(Math.floor);
+  const over = total - whole.reduce((all, part) => all + part, 0);
+  const byRemainder = exact
+    .map((value, index) => ({ index, rest: value - Math.floor(value) }))
+    .sort((a, b) => b.rest - a.rest || a.index - b.index)
+    .slice(0, over)
+    .map(({ index }) => index);
+  return whole.map((part, index) => part + (byRemainder.includes(index) ? 1 : 0));
+};

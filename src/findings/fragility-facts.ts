@@ -1,7 +1,6 @@
 import { GRADES } from '../casebook/scales.ts';
-import { between, shareBetween } from './bounds.ts';
-import { atLeast, type Cloth, governing, isLeft, worstLeft } from './cloth.ts';
-import type { Fact, Span } from './fact.ts';
+import { between, type Fact, type Span, shareBetween } from './fact.ts';
+import { atLeast, type Cloth, governing, isLeft, worstLeft } from './old-cloth.ts';
 import type { SurveyedFamily, SurveyedQuilt } from './surveyed.ts';
 
 const WORST = GRADES.length - 1;

@@ -1,8 +1,7 @@
 import { GRADES } from '../casebook/scales.ts';
-import type { Fact, Facts } from './fact.ts';
-import { isSpan, span } from './fact.ts';
+import { type Fact, type Facts, isSpan, span } from './fact.ts';
+import { isGone } from './old-cloth.ts';
 import type { SurveyedQuilt, UnitGroup } from './surveyed.ts';
-import { isGone } from './takings.ts';
 
 /** A span as wide as the scale itself says nothing. */
 const told = (value: Fact, worst: number): Fact =>

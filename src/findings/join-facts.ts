@@ -2,11 +2,10 @@ import { GRADES, type UnitState } from '../casebook/scales.ts';
 import { remembered } from '../quantities/once.ts';
 import { clopperPearson, type Interval } from '../statistics/intervals.ts';
 import { areaWhere } from './area.ts';
-import { boundsOf, shareBetween } from './bounds.ts';
-import type { Fact, Span } from './fact.ts';
+import { boundsOf, type Fact, type Span, shareBetween } from './fact.ts';
+import type { Treated } from './old-cloth.ts';
 import { isPlaced } from './survey-groups.ts';
 import type { SurveyedJoins, SurveyedQuilt, UnitGroup } from './surveyed.ts';
-import type { Treated } from './takings.ts';
 
 type Cause = 'cloth' | 'allowance';
 

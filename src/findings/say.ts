@@ -1,10 +1,6 @@
-import { formatArea } from '../quantities/area.ts';
-import { formatLength } from '../quantities/length.ts';
-import { decimal, type MeasureSystem } from '../quantities/measure.ts';
-import { formatMoney } from '../quantities/money.ts';
-import { formatShare } from '../quantities/share.ts';
-import { formatWeight } from '../quantities/weight.ts';
-import { whole } from '../quantities/whole.ts';
+import { formatArea, formatLength } from '../quantities/length.ts';
+import { decimal, formatShare, formatWeight, type MeasureSystem } from '../quantities/measure.ts';
+import { formatMoney, whole } from '../quantities/rounding.ts';
 import { type Fact, isSpan } from './fact.ts';
 import type { FindingDef, Kind, Option } from './vocabulary.ts';
 

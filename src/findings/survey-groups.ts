@@ -1,9 +1,7 @@
 import type { Survey } from '../casebook/model.ts';
 import { UNIT_STATES, type UnitState } from '../casebook/scales.ts';
-import { apportion } from './apportion.ts';
-import { boundsOf } from './bounds.ts';
-import { type Cell, type Column, crossTabulate, type Row } from './cross-tabulate.ts';
-import type { Span } from './fact.ts';
+import { apportion, type Cell, type Column, crossTabulate, type Row } from './cross-tabulate.ts';
+import { boundsOf, type Span } from './fact.ts';
 import type { SurveyedFamily, UnitGroup } from './surveyed.ts';
 
 type Families = Readonly<Record<string, SurveyedFamily>>;

@@ -1,4 +1,4 @@
-import { gridFrame } from './grid-frame.ts';
+import { gridFrame } from './grid.ts';
 import type {
   Directions,
   Frame,
@@ -7,9 +7,9 @@ import type {
   JoiningLine,
   JoiningPoint,
   Pattern,
-} from './joining-model.ts';
-import type { Piecework } from './model.ts';
-import { onPointFrame } from './on-point-frame.ts';
+  Piecework,
+} from './model.ts';
+import { onPointFrame } from './on-point.ts';
 
 export type {
   Directions,
@@ -19,7 +19,7 @@ export type {
   JoiningPoint,
   Pattern,
   Place,
-} from './joining-model.ts';
+} from './model.ts';
 
 /** What is asked for: how it is joined, where, and which way lines run. */
 export interface JoiningSpec {

@@ -1,5 +1,7 @@
+import type { Join, JoiningLine, Place, SeamLine, Stretch } from './model.ts';
+
 /** A place in a map of units: row and column counted from 0, from the viewer's top left. */
-export interface Position {
+interface Position {
   readonly row: number;
   readonly column: number;
 }
@@ -25,4 +27,20 @@ export const readPosition = (text: string): Position | undefined => {
   if (letters === undefined || digits === undefined) return undefined;
   const row = [...letters].reduce((sum, letter) => sum * LETTERS + letter.charCodeAt(0) - 64, 0) - 1;
   return { row, column: Number(digits) - 1 };
+};
+
+/** Seam lines with the pairs of units they run between; what no join covers lies in the strips of a sashed layout. */
+export const alongJoins = (
+  lines: readonly SeamLine[],
+  joins: readonly Join[],
+  place: Place,
+): readonly JoiningLine[] => {
+  const byLine = new Map<string, Stretch[]>(lines.map((line) => [line.id, []]));
+  for (const { a, b, length, line } of joins) byLine.get(line)?.push({ units: [a, b], length });
+  return lines.map((line) => {
+    const pairs = byLine.get(line.id) ?? [];
+    const left = line.length - pairs.reduce((sum, pair) => sum + pair.length, 0);
+    const stretches = left > 1e-9 * line.length ? [...pairs, { units: [], length: left }] : pairs;
+    return { ...line, place, stretches };
+  });
 };

@@ -1,14 +1,12 @@
 import type { Quilt } from '../casebook/model.ts';
 import { TREATMENTS } from '../casebook/scales.ts';
 import type { Figures } from '../figures/model.ts';
-import type { SurveyedQuilt } from '../findings/surveyed.ts';
+import { type Fact, highest, isSpan } from '../findings/fact.ts';
+import type { SurveyedJoins, SurveyedQuilt } from '../findings/surveyed.ts';
 import type { Piecework } from '../piecework/model.ts';
+import { gapOf, stitchingOf } from '../piecework/patterns.ts';
 import { oncePer, remembered } from '../quantities/once.ts';
-import { gapAfter } from './gaps.ts';
 import type { GroupAction, Plan, PlanGaps, PlanSpec } from './model.ts';
-import { fittingBatting, ratedGap } from './ratings.ts';
-import { resewnJoins } from './resewing.ts';
-import { notBeaten } from './spacings.ts';
 import { type FoundLayers, SPECS } from './treatments.ts';
 
 /**
@@ -53,7 +51,7 @@ const doableSpecs = (layers: FoundLayers): readonly PlanSpec[] =>
   );
 
 /** Completes a specification with what it means on this quilt. */
-export function planOf(
+function planOf(
   bare: PlanSpec,
   quilt: SurveyedQuilt,
   found: Quilt,
@@ -112,3 +110,111 @@ const nameOf = oncePer((spec: PlanSpec): string =>
     ...(spec.treatment === 'leave' ? [] : [`by ${spec.sewnBy}`]),
   ].join(', '),
 );
+
+/**
+ * The widest unfastened distance in inches once the plan is carried out. New joining sets it; otherwise the gap
+ * as found, where few enough of the old fastenings are missing to be restored through their old holes, and twice
+ * that gap where more are gone. Unknown where the old joining is.
+ */
+function gapAfter(spec: PlanSpec, quilt: SurveyedQuilt, found: Quilt, figures: Figures): Fact {
+  if (spec.joining !== 'none') return gapOf(quilt.piecework, spec.joining, spec.pattern, spec.directions);
+  const old = found.joining;
+  if (old?.kind === undefined) return undefined;
+  // Nothing but the edge holds the layers together.
+  if (old.kind === 'none') return Math.min(quilt.size.width, quilt.size.height);
+  if (old.gap === undefined) return undefined;
+  const intact = figures.number('findings.intact_missing');
+  if (old.missing === undefined) return { lo: old.gap, hi: 2 * old.gap };
+  return old.missing <= intact ? old.gap : 2 * old.gap;
+}
+
+const NEW = 'plans.new_batting';
+const OLD = 'plans.old_batting_rated_gap';
+
+/** The greatest unfastened distance, in inches, that the plan's batting bears; unknown battings get the strictest rating. */
+function ratedGap(spec: PlanSpec, found: Quilt, figures: Figures): Fact {
+  if (spec.batting === 'none') return undefined;
+  if (spec.batting === 'replace' && spec.newBatting !== undefined)
+    return figures.number(`${NEW}.${spec.newBatting}`);
+  return found.batting?.rated_gap ?? figures.number(`${OLD}.${found.batting?.kind ?? 'unknown'}`);
+}
+
+/** The new batting with the smallest rating that bears the gap; the strongest one where none does or the gap is unknown. */
+function fittingBatting(gap: Fact, figures: Figures): string | undefined {
+  const rated = newBattings(figures);
+  const need =
+    typeof gap === 'number' || (gap !== undefined && isSpan(gap)) ? highest(gap) : Number.POSITIVE_INFINITY;
+  return (rated.find(({ rating }) => rating >= need) ?? rated.at(-1))?.name;
+}
+
+/** New battings to choose from, the one with the smallest rating first. */
+const newBattings = oncePer((figures: Figures) =>
+  figures
+    .below(NEW)
+    .map((name) => ({ name, rating: figures.number(`${NEW}.${name}`) }))
+    .sort((a, b) => a.rating - b.rating || (a.name < b.name ? -1 : 1)),
+);
+
+/**
+ * How many joins are resewn. Few open joins are closed where they are; where more are open their neighbours on
+ * the same seams are resewn too, because the same thread holds them; beyond that every join is. Unknown counts
+ * are planned for as none: the estimate says so, and the answer stays provisional.
+ */
+function resewnJoins(joins: SurveyedJoins, figures: Figures): number {
+  const { open, inspected, total } = joins;
+  if (open === undefined || inspected === undefined || inspected === 0) return open ?? 0;
+  const rate = open / inspected;
+  const expected = rate * Math.max(total, inspected);
+  if (rate > figures.number('plans.resew.all_above')) return Math.max(total, inspected);
+  const each =
+    rate > figures.number('plans.resew.in_place_up_to')
+      ? figures.number('plans.resew.joins_for_each_open')
+      : 1;
+  return Math.min(Math.max(total, inspected), Math.round(expected * each));
+}
+
+/** What two spacings are compared on: how much is pierced, and how far apart the fastenings are. */
+interface Cost {
+  readonly pierced: number;
+  readonly gap: number;
+}
+
+/**
+ * Lines one way and lines both ways are two things to the rules, not two spacings of one: at the same distance one
+ * way always pierces less, and no quilt would ever be held both ways.
+ */
+const sameButForSpacing = (spec: PlanSpec): string =>
+  [spec.treatment, spec.backing, spec.batting, spec.sewnBy, spec.directions === 'both'].join('|');
+
+const beats = (a: Cost, b: Cost): boolean =>
+  a.pierced <= b.pierced && a.gap <= b.gap && (a.pierced < b.pierced || a.gap < b.gap);
+
+/** Leaves out a spacing that another of the same plan beats on one count and equals or beats on the other. */
+function notBeaten(piecework: Piecework, specs: readonly PlanSpec[]): PlanSpec[] {
+  const costs = specs.map(({ joining, pattern, directions }): Cost => {
+    if (joining === 'none') return { pierced: 0, gap: 0 };
+    return {
+      pierced: stitchingOf(piecework, joining, pattern, directions),
+      gap: gapOf(piecework, joining, pattern, directions),
+    };
+  });
+  const families = new Map<string, number[]>();
+  for (const [index, spec] of specs.entries()) {
+    const key = sameButForSpacing(spec);
+    families.set(key, [...(families.get(key) ?? []), index]);
+  }
+  const kept: number[] = [];
+  for (const members of families.values()) {
+    for (const [rank, index] of members.entries()) {
+      const mine = costs[index];
+      const beaten = members.some((other, otherRank) => {
+        const theirs = costs[other];
+        if (other === index || mine === undefined || theirs === undefined) return false;
+        const equal = mine.pierced === theirs.pierced && mine.gap === theirs.gap;
+        return beats(theirs, mine) || (equal && otherRank < rank);
+      });
+      if (!beaten) kept.push(index);
+    }
+  }
+  return kept.sort((a, b) => a - b).flatMap((index) => specs[index] ?? []);
+}

@@ -1,7 +1,7 @@
 import type { Action, Treatment } from '../casebook/scales.ts';
 import type { Fact } from '../findings/fact.ts';
 import type { SurveyedQuilt, UnitGroup } from '../findings/surveyed.ts';
-import type { Directions, Pattern } from '../piecework/joining-model.ts';
+import type { Directions, Pattern } from '../piecework/model.ts';
 
 /** What is done with one group of units, and the rule that says so. */
 export interface GroupAction {
@@ -11,7 +11,7 @@ export interface GroupAction {
   readonly rules: readonly string[];
 }
 
-export type { Directions, Pattern } from '../piecework/joining-model.ts';
+export type { Directions, Pattern } from '../piecework/model.ts';
 
 /** A fully specified treatment. Lengths in inches. */
 export interface PlanSpec {

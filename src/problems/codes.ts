@@ -1,9 +1,6 @@
-import { CASE_CODES } from './codes/case-codes.ts';
-import { COMMAND_CODES } from './codes/command-codes.ts';
-import { DECISION_CODES } from './codes/decision-codes.ts';
+import { CASE_CODES, COMMAND_CODES, DECISION_CODES } from './codes/case-codes.ts';
 import { RULE_CODES } from './codes/rule-codes.ts';
-import { SHAPE_CODES } from './codes/shape-codes.ts';
-import { TEXT_CODES } from './codes/text-codes.ts';
+import { SHAPE_CODES, TEXT_CODES } from './codes/text-codes.ts';
 
 /** Every code there is, room by room. A test walks this list; `explain` prints it. */
 export const CODES = {

@@ -1,6 +1,5 @@
 import { CODES } from './codes.ts';
-import type { Place, Problem } from './problem.ts';
-import { byPlace } from './sort.ts';
+import { byPlace, type Place, type Problem } from './problem.ts';
 
 export interface PrintOptions {
   /** ANSI colours. Words and marks carry the meaning without them. */

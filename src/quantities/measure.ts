@@ -66,3 +66,41 @@ export const decimal = (value: number, places: number): string => {
 
 /** The two ways a studio may show measures. */
 export type MeasureSystem = 'inches' | 'metric';
+
+/**
+ * A fraction from `5 %`, `12.7%`, `0.05` or 0.05. A bare number above 1 is undefined, because 5 may mean 5 % or be a
+ * slip; so is anything below 0. A stated percentage above 100 comes back as it is, for the reader's range to refuse.
+ */
+export const readShare = (value: string | number): number | undefined => {
+  if (typeof value === 'number') return value >= 0 && value <= 1 ? value : undefined;
+  const match = /^(\d+(?:\.\d+)?|\.\d+)\s*(%|percent|per cent)?$/.exec(value.trim().toLowerCase());
+  if (match === null) return undefined;
+  const number = Number(match[1]);
+  // Dividing, not multiplying by 0.01, so that 7 % is the same number as 0.07.
+  return match[2] === undefined ? readShare(number) : number / 100;
+};
+
+/** `12.7 %`: to a tenth unless told otherwise. RangeError if not finite. */
+export const formatShare = (fraction: number, places = 1): string => `${decimal(fraction * 100, places)} %`;
+
+/** The international pound, exact by definition. */
+const KG_PER_POUND = 0.45359237;
+
+const POUNDS: UnitTable = {
+  lb: 1,
+  lbs: 1,
+  pound: 1,
+  pounds: 1,
+  oz: 1 / 16,
+  ounce: 1 / 16,
+  ounces: 1 / 16,
+  kg: 1 / KG_PER_POUND,
+  g: 0.001 / KG_PER_POUND,
+};
+
+/** Pounds from `3.2 lb`, `3 lb 4 oz`, `1.5 kg`, `900 g`; undefined where there is no number or no unit. */
+export const readWeight: (text: string) => number | undefined = measureReader(POUNDS);
+
+/** `3.2 lb` or `1.5 kg`, to a tenth. RangeError if not finite. */
+export const formatWeight = (pounds: number, system: MeasureSystem): string =>
+  system === 'inches' ? `${decimal(pounds, 1)} lb` : `${decimal(pounds * KG_PER_POUND, 1)} kg`;

@@ -5,11 +5,9 @@ import type { Vocabulary } from '../findings/vocabulary.ts';
 import { type Problem, ProblemError } from '../problems/problem.ts';
 import { readYaml } from '../source/read-yaml.ts';
 import { assembleRulebook } from './assemble.ts';
-import { KNOWLEDGE_FILES, RULE_FILES } from './knowledge-files.ts';
-import type { Rule, Rulebook } from './model.ts';
+import { type Rule, type Rulebook, type RuleGroup, STAGES } from './model.ts';
 import { readRules } from './read-rules.ts';
-import type { Subjects } from './subjects.ts';
-import { subjectsOfVocabulary } from './subjects-of-vocabulary.ts';
+import { type Subjects, subjectsOfVocabulary } from './subjects.ts';
 
 /** A text file by the name it is reported under. */
 export interface TextFile {
@@ -73,3 +71,16 @@ function readFigureFile({ file, text }: TextFile, problems: Problem[]): Figures 
   problems.push(...result.problems);
   return result.figures;
 }
+
+/** The files of a rules folder that hold rules, by their names in it. */
+export const RULE_FILES: readonly { readonly name: string; readonly group: RuleGroup }[] = [
+  { name: 'units.yaml', group: 'units' },
+  ...STAGES.map((stage) => ({ name: `stages/${stage}.yaml`, group: stage })),
+];
+
+/** Every file of a rules folder that is read for a decision. */
+export const KNOWLEDGE_FILES: readonly string[] = [
+  'findings.yaml',
+  'figures.yaml',
+  ...RULE_FILES.map(({ name }) => name),
+];

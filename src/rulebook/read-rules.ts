@@ -2,8 +2,8 @@ import { z } from 'zod';
 import { EVIDENCE } from '../figures/model.ts';
 import type { Problem } from '../problems/problem.ts';
 import { readDate } from '../quantities/date.ts';
-import { say } from '../source/said.ts';
 import type { Source } from '../source/source.ts';
+import { say } from '../source/spoken.ts';
 import { zodProblems } from '../source/zod-problems.ts';
 import {
   type EarlierWording,
@@ -19,7 +19,6 @@ import { meantBy, placeholderFlaws } from './placeholders.ts';
 import { type Path, type Reading, readCondition, report } from './read-condition.ts';
 import { readEffects } from './read-effects.ts';
 import type { Subjects } from './subjects.ts';
-import { wordings } from './wordings.ts';
 
 const date = z.string().superRefine((text, context) => {
   if (readDate(text) === undefined)
@@ -59,7 +58,7 @@ export const ALLOWED: Readonly<Record<'stages' | 'units', readonly SubjectKind[]
   units: ['finding', 'unit', 'family'],
 };
 
-export interface RulesReading {
+interface RulesReading {
   readonly rules: readonly Rule[];
   /** Every name the file gives to a rule, whether or not the rule could be read. */
   readonly names: readonly string[];
@@ -202,4 +201,39 @@ function required(
   if (fields[key] !== undefined && fields[key] !== null) return true;
   report(reading, [...path, key], 'key', 'missing-key', `The rule has no "${key}"`);
   return false;
+}
+
+/** A rule as it was written before a change. */
+interface Wording {
+  readonly raw: unknown;
+  /** The day on which the next wording came into force. */
+  readonly until: string;
+}
+
+/**
+ * A rule's earlier wordings, latest first, worked out backwards from how it reads now: each entry of `was` says what
+ * stood where, by paths such as `when.all.1.at most`; nothing stood where it says null.
+ */
+function wordings(raw: unknown, was: readonly EarlierWording[]): Wording[] {
+  let now = raw;
+  return [...was].reverse().map(({ until, changed }) => {
+    now = Object.entries(changed).reduce((rule, [path, old]) => put(rule, path.split('.'), old), now);
+    return { raw: now, until };
+  });
+}
+
+/** A copy with one value put at a path; null takes what stands there away. */
+function put(group: unknown, [name, ...rest]: readonly string[], value: unknown): unknown {
+  if (name === undefined) return value;
+  if (Array.isArray(group)) {
+    return group.map((inner: unknown, index) => (String(index) === name ? put(inner, rest, value) : inner));
+  }
+  const entries = typeof group === 'object' && group !== null ? Object.entries(group) : [];
+  const others = entries.filter(([key]) => key !== name);
+  if (rest.length === 0 && value === null) return Object.fromEntries(others);
+  const old: unknown = entries.find(([key]) => key === name)?.[1];
+  // A key keeps its place.
+  return entries.some(([key]) => key === name)
+    ? Object.fromEntries(entries.map(([key, inner]) => [key, key === name ? put(inner, rest, value) : inner]))
+    : Object.fromEntries([...others, [name, put(old, rest, value)]]);
 }

@@ -1,5 +1,4 @@
-import { isFigureSet } from '../figures/figure-set.ts';
-import { EVIDENCE, type Evidence, type Figure } from '../figures/model.ts';
+import { EVIDENCE, type Evidence, type Figure, isFigureSet } from '../figures/model.ts';
 import type { FindingDef } from '../findings/vocabulary.ts';
 import type { Knowledge } from './knowledge.ts';
 

@@ -1,4 +1,5 @@
-import type { Kind } from '../findings/vocabulary.ts';
+import { PLAN_ATTRIBUTES } from '../estimates/attributes.ts';
+import type { FindingDef, Kind, Vocabulary } from '../findings/vocabulary.ts';
 import type { SubjectKind } from './model.ts';
 
 /** Something a condition can speak of: a finding, the quilt as planned, the plan itself, a unit or its family. */
@@ -25,7 +26,7 @@ export interface Subjects {
 
 export const SUBJECT_KINDS: readonly SubjectKind[] = ['finding', 'planned', 'plan', 'unit', 'family'];
 
-export function subjectsOf(list: readonly Subject[]): Subjects {
+function subjectsOf(list: readonly Subject[]): Subjects {
   const byKey = new Map(list.map((subject) => [`${subject.kind}.${subject.id}`, subject]));
   return {
     find: (kind, id) => byKey.get(`${kind}.${id}`),
@@ -36,3 +37,37 @@ export function subjectsOf(list: readonly Subject[]): Subjects {
 /** Numbers, measures and ordered choices can be compared with "at least" and its kin. */
 export const isOrdered = (subject: Subject): boolean =>
   subject.value === 'choice' || subject.value === 'grade' ? subject.ordered : subject.value !== 'yes/no';
+
+/** Everything rules can speak of: the vocabulary's findings, found and planned, units, families, and the plan's attributes. */
+export function subjectsOfVocabulary(vocabulary: Vocabulary): Subjects {
+  const findings = [...vocabulary.findings.values()];
+  return subjectsOf([
+    ...findings.map((def) => subject('finding', def)),
+    ...findings.filter((def) => def.planned).map((def) => subject('planned', def)),
+    ...[...vocabulary.unit.values()].map((def) => subject('unit', def)),
+    ...[...vocabulary.family.values()].map((def) => subject('family', def)),
+    ...Object.entries(PLAN_ATTRIBUTES).map(
+      ([id, { label, value, options = [] }]): Subject => ({
+        kind: 'plan',
+        id,
+        label,
+        value,
+        options,
+        ordered: false,
+        range: undefined,
+        perPlan: true,
+      }),
+    ),
+  ]);
+}
+
+const subject = (kind: SubjectKind, def: FindingDef): Subject => ({
+  kind,
+  id: def.id,
+  label: def.label,
+  value: def.kind,
+  options: def.options,
+  ordered: def.ordered || def.kind === 'grade',
+  range: def.range,
+  perPlan: def.per === 'plan',
+});

@@ -1,12 +1,7 @@
-import type { Document } from 'yaml';
-import { isScalar, parseAllDocuments } from 'yaml';
-import type { Problem } from '../problems/problem.ts';
-import { byPlace } from '../problems/sort.ts';
-import { unreadable } from './limits.ts';
-import { refusedProblems } from './refused.ts';
-import { type Source, sourceOf } from './source.ts';
-import { syntaxProblems } from './syntax.ts';
-import { textPlaces } from './text-place.ts';
+import { type Document, isScalar, parseAllDocuments } from 'yaml';
+import { byPlace, type Problem } from '../problems/problem.ts';
+import { type Source, sourceOf, textPlaces } from './source.ts';
+import { refusedProblems, syntaxProblems, unreadable } from './syntax.ts';
 
 export type Reading = { readonly source: Source } | { readonly problems: Problem[] };
 

@@ -1,7 +1,18 @@
-import type { Document, ErrorCode, YAMLError } from 'yaml';
-import type { Problem } from '../problems/problem.ts';
-import { byPlace } from '../problems/sort.ts';
-import type { TextPlaces } from './text-place.ts';
+import {
+  type Document,
+  type ErrorCode,
+  isCollection,
+  isMap,
+  isPair,
+  isScalar,
+  Lexer,
+  type Scalar,
+  visit,
+  type YAMLError,
+  type YAMLMap,
+} from 'yaml';
+import { byPlace, type Problem } from '../problems/problem.ts';
+import { keyText, type TextPlaces, textPlaces } from './source.ts';
 
 /** The library's faults in a practitioner's words: what is wrong, and how to mend it. */
 const WORDS: Partial<Record<ErrorCode, readonly [what: string, cure: string]>> = {
@@ -94,3 +105,174 @@ export const syntaxProblems = (docs: readonly Document[], text: string, places: 
   withoutEchoes(
     docs.flatMap((doc) => [...doc.errors, ...doc.warnings]).map((fault) => one(fault, text, places)),
   );
+
+/**
+ * Characters that steer a terminal or turn the direction of writing: nobody sees them, and what is shown is then not
+ * what stands there (Unicode Technical Report 36, 2.10, for the directions). Quotes can bring them in as \\e or \\u202E.
+ */
+const UNSEEN =
+  // biome-ignore lint/suspicious/noControlCharactersInRegex: control characters are what this looks for
+  /[\u0000-\u0008\u000B\u000C\u000E-\u001F\u007F-\u0084\u0086-\u009F\u200E\u200F\u202A-\u202E\u2066-\u2069]/;
+
+/** Names that stand in a group already. The library compares each with every other, which takes minutes in a long list. */
+const repeatedKeys = ({ items }: YAMLMap): Scalar[] => {
+  const seen = new Set<string>();
+  return items.flatMap(({ key }) => {
+    if (!isScalar(key)) return [];
+    const name = keyText(key);
+    if (seen.has(name)) return [key];
+    seen.add(name);
+    return [];
+  });
+};
+
+/** Sound YAML that is not used here: borrowed values, merged groups, names that are themselves groups. */
+export const refusedProblems = (doc: Document, places: TextPlaces): Problem[] => {
+  const problems: Problem[] = [];
+  const alias = (what: string, offset: number, length: number): void => {
+    problems.push({ code: 'yaml-alias', severity: 'error', what, place: places.at(offset, length) });
+  };
+  const duplicate = (key: Scalar): void => {
+    const [start, end] = key.range ?? [0, 1];
+    const what = `${keyText(key)} stands twice in the same group`;
+    problems.push({
+      code: 'yaml-duplicate-key',
+      severity: 'error',
+      what,
+      place: places.at(start, end - start),
+    });
+  };
+  visit(doc, {
+    Alias: (_, node) => {
+      const [start, end] = node.range ?? [0, 1];
+      alias(`*${node.source} borrows a value from elsewhere in the file`, start, end - start);
+    },
+    Node: (key, node, parents) => {
+      if (isMap(node)) for (const twice of repeatedKeys(node)) duplicate(twice);
+      if ('anchor' in node && node.anchor) {
+        // The anchor stands just before the node it names; find it rather than point beside it.
+        const from = node.range?.[0] ?? 0;
+        const found = places.at(from).text.lastIndexOf(`&${node.anchor}`);
+        const place = places.at(from);
+        problems.push({
+          code: 'yaml-alias',
+          severity: 'error',
+          what: `&${node.anchor} marks a value to be borrowed elsewhere`,
+          place: found === -1 ? place : places.onLine(place.line, found + 1, node.anchor.length + 1),
+        });
+      }
+      const unseen = isScalar(node) && typeof node.value === 'string' ? UNSEEN.exec(node.value) : null;
+      if (unseen) {
+        const shown = `U+${unseen[0].charCodeAt(0).toString(16).toUpperCase().padStart(4, '0')}`;
+        const [from, to] = node.range ?? [0, 1];
+        problems.push({
+          code: 'not-text',
+          severity: 'error',
+          what: `there is a character in this text that cannot be seen (${shown})`,
+          why: 'A terminal or a page would act on it instead of showing it.',
+          cure: 'Write the text again without it.',
+          place: places.at(from, to - from),
+        });
+      }
+      if (key === 'key' && isScalar(node) && node.value === '<<') {
+        alias('<< merges another group into this one', node.range?.[0] ?? 0, 2);
+      }
+      if (key === 'key' && isScalar(node) && node.value === '__proto__') {
+        // The one name that many programs, zod among them, pass over in silence.
+        problems.push({
+          code: 'unknown-key',
+          severity: 'error',
+          what: '__proto__ cannot be used as a name',
+          place: places.at(node.range?.[0] ?? 0, 9),
+        });
+      }
+      if (key === 'key' && isCollection(node) && isPair(parents.at(-1))) {
+        problems.push({
+          code: 'yaml-syntax',
+          severity: 'error',
+          what: 'a list or group stands where a name belongs',
+          cure: 'Write a plain name before the colon.',
+          place: places.at(node.range?.[0] ?? 0),
+        });
+      }
+    },
+  });
+  return problems;
+};
+
+/** Characters. Case and rule files run to tens of kilobytes; this is two hundred times that. */
+const LARGEST = 2_000_000;
+/** Lines and entries, counted as line breaks and commas. Shipped files have two thousand; these take a second to read. */
+const MOST = 40_000;
+/** Levels. Shipped files use six; the yaml library aborts the whole process near ten thousand. */
+const DEEPEST = 60;
+
+// biome-ignore lint/suspicious/noControlCharactersInRegex: control characters are what this looks for
+const NOT_TEXT = /[\u0000-\u0008\u000B\u000C\u000E-\u001F\uFFFD\uFFFE\uFFFF]/;
+
+/** A place nested too deeply to be meant, as an offset; counted in tokens, so that maps and prose do not count. */
+const tooDeepAt = (text: string): number | undefined => {
+  // A cheap look first: only a text with many brackets or deep indents is worth reading twice.
+  const brackets = text.split(/[[{]/).length;
+  if (brackets <= DEEPEST && !/^[ \-?:]{60}/m.test(text)) return undefined;
+  let offset = 0;
+  let flow = 0;
+  let onLine = 0;
+  let lineStart = true;
+  for (const token of new Lexer().lex(text)) {
+    if (token === '[' || token === '{') flow += 1;
+    else if (token === ']' || token === '}') flow = Math.max(0, flow - 1);
+    else if (token === '-' || token === '?') onLine += 1;
+    else if (token === '\n' || token === '\r\n') {
+      onLine = 0;
+      lineStart = true;
+      offset += token.length;
+      continue;
+    } else if (lineStart && /^ +$/.test(token) && token.length > 4 * DEEPEST) onLine = DEEPEST + 1;
+    lineStart = false;
+    if (flow > DEEPEST || onLine > DEEPEST) return offset;
+    // The lexer's own markers are not part of the text.
+    if (!'\u0002\u001F\u0018'.includes(token)) offset += token.length;
+  }
+  return undefined;
+};
+
+/** What keeps a text from being read at all. The first such thing is enough. */
+export const unreadable = (file: string, text: string): Problem | undefined => {
+  if (text.length > LARGEST) {
+    const size = (text.length / 1_000_000).toFixed(1);
+    return {
+      code: 'too-large',
+      severity: 'error',
+      what: `${file} holds ${size} million characters; the most is 2 million`,
+      place: { file, line: 1, column: 1, length: 1, text: '' },
+    };
+  }
+  const parts = text.match(/[\n,]/g)?.length ?? 0;
+  if (parts > MOST) {
+    return {
+      code: 'too-large',
+      severity: 'error',
+      what: `${file} holds ${parts} lines and entries; the most is ${MOST}`,
+      place: { file, line: 1, column: 1, length: 1, text: '' },
+    };
+  }
+  const bad = NOT_TEXT.exec(text);
+  if (bad) {
+    const shown = `U+${bad[0].charCodeAt(0).toString(16).toUpperCase().padStart(4, '0')}`;
+    return {
+      code: 'not-text',
+      severity: 'error',
+      what: `there is a character here that no text holds (${shown})`,
+      place: textPlaces(file, text).at(bad.index),
+    };
+  }
+  const deep = tooDeepAt(text);
+  if (deep === undefined) return undefined;
+  return {
+    code: 'too-deep',
+    severity: 'error',
+    what: `more than ${DEEPEST} levels stand inside each other here`,
+    place: textPlaces(file, text).at(deep),
+  };
+};

@@ -1,17 +1,17 @@
 import { beforeAll, describe, expect, it } from 'vitest';
+import { layBooks } from '../../src/analysis/books.ts';
 import { compareOn, type TriedCase } from '../../src/analysis/compare.ts';
-import { layBooks } from '../../src/analysis/tried/books.ts';
-import { ASPECTS, fingerprint } from '../../src/analysis/tried/fingerprint.ts';
+import { ASPECTS, fingerprint } from '../../src/analysis/prepared.ts';
 import type { QuiltCase } from '../../src/casebook/model.ts';
 import { readCase } from '../../src/casebook/read-case.ts';
-import { openStudio, type Studio } from '../../src/cli/studio.ts';
+import { fastVerdicts } from '../../src/decision/precedence.ts';
 import { prepare } from '../../src/decision/prepare.ts';
-import { fastVerdicts } from '../../src/decision/verdicts.ts';
-import { figureSet, isFigureSet } from '../../src/figures/figure-set.ts';
-import { findingReader } from '../../src/findings/validators.ts';
-import { inForce } from '../../src/rulebook/in-force.ts';
+import { figureSet, isFigureSet } from '../../src/figures/model.ts';
+import { findingReader } from '../../src/findings/read-answer.ts';
+import { inForce } from '../../src/rulebook/assemble.ts';
 import type { Knowledge } from '../../src/rulebook/knowledge.ts';
 import type { Condition, Rule } from '../../src/rulebook/model.ts';
+import { openStudio, type Studio } from '../../src/store/studio.ts';
 import { generatedCase, textOf } from '../tools/generated-case.ts';
 
 const DAY = '2026-11-27';

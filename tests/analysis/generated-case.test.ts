@@ -1,12 +1,12 @@
 import { beforeAll, describe, expect, it } from 'vitest';
-import { judgeCase } from '../../src/analysis/judged.ts';
+import { judgeCase } from '../../src/analysis/study.ts';
 import { readCase } from '../../src/casebook/read-case.ts';
-import { openStudio, type Studio } from '../../src/cli/studio.ts';
+import { stageRules } from '../../src/decision/precedence.ts';
 import { prepare } from '../../src/decision/prepare.ts';
-import { stageRules } from '../../src/decision/verdicts.ts';
-import { findingReader } from '../../src/findings/validators.ts';
+import { findingReader } from '../../src/findings/read-answer.ts';
 import { pathOf } from '../../src/findings/vocabulary.ts';
-import { inForce } from '../../src/rulebook/in-force.ts';
+import { inForce } from '../../src/rulebook/assemble.ts';
+import { openStudio, type Studio } from '../../src/store/studio.ts';
 import { generatedCase, textOf } from '../tools/generated-case.ts';
 import { at } from '../tools/skeleton/draft.ts';
 

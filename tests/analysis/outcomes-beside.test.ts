@@ -1,6 +1,6 @@
 import { describe, expect, it } from 'vitest';
 import type { CaseChange } from '../../src/analysis/compare.ts';
-import { printTried } from '../../src/cli/print/tried.ts';
+import { printTried } from '../../src/documents/terminal/tried.ts';
 
 const change: CaseChange = {
   case: 'barley-strips',

@@ -1,9 +1,9 @@
 import { readFileSync } from 'node:fs';
 import { describe, expect, it } from 'vitest';
-import { add, amend, retire } from '../../src/analysis/revise/revise.ts';
-import { inForce } from '../../src/rulebook/in-force.ts';
+import { add, amend, retire } from '../../src/analysis/revise.ts';
+import { inForce } from '../../src/rulebook/assemble.ts';
 import { readRules } from '../../src/rulebook/read-rules.ts';
-import { sayHistory } from '../../src/rulebook/say-history.ts';
+import { sayHistory } from '../../src/rulebook/say-rule.ts';
 import { readYaml } from '../../src/source/read-yaml.ts';
 import type { Source } from '../../src/source/source.ts';
 import { shipped } from './book.ts';

@@ -1,7 +1,7 @@
 import { describe, expect, it } from 'vitest';
 import { readCase } from '../../src/casebook/read-case.ts';
 import { decide } from '../../src/decision/decide.ts';
-import { findingReader } from '../../src/findings/validators.ts';
+import { findingReader } from '../../src/findings/read-answer.ts';
 import { AS_OF, practice, shipped } from '../decision/shipped.ts';
 import { skeletonOf } from '../tools/skeleton/skeleton.ts';
 

@@ -2,10 +2,10 @@
 // warm-up. The target is 50 ms, with a known history and with an unknown one. Figures are printed, nothing is asserted.
 
 import { performance } from 'node:perf_hooks';
-import { openStudio } from '../../src/cli/studio.ts';
 import { contextOf } from '../../src/decision/context.ts';
 import { type Laid, layPlans } from '../../src/decision/prepare.ts';
-import { takeReading } from '../../src/decision/reading.ts';
+import { takeReading } from '../../src/decision/quilt-facts.ts';
+import { openStudio } from '../../src/store/studio.ts';
 import { squares, told } from './squares.ts';
 
 /** Asks for everything, holes by unit for the picture left out: one plan is drawn, not all. */

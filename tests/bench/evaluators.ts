@@ -4,11 +4,11 @@
 // all. Facts are all known single values here, because that is all the other two can hold.
 import { performance } from 'node:perf_hooks';
 import { Engine } from 'json-rules-engine';
-import { openStudio } from '../../src/cli/studio.ts';
-import { stageRules } from '../../src/decision/verdicts.ts';
+import { stageRules } from '../../src/decision/precedence.ts';
 import { COMPARISON_NAMES, certainly } from '../../src/rulebook/comparisons.ts';
 import { compileForEngine, RulesRun } from '../../src/rulebook/engine.ts';
-import { judgeRule, traceRule } from '../../src/rulebook/fast.ts';
+import { judgeRule, traceRule } from '../../src/rulebook/evaluate.ts';
+import { openStudio } from '../../src/store/studio.ts';
 import { situationsFor, type Values } from './evaluators/situations.ts';
 import { zenWays } from './evaluators/zen.ts';
 

@@ -1,8 +1,8 @@
 // An invented quilt of 400 units, another at every run, so that nothing kept from one decision serves the next.
 import type { QuiltCase } from '../../src/casebook/model.ts';
 import { readCase } from '../../src/casebook/read-case.ts';
-import type { Studio } from '../../src/cli/studio.ts';
-import { findingReader } from '../../src/findings/validators.ts';
+import { findingReader } from '../../src/findings/read-answer.ts';
+import type { Studio } from '../../src/store/studio.ts';
 
 const SIDE = 20;
 const grid = (mark: (row: number, column: number) => string): string =>

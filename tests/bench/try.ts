@@ -7,7 +7,7 @@ import { cpSync, mkdirSync, mkdtempSync, readFileSync, rmSync, writeFileSync } f
 import { tmpdir } from 'node:os';
 import { join, resolve } from 'node:path';
 import { performance } from 'node:perf_hooks';
-import { openStudio } from '../../src/cli/studio.ts';
+import { openStudio } from '../../src/store/studio.ts';
 import { generatedCase, nameOf, textOf } from '../tools/generated-case.ts';
 
 const SIZES = (process.env.BENCH_SIZES ?? '300,1000,3000').split(',').map(Number);

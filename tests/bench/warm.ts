@@ -3,12 +3,12 @@
 // Medians. With --json the last line holds them for scripts.
 import { readdirSync } from 'node:fs';
 import { performance } from 'node:perf_hooks';
-import { openCase } from '../../src/cli/open-case.ts';
-import { openStudio } from '../../src/cli/studio.ts';
 import { contextOf } from '../../src/decision/context.ts';
 import { decideQuick } from '../../src/decision/decide.ts';
 import { question } from '../../src/decision/questions/ask.ts';
-import { Bearings } from '../../src/decision/questions/bearing.ts';
+import { Bearings } from '../../src/decision/questions/next-question.ts';
+import { openCase } from '../../src/store/case-store.ts';
+import { openStudio } from '../../src/store/studio.ts';
 import { squares, told } from './squares.ts';
 
 const ROUNDS = Number(process.env.BENCH_ROUNDS ?? 5);

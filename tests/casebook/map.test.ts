@@ -1,7 +1,7 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
-import { readDate } from '../../src/casebook/date.ts';
-import { mapRows, readUnits, writeUnits } from '../../src/casebook/map.ts';
+import { readDate } from '../../src/casebook/fields.ts';
+import { mapRows, readUnits, writeUnits } from '../../src/casebook/positions.ts';
 import { UNIT_STATES, type UnitState } from '../../src/casebook/scales.ts';
 
 const state = fc.constantFrom(...(Object.keys(UNIT_STATES) as UnitState[]));

@@ -1,7 +1,7 @@
 import { readFileSync } from 'node:fs';
-import type { FindingReader } from '../../src/casebook/finding-reader.ts';
+import type { FindingReader } from '../../src/casebook/model.ts';
 import { type CaseReading, readCase } from '../../src/casebook/read-case.ts';
-import { readArea } from '../../src/quantities/area.ts';
+import { readArea } from '../../src/quantities/length.ts';
 
 /** Stands in for the vocabulary, which lives in an upper room: three findings, enough to see them read and refused. */
 export const threeFindings: FindingReader = (id, raw) => {

@@ -1,5 +1,5 @@
-import { loadText } from '../../src/casebook/load-text.ts';
-import { saveText } from '../../src/casebook/save-text.ts';
+import { loadText } from '../../src/store/load-text.ts';
+import { saveText } from '../../src/store/save-text.ts';
 
 // Run in a process of its own: tries to replace a file by a text of the given size, or adds one line many times.
 const [, , path = '', mode = '', amount = '0', name = ''] = process.argv;

@@ -3,10 +3,10 @@ import { chmod, mkdir, mkdtemp, readdir, readFile, rm, stat, symlink, writeFile 
 import { hostname, tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { afterEach, beforeEach, describe, expect, it } from 'vitest';
-import { DISK, type Disk } from '../../src/casebook/disk.ts';
-import { loadText } from '../../src/casebook/load-text.ts';
-import { saveText } from '../../src/casebook/save-text.ts';
 import { type Problem, ProblemError } from '../../src/problems/problem.ts';
+import { DISK, type Disk } from '../../src/store/disk.ts';
+import { loadText } from '../../src/store/load-text.ts';
+import { saveText } from '../../src/store/save-text.ts';
 
 let folder = '';
 const at = (name: string): string => join(folder, name);

@@ -1,5 +1,5 @@
 import { commandLine } from '../../src/cli/command-line.ts';
-import type { Terminal } from '../../src/cli/terminal.ts';
+import type { Terminal } from '../../src/store/terminal.ts';
 import type { Ran } from '../scenarios/run.ts';
 
 /** Runs a command in this process, with nobody to ask: much quicker where nothing of a process is tried. */

@@ -5,9 +5,9 @@ import { fileURLToPath } from 'node:url';
 import { describe, expect, it } from 'vitest';
 import { parse } from 'yaml';
 import { z } from 'zod';
-import { editorSchemas, SCHEMA_FOLDER, writeSchemas } from '../../src/cli/schemas.ts';
-import { KNOWLEDGE_FILES } from '../../src/rulebook/knowledge-files.ts';
+import { KNOWLEDGE_FILES } from '../../src/rulebook/knowledge.ts';
 import { rulesSchema } from '../../src/rulebook/rule-schema.ts';
+import { editorSchemas, SCHEMA_FOLDER, writeSchemas } from '../../src/store/schemas.ts';
 import { shipped } from '../analysis/book.ts';
 
 /** The schema a file of the rules folder is held against. */

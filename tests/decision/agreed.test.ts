@@ -1,11 +1,10 @@
 import { describe, expect, it } from 'vitest';
 import type { QuiltCase, RecordedDecision } from '../../src/casebook/model.ts';
 import { TREATMENTS } from '../../src/casebook/scales.ts';
-import { agreedOption, lastChosen } from '../../src/decision/agreed.ts';
-import { rulesAgainst } from '../../src/decision/choice.ts';
+import { agreedOption, lastChosen, rulesAgainst } from '../../src/decision/choice.ts';
 import { decide } from '../../src/decision/decide.ts';
 import { evaluate } from '../../src/decision/evaluate.ts';
-import { traceOf } from '../../src/decision/verdicts.ts';
+import { traceOf } from '../../src/decision/precedence.ts';
 import { planDone } from '../../src/experience/life-evidence.ts';
 import { AS_OF, CASE_FILES, context, shipped, shippedCase } from './shipped.ts';
 

@@ -1,8 +1,8 @@
 import fc from 'fast-check';
 import { describe, expect, test } from 'vitest';
-import { candidateOf } from '../../src/cli/ask/candidate.ts';
-import { certainDeclines } from '../../src/decision/certain-declines.ts';
 import { decide } from '../../src/decision/decide.ts';
+import { certainDeclines } from '../../src/decision/provisional.ts';
+import { candidateOf } from '../../src/interview/candidate.ts';
 import { context } from './shipped.ts';
 
 const SIZE = { size: { width: '60 in', height: '60 in' } };

@@ -2,7 +2,7 @@ import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import type { Situation } from '../../src/decision/situation.ts';
 import { type Fact, isSpan } from '../../src/findings/fact.ts';
-import { judgeRule } from '../../src/rulebook/fast.ts';
+import { judgeRule } from '../../src/rulebook/evaluate.ts';
 import type { Truth } from '../../src/rulebook/kleene.ts';
 import type { Rule } from '../../src/rulebook/model.ts';
 import { FINDINGS, type Written, written } from '../arbitraries/cases.ts';

@@ -1,9 +1,8 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
-import { castVotes } from '../../src/decision/ballot.ts';
-import { Force } from '../../src/decision/force.ts';
+import { Force, fastVerdicts, type Verdicts } from '../../src/decision/precedence.ts';
 import type { Situation } from '../../src/decision/situation.ts';
-import { fastVerdicts, type Verdicts } from '../../src/decision/verdicts.ts';
+import { castVotes } from '../../src/decision/votes.ts';
 import { type Rule, STAGES } from '../../src/rulebook/model.ts';
 import { written } from '../arbitraries/cases.ts';
 import { RULES, situationOf } from './settling.ts';

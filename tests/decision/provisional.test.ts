@@ -1,15 +1,15 @@
 import { beforeAll, describe, expect, it } from 'vitest';
 import { readCase } from '../../src/casebook/read-case.ts';
-import { openStudio, type Studio } from '../../src/cli/studio.ts';
-import type { Ballot } from '../../src/decision/ballot.ts';
+import { sameVerdict } from '../../src/decision/answer-model.ts';
 import { evaluate } from '../../src/decision/evaluate.ts';
+import { type Outcome, settle } from '../../src/decision/outcome.ts';
 import { isOpen, opening, undecidedRules } from '../../src/decision/provisional.ts';
-import { type Outcome, settle } from '../../src/decision/settle.ts';
 import type { Situation } from '../../src/decision/situation.ts';
-import { sameVerdict } from '../../src/decision/verdict.ts';
-import { findingReader } from '../../src/findings/validators.ts';
-import { inForce } from '../../src/rulebook/in-force.ts';
+import type { Ballot } from '../../src/decision/votes.ts';
+import { findingReader } from '../../src/findings/read-answer.ts';
+import { inForce } from '../../src/rulebook/assemble.ts';
 import type { Rule, Rulebook } from '../../src/rulebook/model.ts';
+import { openStudio, type Studio } from '../../src/store/studio.ts';
 import { FULL } from '../tiers.ts';
 import { generatedCase, textOf } from '../tools/generated-case.ts';
 

@@ -1,10 +1,9 @@
 import type { QuiltCase } from '../../src/casebook/model.ts';
-import { castVotes } from '../../src/decision/ballot.ts';
-import { Force } from '../../src/decision/force.ts';
+import { type Outcome, settle } from '../../src/decision/outcome.ts';
+import { Force, fastVerdicts, stageRules, type Verdicts } from '../../src/decision/precedence.ts';
 import { prepare } from '../../src/decision/prepare.ts';
-import { type Outcome, settle } from '../../src/decision/settle.ts';
 import type { Situation } from '../../src/decision/situation.ts';
-import { fastVerdicts, stageRules, type Verdicts } from '../../src/decision/verdicts.ts';
+import { castVotes } from '../../src/decision/votes.ts';
 import type { Rule } from '../../src/rulebook/model.ts';
 import { context, shipped } from './shipped.ts';
 

@@ -2,8 +2,8 @@ import { readdirSync, readFileSync } from 'node:fs';
 import type { QuiltCase } from '../../src/casebook/model.ts';
 import { readCase } from '../../src/casebook/read-case.ts';
 import { contextOf, type DecisionContext, type StudioPractice } from '../../src/decision/context.ts';
-import { defaultStudio } from '../../src/estimates/studio.ts';
-import { findingReader } from '../../src/findings/validators.ts';
+import { defaultStudio } from '../../src/estimates/price.ts';
+import { findingReader } from '../../src/findings/read-answer.ts';
 import { printProblems } from '../../src/problems/print.ts';
 import { type Knowledge, readKnowledge } from '../../src/rulebook/knowledge.ts';
 

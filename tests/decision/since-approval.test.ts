@@ -1,6 +1,6 @@
 import { describe, expect, it } from 'vitest';
-import { printAnswer } from '../../src/cli/print/answer.ts';
 import { decide } from '../../src/decision/decide.ts';
+import { printAnswer } from '../../src/documents/terminal/answer.ts';
 import { context, shippedCase } from './shipped.ts';
 
 const answerOf = async (quiltCase: ReturnType<typeof shippedCase>) =>

@@ -1,6 +1,6 @@
 import { beforeAll, describe, expect, it } from 'vitest';
+import { FORMATS } from '../../src/cli/commands/sheet.ts';
 import type { Block, Sheet, Words } from '../../src/documents/model.ts';
-import { FORMATS } from '../../src/documents/render/all.ts';
 import type { Writing } from '../../src/documents/writing.ts';
 import { sheetOf, writingOn } from './papers.ts';
 

@@ -1,5 +1,5 @@
 import { describe, expect, it } from 'vitest';
-import { CLOTH, FAINT, INK, PAPER } from '../../src/documents/pictures/ink.ts';
+import { CLOTH, FAINT, INK, PAPER } from '../../src/documents/pictures/hatch.tsx';
 import { STYLE } from '../../src/documents/render/style.ts';
 
 /** WCAG 2.2, "relative luminance" and "contrast ratio" (w3.org/TR/WCAG22, definitions), from memory. */

@@ -1,8 +1,8 @@
 import { HtmlValidate } from 'html-validate';
 import { beforeAll, describe, expect, it } from 'vitest';
+import { FORMATS } from '../../src/cli/commands/sheet.ts';
 import type { Decision } from '../../src/decision/decide.ts';
 import { KINDS } from '../../src/documents/kinds/all.ts';
-import { FORMATS } from '../../src/documents/render/all.ts';
 import { Writing } from '../../src/documents/writing.ts';
 import { htmlRules } from './html-rules.ts';
 import { CASE_FOR, decisionOn, papersOf } from './papers.ts';

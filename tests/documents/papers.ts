@@ -1,14 +1,13 @@
 import { readFileSync } from 'node:fs';
-import { openCase } from '../../src/cli/open-case.ts';
-import { openStudio, type Studio } from '../../src/cli/studio.ts';
 import { contextOf } from '../../src/decision/context.ts';
 import { type Decision, decide } from '../../src/decision/decide.ts';
 import { question } from '../../src/decision/questions/ask.ts';
 import { KINDS } from '../../src/documents/kinds/all.ts';
 import type { Sheet } from '../../src/documents/model.ts';
-import type { Papers, Photo, StudioCard } from '../../src/documents/papers.ts';
-import { textsOrThrow } from '../../src/documents/texts/read-texts.ts';
-import { Writing } from '../../src/documents/writing.ts';
+import { textsOrThrow } from '../../src/documents/read-texts.ts';
+import { type Papers, type Photo, type StudioCard, Writing } from '../../src/documents/writing.ts';
+import { openCase } from '../../src/store/case-store.ts';
+import { openStudio, type Studio } from '../../src/store/studio.ts';
 
 export const TEXTS_FILE = readFileSync(new URL('../../rules/texts.yaml', import.meta.url), 'utf8');
 export const DAY = '2026-11-27';

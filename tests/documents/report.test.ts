@@ -1,12 +1,12 @@
 import { describe, expect, it } from 'vitest';
 import type { QuiltCase } from '../../src/casebook/model.ts';
 import type { Treatment } from '../../src/casebook/scales.ts';
-import { openCase } from '../../src/cli/open-case.ts';
+import { FORMATS } from '../../src/cli/commands/sheet.ts';
 import { contextOf } from '../../src/decision/context.ts';
 import { decide } from '../../src/decision/decide.ts';
 import { completionReport } from '../../src/documents/kinds/report.ts';
-import { FORMATS } from '../../src/documents/render/all.ts';
 import { Writing } from '../../src/documents/writing.ts';
+import { openCase } from '../../src/store/case-store.ts';
 import { papersOf, sheetOf, shippedStudio } from './papers.ts';
 
 const readCase = async (file: string): Promise<QuiltCase> =>

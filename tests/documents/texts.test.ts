@@ -1,6 +1,5 @@
 import { describe, expect, it } from 'vitest';
-import { pressingWords } from '../../src/documents/texts/promises.ts';
-import { readTexts } from '../../src/documents/texts/read-texts.ts';
+import { pressingWords, readTexts } from '../../src/documents/read-texts.ts';
 import { TEXTS_FILE } from './papers.ts';
 
 const read = (from: string, to: string) => {

@@ -1,8 +1,8 @@
 import readability from 'text-readability';
 import { describe, expect, it } from 'vitest';
+import { FORMATS } from '../../src/cli/commands/sheet.ts';
 import { KINDS } from '../../src/documents/kinds/all.ts';
 import type { Block, Sheet, Words } from '../../src/documents/model.ts';
-import { FORMATS } from '../../src/documents/render/all.ts';
 import { slipsInWords } from '../language/slips.ts';
 import { unwantedIn } from '../language/words.ts';
 import { shippedSheet, TEXTS_FILE } from './papers.ts';

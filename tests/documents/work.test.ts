@@ -1,12 +1,12 @@
 import { readdirSync } from 'node:fs';
 import { describe, expect, it } from 'vitest';
 import type { UnitState } from '../../src/casebook/scales.ts';
-import { openCase } from '../../src/cli/open-case.ts';
 import { contextOf } from '../../src/decision/context.ts';
 import { decide } from '../../src/decision/decide.ts';
 import { workOrder } from '../../src/documents/kinds/work.ts';
 import type { Sheet, Table } from '../../src/documents/model.ts';
 import { Writing } from '../../src/documents/writing.ts';
+import { openCase } from '../../src/store/case-store.ts';
 import { DAY, papersOf, sheetOf, shippedStudio, writingOn } from './papers.ts';
 
 const CASES = readdirSync('cases')

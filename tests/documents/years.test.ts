@@ -1,6 +1,5 @@
 import { describe, expect, it } from 'vitest';
-import { between, counted, listed } from '../../src/documents/phrases.ts';
-import { yearsRange } from '../../src/documents/years.ts';
+import { between, counted, listed, yearsRange } from '../../src/documents/phrases.ts';
 
 const range = (low: number, high: number): string =>
   yearsRange({ low, middle: (low + high) / 2, high, horizon: 50, weakest_link: '', use: 'storage' });

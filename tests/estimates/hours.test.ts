@@ -1,8 +1,7 @@
 import fc from 'fast-check';
 import { describe, expect, test } from 'vitest';
-import { betaBinomial, productPercentile } from '../../src/estimates/beta-binomial.ts';
-import type { Circumstances } from '../../src/estimates/circumstances.ts';
 import { hours, OPERATIONS } from '../../src/estimates/hours.ts';
+import { betaBinomial, type Circumstances, productPercentile } from '../../src/estimates/model.ts';
 import { hoursEach, hoursFor } from '../../src/estimates/operations/operation.ts';
 import type { Plan } from '../../src/plans/model.ts';
 import { comfort, type Lot, patchwork, planFor, shippedFigures, spread, squares } from './trade-plans.ts';

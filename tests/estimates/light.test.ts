@@ -1,5 +1,5 @@
 import { describe, expect, test } from 'vitest';
-import { lightingAt, rotationShare, yearsToFade } from '../../src/estimates/light.ts';
+import { lightingAt, rotationShare, yearsToFade } from '../../src/estimates/fading.ts';
 import { exactly } from '../../src/quantities/range.ts';
 import { shippedFigures } from './trade-plans.ts';
 

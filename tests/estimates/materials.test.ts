@@ -1,6 +1,5 @@
 import fc from 'fast-check';
 import { describe, expect, test } from 'vitest';
-import { backingPanels, cheapestBacking } from '../../src/estimates/materials/backing.ts';
 import {
   type Cutting,
   cornerCut,
@@ -8,10 +7,16 @@ import {
   quarterSquareCut,
   settingCut,
   squareCut,
+  stripsFor,
+  yardsToBuy,
 } from '../../src/estimates/materials/cut-size.ts';
-import { bindingCut, sleeveCut } from '../../src/estimates/materials/edges.ts';
+import {
+  backingPanels,
+  bindingCut,
+  cheapestBacking,
+  sleeveCut,
+} from '../../src/estimates/materials/layers.ts';
 import { materials } from '../../src/estimates/materials/materials.ts';
-import { stripsFor, yardsToBuy } from '../../src/estimates/materials/yardage.ts';
 import type { Plan } from '../../src/plans/model.ts';
 import { comfort, patchwork, planFor, shippedFigures, spread, squares } from './trade-plans.ts';
 

@@ -1,8 +1,7 @@
 import fc from 'fast-check';
 import { describe, expect, test } from 'vitest';
 import type { MaterialsEstimate } from '../../src/estimates/model.ts';
-import { price } from '../../src/estimates/price.ts';
-import { defaultStudio, type StudioSettings } from '../../src/estimates/studio.ts';
+import { defaultStudio, price, type StudioSettings } from '../../src/estimates/price.ts';
 import { exactly, type Range } from '../../src/quantities/range.ts';
 import { patchwork, shippedFigures, spread } from './trade-plans.ts';
 

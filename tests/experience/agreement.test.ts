@@ -1,9 +1,7 @@
 import { describe, expect, it } from 'vitest';
-import { agreement, type Surveyed } from '../../src/experience/agreement.ts';
-import { drift } from '../../src/experience/drift.ts';
-import { gradingReport } from '../../src/experience/grading-report.ts';
+import { agreement, drift, gradingReport, type Surveyed } from '../../src/experience/agreement.ts';
 import type { Judged } from '../../src/experience/judged.ts';
-import type { Scale } from '../../src/statistics/krippendorff.ts';
+import type { Scale } from '../../src/statistics/agreement.ts';
 import { court } from './court.ts';
 
 const { figures } = court.knowledge;

@@ -3,8 +3,8 @@ import type { QuiltCase } from '../../src/casebook/model.ts';
 import { readCase } from '../../src/casebook/read-case.ts';
 import { readSecondSurvey, type SecondSurvey } from '../../src/casebook/second-survey.ts';
 import type { DecisionContext } from '../../src/decision/context.ts';
-import { defaultStudio } from '../../src/estimates/studio.ts';
-import { findingReader } from '../../src/findings/validators.ts';
+import { defaultStudio } from '../../src/estimates/price.ts';
+import { findingReader } from '../../src/findings/read-answer.ts';
 import { readKnowledge } from '../../src/rulebook/knowledge.ts';
 
 const text = (path: string): string => readFileSync(new URL(`../../${path}`, import.meta.url), 'utf8');

@@ -1,7 +1,7 @@
 import { readdirSync } from 'node:fs';
 import { describe, expect, it } from 'vitest';
 import { secondSurveyOf } from '../../src/casebook/second-survey.ts';
-import { repairOutcome } from '../../src/experience/repair-outcome.ts';
+import { repairOutcome } from '../../src/experience/due.ts';
 import { demoCase, demoSurvey } from './court.ts';
 
 const files = readdirSync(new URL('../../cases/demo/', import.meta.url)).sort();

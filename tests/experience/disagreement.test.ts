@@ -2,9 +2,13 @@ import { describe, expect, it } from 'vitest';
 import type { QuiltCase } from '../../src/casebook/model.ts';
 import type { SecondSurvey } from '../../src/casebook/second-survey.ts';
 import { decide } from '../../src/decision/decide.ts';
-import { differences, withAnswer } from '../../src/experience/differences.ts';
-import { disagreements, thatMatter } from '../../src/experience/disagreement.ts';
-import { filled } from '../../src/experience/filled.ts';
+import {
+  differences,
+  disagreements,
+  filled,
+  thatMatter,
+  withAnswer,
+} from '../../src/experience/disagreement.ts';
 import { court, demoCase, demoSurvey } from './court.ts';
 
 const base = demoCase('kiln-yard-squares');

@@ -1,7 +1,6 @@
 import { describe, expect, it } from 'vitest';
 import type { Followup, QuiltCase } from '../../src/casebook/model.ts';
-import { dueFollowup, monthsAfter } from '../../src/experience/due.ts';
-import { repairOutcome } from '../../src/experience/repair-outcome.ts';
+import { dueFollowup, monthsAfter, repairOutcome } from '../../src/experience/due.ts';
 import { court, demoCase } from './court.ts';
 
 const { figures } = court.knowledge;

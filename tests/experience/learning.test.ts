@@ -1,18 +1,20 @@
 import { readFileSync } from 'node:fs';
 import { describe, expect, it } from 'vitest';
 import { editCase } from '../../src/casebook/edit-case.ts';
-import { acceptEdit } from '../../src/experience/accepting.ts';
-import { hiddenDamage, hiddenProposal } from '../../src/experience/hidden-learned.ts';
-import { hoursProposals, type WorkedHours } from '../../src/experience/hours-learned.ts';
-import { lifeRecord, placeOf } from '../../src/experience/life-record.ts';
-import { priorFigures } from '../../src/experience/prior-figures.ts';
-import { changes, type Proposal } from '../../src/experience/proposal.ts';
+import {
+  hiddenDamage,
+  hiddenProposal,
+  hoursProposals,
+  type WorkedHours,
+} from '../../src/experience/hours-learned.ts';
+import { lifeRecord, placeOf } from '../../src/experience/life-evidence.ts';
+import { acceptEdit, changes, type Proposal, priorFigures } from '../../src/experience/proposal.ts';
 import { survivalBy } from '../../src/experience/survival-by.ts';
 import { readFigures } from '../../src/figures/read-figures.ts';
 import { readYaml } from '../../src/source/read-yaml.ts';
 import type { Source } from '../../src/source/source.ts';
+import { normalQuantile } from '../../src/statistics/intervals.ts';
 import { linearPosterior } from '../../src/statistics/linear-posterior.ts';
-import { normalQuantile } from '../../src/statistics/normal.ts';
 import { court, demoCase } from './court.ts';
 
 const { figures } = court.knowledge;

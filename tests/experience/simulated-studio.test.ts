@@ -2,14 +2,14 @@ import { describe, expect, it } from 'vitest';
 import { GRADES, type Use } from '../../src/casebook/scales.ts';
 import type { LifeInput } from '../../src/estimates/life/model.ts';
 import { lifeModel } from '../../src/estimates/life/remaining-life.ts';
-import { withFactors } from '../../src/experience/changed-figures.ts';
+import { type LifeLearned, learnLife, type Weighable } from '../../src/experience/learned.ts';
 import {
+  exposures,
   type ForecastCurve,
   type ForecastRange,
   forecastCurve,
-} from '../../src/experience/forecast-curve.ts';
-import { exposures } from '../../src/experience/life-evidence.ts';
-import { type LifeLearned, learnLife, type Weighable } from '../../src/experience/life-learned.ts';
+} from '../../src/experience/life-evidence.ts';
+import { withFactors } from '../../src/experience/proposal.ts';
 import type { Figures } from '../../src/figures/model.ts';
 import { type Random, seeded } from '../estimates/life/random.ts';
 import { shippedFigures } from '../estimates/life/shipped-figures.ts';
@@ -21,7 +21,6 @@ import { FULL } from '../tiers.ts';
  * its use times what the plan makes it meet. It is told with figures that differ from the shipped ones by factors drawn
  * from the stated prior; learning sees only forecasts made with the shipped figures and follow-ups at 6, 12, 24 … months.
  */
-
 const SHIPPED = shippedFigures();
 
 /** Figures whose true values differ. */

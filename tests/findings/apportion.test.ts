@@ -1,6 +1,6 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
-import { apportion } from '../../src/findings/apportion.ts';
+import { apportion } from '../../src/findings/cross-tabulate.ts';
 
 describe('sharing out whole pieces', () => {
   it('goes by largest remainder', () => {

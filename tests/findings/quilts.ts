@@ -1,13 +1,11 @@
 import type { Family, Quilt, QuiltCase, Survey } from '../../src/casebook/model.ts';
-import type { Action } from '../../src/casebook/scales.ts';
-import { UNIT_STATES, type UnitState } from '../../src/casebook/scales.ts';
-import { foundFacts } from '../../src/findings/as-found.ts';
+import { type Action, UNIT_STATES, type UnitState } from '../../src/casebook/scales.ts';
+import { foundFacts, plannedFacts } from '../../src/findings/as-found.ts';
 import type { Facts } from '../../src/findings/fact.ts';
 import { latestLook } from '../../src/findings/latest-look.ts';
-import { plannedFacts } from '../../src/findings/planned.ts';
+import type { Treated } from '../../src/findings/old-cloth.ts';
 import { surveyQuilt } from '../../src/findings/survey-quilt.ts';
 import type { SurveyedQuilt, UnitGroup } from '../../src/findings/surveyed.ts';
-import type { Treated } from '../../src/findings/takings.ts';
 import { figures } from './figures-fixture.ts';
 import { vocabulary } from './vocabulary-fixture.ts';
 

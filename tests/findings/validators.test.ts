@@ -1,5 +1,5 @@
 import { describe, expect, it } from 'vitest';
-import { findingReader } from '../../src/findings/validators.ts';
+import { findingReader } from '../../src/findings/read-answer.ts';
 import { vocabulary } from './vocabulary-fixture.ts';
 
 const read = findingReader(vocabulary);

@@ -1,8 +1,7 @@
 import { existsSync, readFileSync } from 'node:fs';
 import { beforeAll, describe, expect, it } from 'vitest';
-import { commandLine } from '../../src/cli/command-line.ts';
-import { COMMANDS } from '../../src/cli/commands/all.ts';
-import type { Terminal } from '../../src/cli/terminal.ts';
+import { COMMANDS, commandLine } from '../../src/cli/command-line.ts';
+import type { Terminal } from '../../src/store/terminal.ts';
 
 /** The guides that are read before the program is known: what they name has to be there. */
 const GUIDES = ['README.md', 'DEVELOPERS.md', 'tests/bench/README.md', 'tests/estimates/life/README.md'];

@@ -1,6 +1,6 @@
 import readability from 'text-readability';
 import { describe, expect, it } from 'vitest';
-import { PRESSING } from '../../src/documents/texts/promises.ts';
+import { PRESSING } from '../../src/documents/read-texts.ts';
 import { slipsInSentence, slipsInWords } from './slips.ts';
 import { UNWANTED, unwantedIn } from './words.ts';
 

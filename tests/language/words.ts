@@ -1,4 +1,4 @@
-import { PRESSING } from '../../src/documents/texts/promises.ts';
+import { PRESSING } from '../../src/documents/read-texts.ts';
 
 /** A word no client is told, and why not; `never` is the pattern, between word boundaries. */
 export interface Unwanted {

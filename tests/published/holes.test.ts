@@ -1,7 +1,6 @@
 import { describe, expect, it } from 'vitest';
 import { pinsFor, threadFor } from '../../src/estimates/holes/basting.ts';
-import { machineNeedle } from '../../src/estimates/holes/needles.ts';
-import { perforation, STITCHES } from '../../src/estimates/holes/stitches.ts';
+import { machineNeedle, perforation, STITCHES } from '../../src/estimates/holes/stitches.ts';
 import { layOut } from '../../src/piecework/lay-out.ts';
 import { stitchingOf } from '../../src/piecework/patterns.ts';
 

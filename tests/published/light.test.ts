@@ -5,7 +5,7 @@ import {
   doseToFade,
   rotationShare,
   yearsToFade,
-} from '../../src/estimates/light.ts';
+} from '../../src/estimates/fading.ts';
 import { exactly } from '../../src/quantities/range.ts';
 import { shippedFigures } from '../estimates/trade-plans.ts';
 

@@ -1,15 +1,16 @@
 import { describe, expect, test } from 'vitest';
-import { backingPanels } from '../../src/estimates/materials/backing.ts';
-import { smallestBatting } from '../../src/estimates/materials/batting.ts';
 import {
   cornerCut,
   halfSquareCut,
   quarterSquareCut,
   settingCut,
+  sparesFor,
   squareCut,
+  stripsFor,
+  yards,
+  yardsToBuy,
 } from '../../src/estimates/materials/cut-size.ts';
-import { bindingCut } from '../../src/estimates/materials/edges.ts';
-import { sparesFor, stripsFor, yards, yardsToBuy } from '../../src/estimates/materials/yardage.ts';
+import { backingPanels, bindingCut, smallestBatting } from '../../src/estimates/materials/layers.ts';
 import { formatLength } from '../../src/quantities/length.ts';
 import { fits, roundUp } from '../../src/quantities/rounding.ts';
 import { shippedFigures } from '../estimates/trade-plans.ts';

@@ -1,5 +1,5 @@
 import { describe, expect, test } from 'vitest';
-import { threadFromRatios, threadPerInch } from '../../src/estimates/materials/thread.ts';
+import { threadFromRatios, threadPerInch } from '../../src/estimates/materials/sewing.ts';
 import { MM_PER_INCH } from '../../src/quantities/length.ts';
 import { shippedFigures } from '../estimates/trade-plans.ts';
 

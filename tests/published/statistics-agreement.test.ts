@@ -1,6 +1,5 @@
 import { describe, expect, it } from 'vitest';
-import { cohenKappa, fleissKappa } from '../../src/statistics/agreement.ts';
-import { krippendorffAlpha, type Scale } from '../../src/statistics/krippendorff.ts';
+import { cohenKappa, fleissKappa, krippendorffAlpha, type Scale } from '../../src/statistics/agreement.ts';
 
 describe('Cohen’s kappa', () => {
   // Encyclopaedia examples, quoted in public test files; the third and the 3 × 3 table (Fleiss, Cohen & Everitt 1969)

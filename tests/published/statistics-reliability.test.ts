@@ -1,6 +1,5 @@
 import { describe, expect, it } from 'vitest';
-import { betaQuantile } from '../../src/statistics/beta.ts';
-import { clopperPearson } from '../../src/statistics/intervals.ts';
+import { betaQuantile, clopperPearson } from '../../src/statistics/intervals.ts';
 import { kaplanMeier, survivalAt } from '../../src/statistics/kaplan-meier.ts';
 
 describe('how many must be looked at to find nothing', () => {

@@ -3,9 +3,9 @@ import {
   type Followed,
   kaplanMeier,
   likelihoodRatioLimits,
+  logRank,
   survivalAt,
 } from '../../src/statistics/kaplan-meier.ts';
-import { logRank } from '../../src/statistics/log-rank.ts';
 
 const failed = (time: number): Followed => ({ time, failed: true });
 const lost = (time: number, count = 1): Followed => ({ time, failed: false, count });

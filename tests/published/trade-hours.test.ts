@@ -1,8 +1,7 @@
 import { describe, expect, test } from 'vitest';
-import type { Circumstances } from '../../src/estimates/circumstances.ts';
 import { hours } from '../../src/estimates/hours.ts';
-import { price } from '../../src/estimates/price.ts';
-import { defaultStudio } from '../../src/estimates/studio.ts';
+import type { Circumstances } from '../../src/estimates/model.ts';
+import { defaultStudio, price } from '../../src/estimates/price.ts';
 import type { Plan } from '../../src/plans/model.ts';
 import { exactly } from '../../src/quantities/range.ts';
 import { comfort, patchwork, shippedFigures, spread, squares } from '../estimates/trade-plans.ts';

@@ -1,10 +1,15 @@
 import fc from 'fast-check';
 import { describe, expect, test } from 'vitest';
-import { formatArea, readArea } from '../../src/quantities/area.ts';
-import { formatMoney, roundMoney, roundMoneyUp } from '../../src/quantities/money.ts';
-import { fits, roundNearest, roundUp } from '../../src/quantities/rounding.ts';
-import { formatShare, readShare } from '../../src/quantities/share.ts';
-import { formatWeight, readWeight } from '../../src/quantities/weight.ts';
+import { formatArea, readArea } from '../../src/quantities/length.ts';
+import { formatShare, formatWeight, readShare, readWeight } from '../../src/quantities/measure.ts';
+import {
+  fits,
+  formatMoney,
+  roundMoney,
+  roundMoneyUp,
+  roundNearest,
+  roundUp,
+} from '../../src/quantities/rounding.ts';
 
 describe('areas', () => {
   test.each([

@@ -1,7 +1,6 @@
 import fc from 'fast-check';
 import { describe, expect, test } from 'vitest';
-import { exactly, type Range } from '../../src/quantities/range.ts';
-import { repeated, sumIndependent, timesShared } from '../../src/quantities/sum.ts';
+import { exactly, type Range, repeated, sumIndependent, timesShared } from '../../src/quantities/range.ts';
 
 const forecast: fc.Arbitrary<Range> = fc
   .tuple(

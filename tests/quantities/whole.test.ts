@@ -1,6 +1,6 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
-import { whole } from '../../src/quantities/whole.ts';
+import { whole } from '../../src/quantities/rounding.ts';
 
 describe('whole numbers', () => {
   // ECMA-402, Intl.NumberFormat with its tables for American English (CLDR), as Node brings it.

@@ -1,16 +1,16 @@
 import { readdirSync, readFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { readCase } from '../../src/casebook/read-case.ts';
-import { openStudio } from '../../src/cli/studio.ts';
 import { decide } from '../../src/decision/decide.ts';
 import { readFigures } from '../../src/figures/read-figures.ts';
+import { findingReader } from '../../src/findings/read-answer.ts';
 import { readVocabulary } from '../../src/findings/read-vocabulary.ts';
-import { findingReader } from '../../src/findings/validators.ts';
 import { printProblems } from '../../src/problems/print.ts';
 import { type Problem, ProblemError } from '../../src/problems/problem.ts';
-import { RULE_FILES } from '../../src/rulebook/knowledge-files.ts';
+import { RULE_FILES } from '../../src/rulebook/knowledge.ts';
 import { readRules } from '../../src/rulebook/read-rules.ts';
 import { readYaml } from '../../src/source/read-yaml.ts';
+import { openStudio } from '../../src/store/studio.ts';
 import { mutate } from './mutants.ts';
 import { seeded } from './seeded.ts';
 

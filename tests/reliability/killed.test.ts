@@ -3,8 +3,7 @@ import { mkdtempSync, readdirSync, readFileSync, rmSync, writeFileSync } from 'n
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
-import { saveDraft } from '../../src/casebook/save-draft.ts';
-import { saveText } from '../../src/casebook/save-text.ts';
+import { saveDraft, saveText } from '../../src/store/save-text.ts';
 import { FULL } from '../tiers.ts';
 import { seeded } from './seeded.ts';
 

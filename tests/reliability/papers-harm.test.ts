@@ -11,7 +11,7 @@ import {
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
-import { COMMANDS } from '../../src/cli/commands/all.ts';
+import { COMMANDS } from '../../src/cli/command-line.ts';
 import { runHere } from '../cli/in-process.ts';
 import { digestsOf } from './digests.ts';
 

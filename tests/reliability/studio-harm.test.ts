@@ -14,7 +14,7 @@ import { tmpdir } from 'node:os';
 import { dirname, join } from 'node:path';
 import { setTimeout as pause } from 'node:timers/promises';
 import { afterAll, beforeAll, describe, expect, inject, it } from 'vitest';
-import { openDraft } from '../../src/cli/ask/draft.ts';
+import { openDraft } from '../../src/interview/draft.ts';
 import { ProblemError } from '../../src/problems/problem.ts';
 import { runHere } from '../cli/in-process.ts';
 import { run } from '../scenarios/run.ts';

@@ -2,13 +2,13 @@ import { mkdtempSync, readFileSync, rmSync, writeFileSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
-import { loadText } from '../../src/casebook/load-text.ts';
 import { readCase } from '../../src/casebook/read-case.ts';
-import { openStudio, type Studio } from '../../src/cli/studio.ts';
 import { contextOf } from '../../src/decision/context.ts';
 import { decide } from '../../src/decision/decide.ts';
-import { findingReader } from '../../src/findings/validators.ts';
+import { findingReader } from '../../src/findings/read-answer.ts';
 import { type Problem, ProblemError } from '../../src/problems/problem.ts';
+import { loadText } from '../../src/store/load-text.ts';
+import { openStudio, type Studio } from '../../src/store/studio.ts';
 
 const ROOT = new URL('../..', import.meta.url).pathname;
 const plain = readFileSync(join(ROOT, 'cases/trunk-find.yaml'), 'utf8');

@@ -1,6 +1,5 @@
-import { loadText } from '../../src/casebook/load-text.ts';
-import { saveDraft } from '../../src/casebook/save-draft.ts';
-import { saveText } from '../../src/casebook/save-text.ts';
+import { loadText } from '../../src/store/load-text.ts';
+import { saveDraft, saveText } from '../../src/store/save-text.ts';
 
 // Run in a process of its own until it is killed: writes one text after the other to a file, and prints the number of
 // each once it is confirmed. Every text is long enough to be torn, and says how long it is.

@@ -1,6 +1,6 @@
 import { describe, expect, it } from 'vitest';
 import { parse } from 'yaml';
-import { KNOWLEDGE_FILES } from '../../src/rulebook/knowledge-files.ts';
+import { KNOWLEDGE_FILES } from '../../src/rulebook/knowledge.ts';
 import { ruleText } from '../decision/shipped.ts';
 
 /**

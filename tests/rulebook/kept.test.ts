@@ -1,11 +1,9 @@
 import { readFileSync } from 'node:fs';
 import { describe, expect, it } from 'vitest';
-import { deserialize, serialize } from '../../src/cli/cache.ts';
-import { keyOf } from '../../src/cli/load-knowledge.ts';
-import type { KeptKnowledge } from '../../src/rulebook/kept/knowledge.ts';
-import { findKnowledge, keepKnowledge } from '../../src/rulebook/kept/knowledge.ts';
-import { readKnowledgeFiles, type TextFile } from '../../src/rulebook/knowledge.ts';
-import { KNOWLEDGE_FILES } from '../../src/rulebook/knowledge-files.ts';
+import { KNOWLEDGE_FILES, readKnowledgeFiles, type TextFile } from '../../src/rulebook/knowledge.ts';
+import { findKnowledge, type KeptKnowledge, keepKnowledge } from '../../src/rulebook/serialize.ts';
+import { deserialize, serialize } from '../../src/store/cache.ts';
+import { keyOf } from '../../src/store/load-knowledge.ts';
 
 const root = new URL('../..', import.meta.url).pathname;
 const filesUnder = (folder: string): TextFile[] =>

@@ -2,7 +2,7 @@ import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import type { Fact, Facts } from '../../src/findings/fact.ts';
 import { isSpan } from '../../src/findings/fact.ts';
-import { judgeRule } from '../../src/rulebook/fast.ts';
+import { judgeRule } from '../../src/rulebook/evaluate.ts';
 import { and, not, or, type Truth, trace, verdict } from '../../src/rulebook/kleene.ts';
 import { facts, NUMBER_KEYS, rule, step, WORD_KEYS } from '../arbitraries/rules.ts';
 

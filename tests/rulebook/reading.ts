@@ -4,7 +4,7 @@ import type { Problem } from '../../src/problems/problem.ts';
 import { assembleRulebook } from '../../src/rulebook/assemble.ts';
 import type { Rulebook, RuleGroup } from '../../src/rulebook/model.ts';
 import { readRules } from '../../src/rulebook/read-rules.ts';
-import { subjectsOfVocabulary } from '../../src/rulebook/subjects-of-vocabulary.ts';
+import { subjectsOfVocabulary } from '../../src/rulebook/subjects.ts';
 import { readYaml } from '../../src/source/read-yaml.ts';
 
 const FINDINGS = readFileSync(new URL('../../rules/findings.yaml', import.meta.url), 'utf8');

@@ -1,6 +1,6 @@
 import { readFileSync } from 'node:fs';
 import { describe, expect, test } from 'vitest';
-import { inForce } from '../../src/rulebook/in-force.ts';
+import { inForce } from '../../src/rulebook/assemble.ts';
 import { readKnowledge } from '../../src/rulebook/knowledge.ts';
 import { readRules } from '../../src/rulebook/read-rules.ts';
 import { type SaidCondition, sayRule } from '../../src/rulebook/say-rule.ts';

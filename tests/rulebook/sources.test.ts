@@ -2,8 +2,8 @@ import { readdirSync, readFileSync } from 'node:fs';
 import { describe, expect, it } from 'vitest';
 import { parse } from 'yaml';
 import { commandLine } from '../../src/cli/command-line.ts';
-import type { Terminal } from '../../src/cli/terminal.ts';
 import { sourcesOf } from '../../src/rulebook/sources.ts';
+import type { Terminal } from '../../src/store/terminal.ts';
 import { shipped } from '../decision/shipped.ts';
 
 const RULES = new URL('../../rules/', import.meta.url);

@@ -1,7 +1,7 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import { RulesRun } from '../../src/rulebook/engine.ts';
-import { judgeRule, judgeWhateverThePlan, traceRule } from '../../src/rulebook/fast.ts';
+import { judgeRule, judgeWhateverThePlan, traceRule } from '../../src/rulebook/evaluate.ts';
 import { facts, rule, rules } from '../arbitraries/rules.ts';
 import { FULL } from '../tiers.ts';
 

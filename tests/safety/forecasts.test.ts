@@ -1,7 +1,7 @@
 import { beforeAll, describe, expect, it } from 'vitest';
-import { printComparison } from '../../src/cli/print/comparison.ts';
 import { decideQuick } from '../../src/decision/decide.ts';
 import { compareAnswers } from '../../src/decision/questions/compare.ts';
+import { printComparison } from '../../src/documents/terminal/comparison.ts';
 import { FORECAST_NOTE } from '../../src/estimates/life/model.ts';
 import { sourcesOf } from '../../src/rulebook/sources.ts';
 import { CASE_FILES, context, shipped, shippedCase } from '../decision/shipped.ts';

@@ -1,8 +1,8 @@
 import type { QuiltCase } from '../../src/casebook/model.ts';
-import { printAnswer } from '../../src/cli/print/answer.ts';
+import { FORMATS } from '../../src/cli/commands/sheet.ts';
 import { decideQuick } from '../../src/decision/decide.ts';
 import { KINDS } from '../../src/documents/kinds/all.ts';
-import { FORMATS } from '../../src/documents/render/all.ts';
+import { printAnswer } from '../../src/documents/terminal/answer.ts';
 import { Writing } from '../../src/documents/writing.ts';
 import { context } from '../decision/shipped.ts';
 import { papersOf } from '../documents/papers.ts';

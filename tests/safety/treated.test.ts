@@ -5,7 +5,7 @@ import { afterAll, beforeAll, beforeEach, describe, expect, it } from 'vitest';
 import { readCase } from '../../src/casebook/read-case.ts';
 import { HAZARDS, type Hazard } from '../../src/casebook/scales.ts';
 import { evaluate } from '../../src/decision/evaluate.ts';
-import { findingReader } from '../../src/findings/validators.ts';
+import { findingReader } from '../../src/findings/read-answer.ts';
 import { runHere } from '../cli/in-process.ts';
 import { context, shipped } from '../decision/shipped.ts';
 import { FULL } from '../tiers.ts';

@@ -12,7 +12,7 @@ import {
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { afterEach, beforeEach, describe, expect, inject, test } from 'vitest';
-import type { ListedCase } from '../../src/cli/run/list-case.ts';
+import type { ListedCase } from '../../src/store/case-list.ts';
 import { run } from './run.ts';
 
 const NAMES = ['bindweed-ninepatch', 'trunk-find', 'opera-cloak-crazy', 'message-with-pictures'];

@@ -2,7 +2,7 @@ import { existsSync, mkdtempSync, readFileSync, rmSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { afterEach, beforeEach, describe, expect, inject, test } from 'vitest';
-import { ENQUIRY, ENQUIRY_OPENING } from '../../src/cli/ask/enquiry.ts';
+import { ENQUIRY, ENQUIRY_OPENING } from '../../src/interview/enquiry.ts';
 import { follow } from './follow.ts';
 import { CTRL_C, plain, Session } from './session.ts';
 

@@ -1,9 +1,9 @@
-import { type Answers, mergedAnswers } from '../../src/cli/ask/answers.ts';
-import { candidateOf } from '../../src/cli/ask/candidate.ts';
-import { nextThatMatters, openQuestions } from '../../src/cli/ask/course.ts';
-import { nextQuestion, type Question, type Section } from '../../src/cli/ask/question.ts';
 import { contextOf } from '../../src/decision/context.ts';
-import { Bearings } from '../../src/decision/questions/bearing.ts';
+import { Bearings } from '../../src/decision/questions/next-question.ts';
+import { type Answers, mergedAnswers } from '../../src/interview/answers.ts';
+import { candidateOf } from '../../src/interview/candidate.ts';
+import { nextThatMatters, openQuestions } from '../../src/interview/converse.ts';
+import { nextQuestion, type Question, type Section } from '../../src/interview/question.ts';
 import { practice, shipped } from '../decision/shipped.ts';
 import { vocabulary } from '../findings/vocabulary-fixture.ts';
 import type { Session } from './session.ts';

@@ -2,7 +2,7 @@ import { mkdirSync, mkdtempSync, readFileSync, rmSync, writeFileSync } from 'nod
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { afterEach, beforeEach, describe, expect, inject, test } from 'vitest';
-import { SURVEY, SURVEY_OPENING } from '../../src/cli/ask/survey.ts';
+import { SURVEY, SURVEY_OPENING } from '../../src/interview/survey.ts';
 import { follow } from './follow.ts';
 import { CLEAR, CTRL_C, ENTER, Session } from './session.ts';
 

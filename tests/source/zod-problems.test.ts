@@ -1,7 +1,7 @@
 import { describe, expect, it } from 'vitest';
 import { z } from 'zod';
 import { readYaml } from '../../src/source/read-yaml.ts';
-import { say } from '../../src/source/said.ts';
+import { say } from '../../src/source/spoken.ts';
 import { zodProblems } from '../../src/source/zod-problems.ts';
 
 const thread = z.strictObject({

@@ -1,10 +1,13 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
-import { cohenKappa, fleissKappa } from '../../src/statistics/agreement.ts';
+import { cohenKappa, fleissKappa, krippendorffAlpha } from '../../src/statistics/agreement.ts';
 import { clopperPearson, wilson } from '../../src/statistics/intervals.ts';
-import { kaplanMeier, likelihoodRatioLimits, survivalAt } from '../../src/statistics/kaplan-meier.ts';
-import { krippendorffAlpha } from '../../src/statistics/krippendorff.ts';
-import { logRank } from '../../src/statistics/log-rank.ts';
+import {
+  kaplanMeier,
+  likelihoodRatioLimits,
+  logRank,
+  survivalAt,
+} from '../../src/statistics/kaplan-meier.ts';
 
 describe('intervals', () => {
   it('hold the share seen, and the exact one never falls short of the score one by much', () => {

@@ -1,4 +1,4 @@
-import { writeUnits } from '../../src/casebook/map.ts';
+import { writeUnits } from '../../src/casebook/positions.ts';
 import { UNIT_STATES, type UnitState } from '../../src/casebook/scales.ts';
 import type { FindingDef, LikelyValue, Vocabulary } from '../../src/findings/vocabulary.ts';
 import { type Seeded, seeded } from '../../src/statistics/seeded.ts';

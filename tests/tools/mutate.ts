@@ -1,10 +1,8 @@
-import { type Judged, judgeCase } from '../../src/analysis/judged.ts';
-import { readingsOf } from '../../src/analysis/readings.ts';
-import { type Study, studyOf } from '../../src/analysis/study.ts';
-import { chooseActions, judgeGroups } from '../../src/decision/actions.ts';
+import { type Judged, judgeCase, readingsOf, type Study, studyOf } from '../../src/analysis/study.ts';
 import { departures } from '../../src/decision/expectation.ts';
-import { fastVerdicts, stageRules, type Verdicts } from '../../src/decision/verdicts.ts';
-import { judgeRule } from '../../src/rulebook/fast.ts';
+import { fastVerdicts, stageRules, type Verdicts } from '../../src/decision/precedence.ts';
+import { chooseActions, judgeGroups } from '../../src/decision/quilt-facts.ts';
+import { judgeRule } from '../../src/rulebook/evaluate.ts';
 import type { Truth } from '../../src/rulebook/kleene.ts';
 import type { Knowledge } from '../../src/rulebook/knowledge.ts';
 import { type Rule, SENTENCE_EFFECTS } from '../../src/rulebook/model.ts';

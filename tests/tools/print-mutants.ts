@@ -1,7 +1,7 @@
 // `npm run --silent mutants -- [RULE] [--json] [--least PERCENT]`: changes each rule a little and says which changes no
 // case notices. Ends with 1 where fewer are caught than wanted.
 import { parseArgs } from 'node:util';
-import { namedRule } from '../../src/cli/run/named-rule.ts';
+import { namedRule } from '../../src/cli/commands/rules/rule-file.ts';
 import { type MutantResult, mutate } from './mutate.ts';
 import { allStudies, bookOn, runTool } from './studies.ts';
 

@@ -2,10 +2,9 @@
 // Look at each of them: a row that changes without being meant to is what the table is for.
 import { writeFileSync } from 'node:fs';
 import { isDeepStrictEqual } from 'node:util';
-import { judgeCase } from '../../src/analysis/judged.ts';
-import { studyOf } from '../../src/analysis/study.ts';
+import { judgeCase, studyOf } from '../../src/analysis/study.ts';
 import type { Expectation } from '../../src/casebook/model.ts';
-import { stageRules } from '../../src/decision/verdicts.ts';
+import { stageRules } from '../../src/decision/precedence.ts';
 import { bookOn, runTool } from './studies.ts';
 import { type Row, readTable, TABLE, textOfTable, thresholdCases } from './thresholds.ts';
 

@@ -1,10 +1,10 @@
 import { type CaseText, type Study, studyOf } from '../../src/analysis/study.ts';
-import { allCases } from '../../src/cli/all-cases.ts';
-import { openStudio, type Studio } from '../../src/cli/studio.ts';
 import { printProblems } from '../../src/problems/print.ts';
 import { ProblemError } from '../../src/problems/problem.ts';
-import { inForce } from '../../src/rulebook/in-force.ts';
+import { inForce } from '../../src/rulebook/assemble.ts';
 import type { Knowledge } from '../../src/rulebook/knowledge.ts';
+import { allCases } from '../../src/store/case-files.ts';
+import { openStudio, type Studio } from '../../src/store/studio.ts';
 import { thresholdCases } from './thresholds.ts';
 
 /** The rulebook of this folder as it stands on a day. */

@@ -2,7 +2,7 @@ import { readFileSync } from 'node:fs';
 import { parse, stringify } from 'yaml';
 import type { Expectation, QuiltCase } from '../../src/casebook/model.ts';
 import { readCase } from '../../src/casebook/read-case.ts';
-import { findingReader } from '../../src/findings/validators.ts';
+import { findingReader } from '../../src/findings/read-answer.ts';
 import type { Vocabulary } from '../../src/findings/vocabulary.ts';
 import { printProblems } from '../../src/problems/print.ts';
 import { type Draft, put } from './skeleton/draft.ts';

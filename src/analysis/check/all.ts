@@ -1,11 +1,30 @@
-import type { Check, Examination, Examined } from '../examined.ts';
+import type { Rule } from '../../rulebook/model.ts';
+import type { Check, Examination, Examined, Remark } from '../examined.ts';
 import { contradictions } from './contradictions.ts';
-import { dates } from './dates.ts';
 import { gaps } from './gaps.ts';
-import { subsumed } from './subsumed.ts';
+import { subsumed, truth } from './subsumed.ts';
 import { thresholds } from './thresholds.ts';
-import { truth } from './truth.ts';
 import { unknowable } from './unknowable.ts';
+
+/** Dates that cannot be right, and rules that the day asked for leaves out. */
+const dates: Check = ({ book, rules, asOf }) => ({
+  remarks: [
+    ...book.rules.flatMap(disagreeing),
+    ...book.rules.filter((rule) => !rules.includes(rule)).map((rule) => notInForce(rule, asOf)),
+  ],
+  notCovered: [],
+});
+
+const notInForce = (rule: Rule, asOf: string): Remark => ({
+  code: 'not-in-force',
+  severity: 'note',
+  what:
+    rule.since > asOf
+      ? `"${rule.id}" comes into force on ${rule.since}, after ${asOf}`
+      : `"${rule.id}" was retired on ${rule.until}`,
+  rules: [rule],
+  example: [],
+});
 
 /** Every kind of finding the analysis makes, gravest first. */
 export const CHECKS: readonly Check[] = [
@@ -28,4 +47,28 @@ export function checkRules(examined: Examined): Examination {
     remarks: all.flatMap(({ remarks }) => remarks),
     notCovered: [TAKEN, ...all.flatMap(({ notCovered }) => notCovered)],
   };
+}
+
+function disagreeing(rule: Rule): Remark[] {
+  const said = (what: string): Remark => ({
+    code: 'dates-disagree',
+    severity: 'error',
+    what,
+    why: 'A rule holds from the day in "since" to the day before "until", and earlier wordings end when the next begins.',
+    cure: 'Check both dates and correct the wrong one.',
+    rules: [rule],
+    example: [],
+  });
+  const ends = rule.was.map(({ until }) => until);
+  return [
+    ...(rule.until !== undefined && rule.until <= rule.since
+      ? [said(`"${rule.id}" ends on ${rule.until}, not after it begins on ${rule.since}`)]
+      : []),
+    ...(ends.some((end) => end > rule.since && end !== rule.until)
+      ? [said(`"${rule.id}" holds since ${rule.since}, but an earlier wording ends later, on ${ends.at(-1)}`)]
+      : []),
+    ...(ends.some((end, index) => end < (ends[index - 1] ?? end))
+      ? [said(`The earlier wordings of "${rule.id}" do not stand in the order of their dates`)]
+      : []),
+  ];
 }

@@ -1,8 +1,7 @@
 import type { Rule } from '../../rulebook/model.ts';
 import { type Box, boxesOf, meet, type Space } from '../boxes.ts';
-import type { Check, Examined, Remark } from '../examined.ts';
+import { type Check, type Examined, type Remark, sayBox } from '../examined.ts';
 import { isEstimated, isSpecified, liesIn, meets, PLAN_KINDS, type PlanKind } from '../plan-kinds.ts';
-import { sayBox } from '../say-case.ts';
 
 /**
  * Two rules that together leave no plan, though each alone leaves some, and neither yields: one calls for what the

@@ -1,14 +1,12 @@
-import { Force } from '../../decision/force.ts';
+import { Force } from '../../decision/precedence.ts';
 import type { Fact, Facts } from '../../findings/fact.ts';
 import { judge } from '../../rulebook/comparisons.ts';
-import { judgeRule } from '../../rulebook/fast.ts';
+import { judgeRule } from '../../rulebook/evaluate.ts';
 import { and, not, type Truth } from '../../rulebook/kleene.ts';
 import { type PlanTarget, type Rule, STAGES } from '../../rulebook/model.ts';
 import type { Axis } from '../cells.ts';
-import type { Check, Examined, Remark } from '../examined.ts';
+import { type Check, type Examined, type Remark, sayFact } from '../examined.ts';
 import { isEstimated, isSpecified, PLAN_KINDS, type PlanKind } from '../plan-kinds.ts';
-import { sayFact } from '../say-case.ts';
-import { seeded } from '../seeded.ts';
 
 /** How many combinations of findings are tried. Enough that a pair of rules true once in a hundred quilts meets dozens of times. */
 const TRIED = 600;
@@ -220,3 +218,14 @@ const sayDrawn = ({ facts, removers }: Drawn, { space }: Examined): string[] =>
       removers.length === 0 || removers.some(({ tests }) => tests.some((test) => test.key === key));
     return subject !== undefined && bears ? [sayFact(subject, fact)] : [];
   });
+
+/** Numbers from 0 up to 1 that look random and are the same every time: a 32-bit multiply-and-shift generator. */
+function seeded(seed: number): () => number {
+  let state = seed >>> 0;
+  return () => {
+    state = (state + 0x6d2b79f5) >>> 0;
+    let mixed = Math.imul(state ^ (state >>> 15), state | 1);
+    mixed ^= mixed + Math.imul(mixed ^ (mixed >>> 7), mixed | 61);
+    return ((mixed ^ (mixed >>> 14)) >>> 0) / 4_294_967_296;
+  };
+}

@@ -1,9 +1,8 @@
 import { isDeepStrictEqual } from 'node:util';
 import type { EffectName, Effects, PlanTarget, Rule } from '../../rulebook/model.ts';
-import { boxesOf, meet } from '../boxes.ts';
-import type { Check, Examined, Remark } from '../examined.ts';
+import { boxesOf, knownOnly, meet } from '../boxes.ts';
+import { type Check, type Examined, type Remark, sayBox } from '../examined.ts';
 import { isPossible } from '../plan-kinds.ts';
-import { sayBox } from '../say-case.ts';
 
 /** Rules that add nothing, because another with the same effect is true whenever they are. */
 export const subsumed: Check = (examined) => {
@@ -65,3 +64,34 @@ function implies(rule: Rule, other: Rule, { space, waysTrue }: Examined): boolea
     )
   );
 }
+
+/** Rules that can never be true, and rules that are true whatever is found. Exact, subjects taken as independent. */
+export const truth: Check = ({ rules, space, waysTrue }) => ({
+  remarks: rules.flatMap((rule): Remark[] => {
+    if (waysTrue(rule).length === 0) {
+      return [
+        {
+          code: 'never-true',
+          severity: 'error',
+          what: `"${rule.id}" can never be true: its conditions exclude each other`,
+          rules: [rule],
+          example: [],
+        },
+      ];
+    }
+    const otherwise = boxesOf(rule.when, 'not true', space)
+      .flatMap((box) => knownOnly(box, space) ?? [])
+      .filter((box) => isPossible(box, space));
+    if (otherwise.length > 0) return [];
+    return [
+      {
+        code: 'always-true',
+        severity: 'error',
+        what: `"${rule.id}" is true of every quilt on which its findings are known`,
+        rules: [rule],
+        example: [],
+      },
+    ];
+  }),
+  notCovered: [],
+});

@@ -2,9 +2,8 @@ import type { Rule, RuleGroup } from '../../rulebook/model.ts';
 import { isOrdered } from '../../rulebook/subjects.ts';
 import { type Box, meet } from '../boxes.ts';
 import type { Axis, CellSet } from '../cells.ts';
-import type { Check, Examined, Remark } from '../examined.ts';
+import { type Check, type Examined, type Remark, sayBox, sayFact } from '../examined.ts';
 import { isPossible } from '../plan-kinds.ts';
-import { sayBox, sayFact } from '../say-case.ts';
 
 /** The stretch of one scale on which a rule speaks, and what else it asks for. */
 interface Band {

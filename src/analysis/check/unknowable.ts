@@ -1,7 +1,6 @@
 import { factOfOption } from '../../findings/vocabulary.ts';
 import { samplesIn } from '../cells.ts';
-import type { Check, Remark } from '../examined.ts';
-import { sayBox } from '../say-case.ts';
+import { type Check, type Remark, sayBox } from '../examined.ts';
 
 /**
  * Rules that ask for a finding which nobody can know from what they apply to: one that falls away on the quilts the

@@ -1,13 +1,9 @@
-import { checkAbsent } from './absent.ts';
 import type { Check } from './check.ts';
-import { checkDates } from './dates.ts';
-import { checkFollowups } from './followups.ts';
-import { checkJoins } from './joins.ts';
+import { checkDates, checkFollowups, checkTreated } from './followups.ts';
 import { checkMaps } from './maps.ts';
 import { checkPlaces } from './places.ts';
 import { checkSize } from './size.ts';
-import { checkSums } from './sums.ts';
-import { checkTreated } from './treated.ts';
+import { checkAbsent, checkJoins, checkSums } from './sums.ts';
 import { checkUnusual } from './unusual.ts';
 
 /** Everything that is checked once each line on its own is right. */

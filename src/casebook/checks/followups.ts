@@ -1,5 +1,6 @@
 import type { Problem } from '../../problems/problem.ts';
 import type { Path } from '../../source/source.ts';
+import { notedAt } from '../hazards.ts';
 import type { Followup, OPENINGS, QuiltCase } from '../model.ts';
 import { LAYOUT_RULES } from '../positions.ts';
 import type { Check } from './check.ts';
@@ -119,6 +120,78 @@ const tooMany = (
         what: `${counted} ${said}, but this quilt has ${most} ${of} in all`,
         cure: 'Count again; a count is of places that came open since the last follow-up.',
         place: place([...path, name]),
+      },
+    ];
+  });
+
+/** The quilt is older than its repair, and things happen in the order they are written. */
+export const checkDates: Check = ({ source, quiltCase }) => {
+  const problems: Problem[] = [];
+  const { opened, quilt, survey, resurveys, approved } = quiltCase;
+  const first = opened ?? survey.on;
+  const about = quilt.made?.about;
+  if (first !== undefined && about !== undefined && about > Number(first.slice(0, 4))) {
+    const what = `the quilt was made about ${about}, after it came in (${first})`;
+    problems.push({
+      code: 'dates-disagree',
+      severity: 'error',
+      what,
+      place: source.place(['quilt', 'made', 'about']),
+    });
+  }
+  let latest: { name: string; on: string } | undefined =
+    opened === undefined ? undefined : { name: 'opened', on: opened };
+  const follow = (name: string, on: string | undefined, path: Path, moves: boolean): void => {
+    if (on === undefined) return;
+    if (latest && on < latest.on) {
+      const what = `${name} (${on}) comes before ${latest.name} (${latest.on})`;
+      problems.push({ code: 'dates-disagree', severity: 'warning', what, place: source.place(path) });
+    }
+    if (moves && (!latest || on > latest.on)) latest = { name, on };
+  };
+  follow('approved', approved?.on, ['approved', 'on'], false);
+  follow('the survey', survey.on, ['survey', 'on'], true);
+  for (const [index, resurvey] of resurveys.entries()) {
+    follow(`resurvey ${index + 1}`, resurvey.on, ['resurveys', index, 'on'], true);
+  }
+  return problems;
+};
+
+/** What was done about a hazard answers one that was noted, and not before it was. */
+export const checkTreated: Check = ({ source, quiltCase }) =>
+  (quiltCase.treated ?? []).flatMap(({ hazard, on }, index, all): Problem[] => {
+    const noted = notedAt(quiltCase, hazard);
+    const name = hazard.replaceAll('_', ' ');
+    if (noted === undefined)
+      return [
+        {
+          code: 'hazard-not-noted',
+          severity: 'error',
+          what: `${name} was dealt with on ${on}, but no look at this quilt notes any`,
+          place: source.place(['treated', index, 'hazard']),
+        },
+      ];
+    const same = all.findIndex((other) => other.hazard === hazard && other.on === on);
+    if (same < index)
+      return [
+        {
+          code: 'already-there',
+          severity: 'error',
+          what: `${name} is written down as dealt with on ${on} already: ${all[same]?.how}`,
+          why: 'One thing done counts once, and of two accounts of it nobody could say which holds.',
+          cure: 'Keep one of the two entries under "treated", or correct the date of one.',
+          place: source.place(['treated', index]),
+        },
+      ];
+    const { first } = noted;
+    if (first.on === undefined || on >= first.on) return [];
+    return [
+      {
+        code: 'dates-disagree',
+        severity: 'error',
+        what: `${name} was dealt with on ${on}, before it was first noted on ${first.on}`,
+        why: 'What was done before a hazard was seen cannot have removed it.',
+        place: source.place(['treated', index, 'on']),
       },
     ];
   });

@@ -1,8 +1,7 @@
 import type { Problem } from '../../problems/problem.ts';
 import { suggest } from '../../source/suggest.ts';
 import type { LayoutSpec } from '../model.ts';
-import { readJoin } from '../open-at.ts';
-import { LAYOUT_RULES, positionName, rowName } from '../positions.ts';
+import { LAYOUT_RULES, positionName, readJoin, rowName } from '../positions.ts';
 import { type Check, type CheckContext, type Look, looks } from './check.ts';
 
 const error = { code: 'no-such-position', severity: 'error' } as const;

@@ -1,6 +1,5 @@
 import type { Problem } from '../../problems/problem.ts';
-import { formatArea } from '../../quantities/area.ts';
-import { formatLength, systemOf } from '../../quantities/length.ts';
+import { formatArea, formatLength, systemOf } from '../../quantities/length.ts';
 import { LAYOUT_RULES } from '../positions.ts';
 import { type Check, looks, quilts, written } from './check.ts';
 

@@ -1,6 +1,7 @@
 import type { Problem } from '../../problems/problem.ts';
+import type { Quilt } from '../model.ts';
 import { LAYOUT_RULES } from '../positions.ts';
-import { type Check, type CheckContext, type Look, looks } from './check.ts';
+import { type Check, type CheckContext, type Look, looks, quilts, written } from './check.ts';
 
 const error = { code: 'sum-mismatch', severity: 'error' } as const;
 const total = (values: readonly number[]): number => values.reduce((sum, value) => sum + value, 0);
@@ -58,3 +59,90 @@ export const checkSums: Check = (context) =>
     ...sharesFit(context, look),
     ...lostFit(context, look),
   ]);
+
+/** What is said to be none, and the lines that would then have nothing to speak of. */
+const PARTS = {
+  batting: { said: 'there is no batting', of: ['fibre', 'rated_gap', 'migrated', 'crumbling'] },
+  backing: { said: 'there is no backing', of: ['fragility', 'damaged'] },
+  joining: { said: 'nothing holds the layers together', of: ['gap', 'missing'] },
+} as const;
+
+/** Lines about a part the quilt is said not to have. A share of none and a plain no say the same thing twice. */
+export const checkAbsent: Check = (context) =>
+  quilts(context).flatMap(({ path, quilt }) =>
+    Object.entries(PARTS).flatMap(([name, { said, of }]): Problem[] => {
+      const part = quilt[name as keyof Quilt & keyof typeof PARTS];
+      if (part?.kind !== 'none') return [];
+      const says = (line: string): boolean => {
+        const value: unknown = Reflect.get(part, line);
+        return value !== undefined && value !== 0 && value !== false;
+      };
+      return of.filter(says).map((line) => ({
+        code: 'suspicious',
+        severity: 'warning',
+        what: `${said}, yet ${line} is stated`,
+        cure: `Take ${line} out, or correct kind.`,
+        place: context.source.place([...path, name, line]),
+      }));
+    }),
+  );
+
+const CAUSES = ['thread', 'cloth', 'allowance'] as const;
+
+/** So many seams do not come to be all open by chance. */
+const MANY = 20;
+
+const counted = ({ source, quiltCase }: CheckContext, { path, survey, layout }: Look): Problem[] => {
+  const joins = survey.joins;
+  if (!joins) return [];
+  const at = (name: string) => source.place([...path, 'joins', name]);
+  const problems: Problem[] = [];
+  const { inspected, open } = joins;
+  const causes = CAUSES.flatMap((cause) => (joins[cause] === undefined ? [] : [joins[cause]]));
+  const sum = causes.reduce((total, count) => total + count, 0);
+  if (open !== undefined && (causes.length === CAUSES.length ? sum !== open : sum > open)) {
+    const what = `thread, cloth and allowance add up to ${sum}, but ${open} joins are open`;
+    problems.push({ ...error, what, place: at('open') });
+  }
+  if (open === undefined && inspected !== undefined && sum > inspected) {
+    const what = `thread, cloth and allowance add up to ${sum}, but only ${inspected} joins were inspected`;
+    problems.push({ ...error, what, place: at('inspected') });
+  }
+  if (open !== undefined && inspected !== undefined && open > inspected) {
+    const what = `${open} joins are open, but only ${inspected} were inspected`;
+    problems.push({ ...error, what, place: at('open') });
+  }
+  const total = layout && LAYOUT_RULES[layout.kind].joins(layout);
+  const cloth = quiltCase.quilt.construction === 'wholecloth';
+  if (inspected !== undefined && total !== undefined && !cloth && inspected > total) {
+    const what = `${inspected} joins were inspected, but the layout has only ${total}`;
+    problems.push({ ...error, what, place: at('inspected') });
+  }
+  const broken = open ?? sum;
+  if (inspected === undefined && total !== undefined && !cloth && broken > total) {
+    const what = `${broken} joins are open, but the layout has only ${total}`;
+    problems.push({
+      ...error,
+      what,
+      place: open === undefined ? source.place([...path, 'joins'], 'key') : at('open'),
+    });
+  }
+  if (inspected !== undefined && inspected >= MANY && open === inspected) {
+    const what = `all ${inspected} joins inspected are open`;
+    const cure = 'Count under inspected every join looked at, the sound ones too.';
+    problems.push({ code: 'suspicious', severity: 'warning', what, cure, place: at('inspected') });
+  }
+  const listed = joins.open_at?.length;
+  const stated = written(source, [...path, 'joins', 'open']);
+  if (listed !== undefined && typeof stated === 'number' && stated < listed) {
+    const what = `${listed} open joins are listed under open_at, but open says ${stated}`;
+    problems.push({ ...error, what, place: at('open') });
+  } else if (listed !== undefined && typeof stated === 'number' && stated > listed) {
+    const what = `open says ${stated}, but open_at lists only ${listed}`;
+    problems.push({ code: 'suspicious', severity: 'warning', what, place: at('open') });
+  }
+  return problems;
+};
+
+/** Joins against each other and against the layout. */
+export const checkJoins: Check = (context) => looks(context).flatMap((look) => counted(context, look));

@@ -1,6 +1,6 @@
 import type { Problem } from '../../problems/problem.ts';
 import { formatLength } from '../../quantities/length.ts';
-import { formatWeight } from '../../quantities/weight.ts';
+import { formatWeight } from '../../quantities/measure.ts';
 import type { Path } from '../../source/source.ts';
 import type { LayoutSpec, Quilt, QuiltCase } from '../model.ts';
 import { type Check, quilts } from './check.ts';

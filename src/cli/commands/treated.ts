@@ -1,22 +1,59 @@
-import { type CommandSpec, JSON_OPTION, STUDIO_OPTIONS } from '../command.ts';
+import { HAZARDS } from '../../casebook/scales.ts';
+import { type Problem, ProblemError } from '../../problems/problem.ts';
+import { appendEntry, openCase } from '../../store/case-store.ts';
+import { openStudio } from '../../store/studio.ts';
+import { tellProblems } from '../../store/terminal.ts';
+import { type Action, studioOptions, type Typed, textOption } from '../command.ts';
+import { dayOf } from './rules/rule-file.ts';
 
-export const treatedCommand: CommandSpec = {
-  name: 'treated',
-  summary: 'write down what was done about a hazard, and who confirms it: it lifts the stop it answers',
-  args: [{ name: '<case>', help: 'a case file, or the name of a case in the studio' }],
-  options: [
-    {
-      flags: '--hazard <hazard>',
-      help: 'mould, damp, insects, rodent_waste, sewage_or_fuel, poison or smell',
-    },
-    { flags: '--how <what>', help: 'what was done, in a sentence, or why it was noted by mistake' },
-    { flags: '--by <who>', help: 'who did it' },
-    { flags: '--confirmed-by <who>', help: 'who confirms it in writing' },
-    { flags: '--on <date>', help: 'the day it was done (default: today)' },
-    ...STUDIO_OPTIONS,
-    JSON_OPTION,
-  ],
-  example:
-    'mendwise treated barley-strips --hazard insects --how "two weeks at -25 C, sealed" --by helper-a --confirmed-by "pest professional, report 114"',
-  load: () => import('../run/treated.ts'),
+/** Options that must be given, as they are typed and as the case file has them. */
+const NEEDED = [
+  ['hazard', '--hazard', 'hazard'],
+  ['how', '--how', 'how'],
+  ['by', '--by', 'by'],
+  ['confirmedBy', '--confirmed-by', 'confirmed_by'],
+] as const;
+
+export const action: Action = async (typed, terminal) => {
+  const studio = await openStudio(studioOptions(typed));
+  const opened = await openCase(typed.args[0] ?? '', studio);
+  const entry = { ...entryOf(typed), on: dayOf(typed, terminal) };
+  if (entry.on > terminal.today())
+    throw refusal({
+      code: 'bad-date',
+      what: `${entry.on} has not come yet`,
+      why: 'A stop is lifted by what was done, not by what is planned.',
+      cure: 'Write it down on the day it is done and confirmed.',
+    });
+  tellProblems(await appendEntry(opened, 'treated', entry, [], studio, terminal), terminal);
+  if (typed.options.json === true)
+    terminal.out(
+      JSON.stringify({ schema: 'mendwise/treated@1', case: opened.case.case, treated: entry }, null, 2),
+    );
+  else
+    terminal.err(
+      `Written to ${opened.case.case}: ${entry.hazard} dealt with on ${entry.on}, confirmed by ${entry.confirmed_by}.`,
+    );
+  return 0;
 };
+
+function entryOf(typed: Typed) {
+  const given = NEEDED.map(([option, flag, name]) => ({
+    flag,
+    name,
+    text: textOption(typed, option)?.trim(),
+  }));
+  const missing = given.filter(({ text }) => text === undefined || text === '').map(({ flag }) => flag);
+  if (missing.length > 0)
+    throw refusal({
+      code: 'usage',
+      what: `${missing.join(' and ')} ${missing.length === 1 ? 'is' : 'are'} missing`,
+      why: 'A stop keeps people from harm. It is lifted only by something that was done, by somebody, and that somebody else confirms.',
+      cure: `Give all of ${NEEDED.map(([, flag]) => flag).join(', ')}. Hazards are ${HAZARDS.join(', ')}.`,
+    });
+  const [hazard, how, by, confirmed_by] = given.map(({ text }) => text ?? '');
+  return { hazard, how, by, confirmed_by };
+}
+
+const refusal = (problem: Omit<Problem, 'severity'>): ProblemError =>
+  new ProblemError([{ severity: 'error', ...problem }]);

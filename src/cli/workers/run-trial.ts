@@ -2,7 +2,7 @@ import { existsSync } from 'node:fs';
 import { availableParallelism } from 'node:os';
 import { fileURLToPath } from 'node:url';
 import type { CaseChange } from '../../analysis/compare.ts';
-import type { CasePlace } from '../all-cases.ts';
+import type { CasePlace } from '../../store/case-files.ts';
 import { inOrder } from './in-order.ts';
 import type { Batch, Trial, TrialData } from './trial.ts';
 

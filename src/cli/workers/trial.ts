@@ -1,8 +1,14 @@
+import { type Books, layBooks } from '../../analysis/books.ts';
 import { type CaseChange, compareOn, type TriedCase } from '../../analysis/compare.ts';
-import { type Books, layBooks } from '../../analysis/tried/books.ts';
 import type { Vocabulary } from '../../findings/vocabulary.ts';
-import { type CasePlace, readPlace } from '../all-cases.ts';
-import { loadKnowledge, openStudio, relativeName, type Studio, type StudioOptions } from '../studio.ts';
+import { type CasePlace, readPlace } from '../../store/case-files.ts';
+import {
+  loadKnowledge,
+  openStudio,
+  relativeName,
+  type Studio,
+  type StudioOptions,
+} from '../../store/studio.ts';
 
 /** What every worker needs to know to try the same books on the same day. */
 export interface TrialData {

@@ -2,19 +2,16 @@ import type { QuiltCase } from '../../casebook/model.ts';
 import { latestLook } from '../../findings/latest-look.ts';
 import { surveyQuilt } from '../../findings/survey-quilt.ts';
 import type { Answer } from '../answer-model.ts';
-import { confirm } from '../confirm.ts';
 import type { DecisionContext } from '../context.ts';
+import { confirm } from '../decide.ts';
 import { evaluate } from '../evaluate.ts';
+import type { Settled } from '../outcome.ts';
 import { hazardStops } from '../safety.ts';
-import type { Settled } from '../settled.ts';
-import { checkNext } from './check-next.ts';
-import { countKnobs } from './count-knobs.ts';
-import { findingKnobs } from './finding-knobs.ts';
-import { holdsIn } from './holds-in.ts';
-import type { Knob } from './knob.ts';
-import { standingAlone } from './set-finding.ts';
-import { Trials } from './trials.ts';
-import { flips, wouldChange } from './would-change.ts';
+import { countKnobs } from './count-variables.ts';
+import { checkNext, flips, wouldChange } from './counterfactuals.ts';
+import { findingKnobs, standingAlone } from './finding-variables.ts';
+import { holdsIn } from './robustness.ts';
+import { type Knob, Trials } from './variable.ts';
 
 export type Questioned = Pick<Answer, 'would_change' | 'check_next' | 'holds_in'>;
 

@@ -1,6 +1,11 @@
-import type { Answer, AnswerEstimates, Reason, Said } from '../answer-model.ts';
+import { readAnswer } from '../../findings/read-answer.ts';
+import type { Vocabulary } from '../../findings/vocabulary.ts';
+import type { Problem } from '../../problems/problem.ts';
+import { suggest } from '../../source/suggest.ts';
+import type { Answer, AnswerEstimates, Reason, Said, Verdict } from '../answer-model.ts';
 import { reasonsMissing } from '../reasons.ts';
-import type { Verdict } from '../verdict.ts';
+import type { Turn } from './counterfactuals.ts';
+import type { CaseValue, Knob } from './variable.ts';
 
 /** Two answers side by side. */
 export interface Comparison {
@@ -52,3 +57,78 @@ const saidMissing = (from: Answer, to: Answer): Said[] => {
   const [ours, theirs] = [from, to].map(({ conditions, cautions }) => [...conditions, ...cautions]);
   return (ours ?? []).filter(({ text }) => theirs?.some((said) => said.text === text) !== true);
 };
+
+/** Reads `finding=value` as a person types it: names as in the vocabulary, `A.fragility` for one fabric, `joins.open`, `lost`. */
+export function readTurn(
+  typed: string,
+  knobs: readonly Knob[],
+  vocabulary: Vocabulary,
+): { turn: Turn } | { problem: Problem } {
+  const at = typed.indexOf('=');
+  const [id, raw] = at < 0 ? [typed, ''] : [typed.slice(0, at).trim(), typed.slice(at + 1).trim()];
+  const knob = knobs.find((each) => each.id === id);
+  if (knob === undefined) {
+    const near = suggest(
+      id,
+      knobs.map((each) => each.id),
+    );
+    return {
+      problem: {
+        code: 'unknown-finding',
+        severity: 'error',
+        what: `there is no finding called "${id}" to change here`,
+        why: 'What is supposed has to be something a case can say; what is worked out follows from it.',
+        cure: 'Write finding=value, such as intended_use=storage or A.fragility=weak; "mendwise explain" lists the findings.',
+        ...(near === undefined ? {} : { didYouMean: near }),
+      },
+    };
+  }
+  if (raw === '')
+    return {
+      problem: {
+        code: 'usage',
+        severity: 'error',
+        what: `"${typed}" gives no value`,
+        why: 'Without a value there is nothing to compare the case with.',
+        cure: at < 0 ? `Write ${id}=value, with = between the two.` : `Write ${id}=value.`,
+      },
+    };
+  const result = readValue(knob, raw, vocabulary);
+  return 'problem' in result ? result : { turn: { knob, value: result.value } };
+}
+
+function readValue(
+  knob: Knob,
+  raw: string,
+  vocabulary: Vocabulary,
+): { value: CaseValue } | { problem: Problem } {
+  const name = knob.id.includes('.') ? knob.id.slice(knob.id.indexOf('.') + 1) : knob.id;
+  const isCount = knob.id === 'lost' || knob.id.startsWith('joins.');
+  const def = isCount ? undefined : (vocabulary.findings.get(knob.id) ?? vocabulary.family.get(name));
+  if (def === undefined) {
+    const count = Number(raw);
+    const most = knob.scale === undefined ? Number.MAX_SAFE_INTEGER : knob.most;
+    if (Number.isInteger(count) && count >= 0 && count <= most) return { value: count };
+    return {
+      problem: {
+        code: 'out-of-range',
+        severity: 'error',
+        what: `${knob.id} is a whole number from 0 to ${most}, not "${raw}"`,
+        cure: `Write ${knob.id}=${Math.min(most, 3)}, say.`,
+      },
+    };
+  }
+  const reading = readAnswer(def, raw);
+  if ('value' in reading) return { value: reading.value };
+  if ('unknown' in reading)
+    return {
+      problem: {
+        code: 'usage',
+        severity: 'error',
+        what: `"${raw}" is no value to suppose for ${knob.id}`,
+        why: 'A finding is supposed to be something; what is not known is compared with nothing.',
+        cure: `Give ${knob.id} a value, or leave it out of the case and decide again.`,
+      },
+    };
+  return { problem: { severity: 'error', ...reading.problem } };
+}

@@ -2,7 +2,7 @@ import type { Standing } from '../../rulebook/model.ts';
 import { careSheet } from './care.ts';
 import { decisionSheet } from './decision.ts';
 import { estimate } from './estimate.ts';
-import type { Kind } from './kind.ts';
+import type { Kind } from './frame.ts';
 import { declineLetter, notYetLetter, referLetter } from './letters.ts';
 import { completionReport } from './report.ts';
 import { surveyReport } from './survey.ts';

@@ -2,14 +2,12 @@ import { isSafe } from '../../decision/safety.ts';
 import { adviceSection, furtherReasons, planSection } from '../sections/advice.ts';
 import { choiceSection, forHome, questionSection, saidSection } from '../sections/choice.ts';
 import { conditionSection } from '../sections/condition.ts';
-import { decidedSection } from '../sections/decided.ts';
+import { decidedSection, sinceApprovalSection } from '../sections/decided.ts';
 import { changeSection, unknownSection } from '../sections/doubt.ts';
 import { Evidence } from '../sections/evidence.ts';
 import { optionsSection } from '../sections/options.ts';
 import { safetySection } from '../sections/safety.ts';
-import { sinceApprovalSection } from '../sections/since-approval.ts';
-import { frame } from './frame.ts';
-import type { Kind } from './kind.ts';
+import { frame, type Kind } from './frame.ts';
 
 /** Object and question first, all ways on equal terms, our advice apart, then doubt, cautions and the client's choice. */
 export const decisionSheet: Kind = {

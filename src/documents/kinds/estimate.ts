@@ -1,17 +1,14 @@
 import type { Way } from '../../decision/answer-model.ts';
 import { isSafe } from '../../decision/safety.ts';
-import { clean } from '../clean.ts';
 import { type Block, paragraph, type Section } from '../model.ts';
-import { hoursBetween, quarters, sentenceCase } from '../phrases.ts';
+import { clean, hoursBetween, quarters, sentenceCase } from '../phrases.ts';
 import { forHome, saidSection } from '../sections/choice.ts';
-import { decidedSection, pricedNote, unagreed } from '../sections/decided.ts';
-import { materialsSection } from '../sections/materials.ts';
-import { done } from '../sections/option-parts.ts';
+import { decidedSection, pricedNote, sinceApprovalSection, unagreed } from '../sections/decided.ts';
+import { done } from '../sections/options.ts';
 import { isHazardous, safetySection, unsafeReason } from '../sections/safety.ts';
-import { sinceApprovalSection } from '../sections/since-approval.ts';
+import { materialsSection } from '../sections/work-rows.ts';
 import type { Writing } from '../writing.ts';
-import { frame } from './frame.ts';
-import type { Kind } from './kind.ts';
+import { frame, type Kind } from './frame.ts';
 
 /** What the work would cost, in what stages, on what terms. */
 export const estimate: Kind = {

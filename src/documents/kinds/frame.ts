@@ -1,5 +1,5 @@
-import { clean, cleaned } from '../clean.ts';
 import type { Section, Sheet } from '../model.ts';
+import { clean, cleaned } from '../phrases.ts';
 import type { Writing } from '../writing.ts';
 
 /** What every document bears: who wrote it, of what, when, by which rules; and how long it stands, where it ends by itself. */
@@ -27,4 +27,15 @@ export function frame(
     sections: cleaned(sections),
     foot: `${clean(answer.case)}, ${writing.date(answer.as_of)}`,
   };
+}
+
+/** One kind of document: each answers for when it can be written and for what it says. */
+export interface Kind {
+  readonly name: string;
+  readonly summary: string;
+  /** Whether it tells what would change the answer, so that this has to be worked out first. */
+  readonly questions: boolean;
+  /** Why it cannot be written for this answer; undefined where it can. */
+  unfit(writing: Writing): string | undefined;
+  write(writing: Writing): Sheet;
 }

@@ -1,22 +1,14 @@
 import type { Standing } from '../../rulebook/model.ts';
-import { clean } from '../clean.ts';
+import { type Block, paragraph, type Section } from '../model.ts';
+import { clean } from '../phrases.ts';
 import { forHome, saidSection } from '../sections/choice.ts';
-import { decidedSection } from '../sections/decided.ts';
+import { conditionRows } from '../sections/condition.ts';
+import { decidedSection, sinceApprovalSection } from '../sections/decided.ts';
 import { unknownSection, yesSection } from '../sections/doubt.ts';
 import { Evidence } from '../sections/evidence.ts';
-import {
-  closing,
-  meanwhileSection,
-  offerSection,
-  opening,
-  othersSection,
-  sawSection,
-} from '../sections/letter-parts.ts';
-import { isHazardous, safetySection } from '../sections/safety.ts';
-import { sinceApprovalSection } from '../sections/since-approval.ts';
+import { isHazardous, safetySection, untilSettled } from '../sections/safety.ts';
 import type { Writing } from '../writing.ts';
-import { frame } from './frame.ts';
-import type { Kind } from './kind.ts';
+import { frame, type Kind } from './frame.ts';
 
 const REASONS = 3;
 
@@ -138,3 +130,83 @@ export const notYetLetter: Kind = {
     ]);
   },
 };
+
+const list = (items: readonly string[]): Block => ({ kind: 'list', items });
+
+/** Rows of the condition that a letter tells; the sheet has them all. */
+const TOLD = ['What it is', 'Damage', 'Seams', 'Fabrics', 'Back', 'To be careful of'];
+const NOTHING = [
+  'Not known.',
+  'Not known: they have not been counted.',
+  'Not known: nobody has graded the cloth.',
+];
+
+/** Greeting and thanks. */
+function opening(writing: Writing, answer: string): Section {
+  const { client } = writing.situation.quiltCase;
+  return {
+    blocks: [
+      paragraph(
+        client.ref === undefined
+          ? writing.say('letter.greeting', { client: '' }).replace(/\s+,/, ',')
+          : writing.say('letter.greeting'),
+      ),
+      paragraph(writing.say('letter.thanks')),
+      paragraph(answer),
+    ],
+  };
+}
+
+/** What was seen, and the reason tied to it. */
+function sawSection(writing: Writing, evidence: Evidence, most: number): Section {
+  const photos = writing.situation.quiltCase.survey.seen === 'photos';
+  const { reasons, rather_than: others } = writing.answer;
+  const told = conditionRows(writing).filter(
+    ({ name, text }) => TOLD.includes(name) && !NOTHING.includes(String(text)),
+  );
+  // Where no rule set the standing, what removed each way is the reason.
+  const shown = reasons.length > 0 ? reasons : others.flatMap((other) => other.reasons);
+  const once = shown.filter((reason, index) => shown.findIndex(({ rule }) => rule === reason.rule) === index);
+  return {
+    title: 'What we saw, and why we answer as we do',
+    blocks: [
+      paragraph(writing.say(photos ? 'letter.seen_photos' : 'letter.seen_in_hand')),
+      { kind: 'facts', caption: 'The quilt as we found it', rows: told },
+      { kind: 'subheading', text: once.length === 1 ? 'Our reason' : 'Our reasons' },
+      { kind: 'list', items: once.slice(0, most).map((reason) => evidence.quote(reason)) },
+    ],
+  };
+}
+
+/** What we can do instead; left out where there is nothing. */
+function offerSection(writing: Writing): Section[] {
+  const { offers } = writing.answer;
+  if (offers.length === 0) return [];
+  return [{ title: 'What we can offer', blocks: [list(offers.map(({ text }) => clean(text)))] }];
+}
+
+const othersSection = (writing: Writing): Section => ({
+  title: writing.say('decline.others'),
+  blocks: [list(writing.items('decline.other_list'))],
+});
+
+/** Care until something is decided. */
+function meanwhileSection(writing: Writing): Section {
+  return {
+    title: writing.say('decline.meanwhile'),
+    blocks: [list(isHazardous(writing) ? untilSettled(writing) : writing.items('meanwhile.list'))],
+  };
+}
+
+/** Where the door stands open, the way back, and who signs. */
+function closing(writing: Writing): Section {
+  const { studio } = writing.papers;
+  return {
+    blocks: [
+      paragraph([writing.say('letter.door'), writing.say('letter.fee')].join(' ')),
+      paragraph([writing.say('letter.back'), writing.say('letter.photos')].join(' ')),
+      paragraph(writing.say('letter.closing')),
+      { kind: 'signatures', labels: [studio.name === undefined ? 'For the studio' : clean(studio.name)] },
+    ],
+  };
+}

@@ -2,19 +2,16 @@ import type { LogEntry } from '../../casebook/model.ts';
 import type { AnswerOption } from '../../decision/answer-model.ts';
 import type { Option } from '../../decision/situation.ts';
 import { followupDays } from '../../experience/due.ts';
-import { whole } from '../../quantities/whole.ts';
-import { clean } from '../clean.ts';
+import { whole } from '../../quantities/rounding.ts';
 import { paragraph, type Section, type Table } from '../model.ts';
-import { hoursBetween, listed, quarters, sentenceCase } from '../phrases.ts';
+import { clean, hoursBetween, isForecast, listed, quarters, sentenceCase, yearsRange } from '../phrases.ts';
+import { photoSection } from '../sections/condition.ts';
 import { decidedSection } from '../sections/decided.ts';
-import { done, undo } from '../sections/option-parts.ts';
-import { photoSection } from '../sections/photos.ts';
+import { done, undo } from '../sections/options.ts';
 import { drawnSection, plannedFastenings, plannedMap } from '../sections/quilt-pictures.ts';
-import { piecesOut } from '../sections/work-counts.ts';
+import { piecesOut } from '../sections/work-rows.ts';
 import type { Writing } from '../writing.ts';
-import { isForecast, yearsRange } from '../years.ts';
-import { frame } from './frame.ts';
-import type { Kind } from './kind.ts';
+import { frame, type Kind } from './frame.ts';
 
 /** When the work is done: what was done, how it can be undone, what stays weak, and when to meet again. */
 export const completionReport: Kind = {

@@ -1,17 +1,14 @@
 import { GRADES } from '../../casebook/scales.ts';
 import { highest, lowest } from '../../findings/fact.ts';
 import type { FindingDef } from '../../findings/vocabulary.ts';
-import { clean } from '../clean.ts';
 import type { Block, Section } from '../model.ts';
-import { sentenceCase } from '../phrases.ts';
+import { clean, sentenceCase } from '../phrases.ts';
 import { seamEvidence } from '../pictures/seam-evidence.tsx';
-import { conditionSection } from '../sections/condition.ts';
+import { conditionSection, photoSection } from '../sections/condition.ts';
 import { decidedSection } from '../sections/decided.ts';
-import { photoSection } from '../sections/photos.ts';
 import { safetySection } from '../sections/safety.ts';
 import type { Writing } from '../writing.ts';
-import { frame } from './frame.ts';
-import type { Kind } from './kind.ts';
+import { frame, type Kind } from './frame.ts';
 
 /** What was seen, measured and told: nothing concluded, nothing advised. Choices on record are told as what was said. */
 export const surveyReport: Kind = {

@@ -1,17 +1,13 @@
 import { paragraph, type Section } from '../model.ts';
 import { hoursBetween, sentenceCase } from '../phrases.ts';
 import { forWorkroom, saidSection } from '../sections/choice.ts';
-import { decidedSection, isAgreed, unagreed } from '../sections/decided.ts';
-import { materialsSection } from '../sections/materials.ts';
-import { done } from '../sections/option-parts.ts';
+import { decidedSection, isAgreed, sinceApprovalSection, unagreed } from '../sections/decided.ts';
+import { done } from '../sections/options.ts';
 import { drawnSection, plannedFastenings, plannedMap } from '../sections/quilt-pictures.ts';
 import { unsafeReason } from '../sections/safety.ts';
-import { sinceApprovalSection } from '../sections/since-approval.ts';
-import { countsSection } from '../sections/work-counts.ts';
-import { rowsSection } from '../sections/work-rows.ts';
+import { countsSection, materialsSection, rowsSection } from '../sections/work-rows.ts';
 import type { Writing } from '../writing.ts';
-import { frame } from './frame.ts';
-import type { Kind } from './kind.ts';
+import { frame, type Kind } from './frame.ts';
 
 /** For whoever sews: what is done where, what is cut, how long it may take, and what has to come out even. */
 export const workOrder: Kind = {

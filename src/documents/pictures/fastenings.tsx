@@ -3,7 +3,7 @@ import type { Piecework } from '../../piecework/model.ts';
 import { type JoiningSpec, joiningGeometry } from '../../piecework/patterns.ts';
 import { counted } from '../phrases.ts';
 import { layOf, lineOf, pointsOf, QuiltFrame } from './frame.tsx';
-import { FAINT, INK, PAPER } from './ink.ts';
+import { FAINT, INK, PAPER } from './hatch.tsx';
 import type { Picture } from './picture.ts';
 
 const STITCH = {

@@ -1,7 +1,7 @@
 import type { ComponentChildren, VNode } from 'preact';
 import type { Piecework, Point, Unit } from '../../piecework/model.ts';
 import { rowLetters } from '../../piecework/positions.ts';
-import { at, INK } from './ink.ts';
+import { at, INK } from './hatch.tsx';
 
 /** Room for the names of rows and columns. */
 const MARGIN = 32;

@@ -1,5 +1,11 @@
 import type { VNode } from 'preact';
-import { CLOTH, INK, PAPER } from './ink.ts';
+
+/** The two inks of every picture. Meaning lies in pattern and letter; tone only helps. Both pass AA on paper and cloth. */
+export const INK = '#1f2a44';
+export const PAPER = '#ffffff';
+
+/** A light tone of cloth, on which ink keeps 11:1. */
+export const CLOTH = '#ecebe4';
 
 /** Ways to fill a shape that stay apart from each other in black and white. */
 const DRAWINGS = {
@@ -72,3 +78,9 @@ export function Swatch({ picture, hatch, letter }: { picture: string; hatch: Hat
     </svg>
   );
 }
+
+/** For edges that only divide: 3:1 on paper. */
+export const FAINT = '#767b88';
+
+/** To a tenth: enough for a drawing, and the same bytes everywhere. */
+export const at = (value: number): number => Math.round(value * 10) / 10;

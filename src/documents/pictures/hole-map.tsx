@@ -1,10 +1,9 @@
 import { scaleSqrt } from 'd3-scale';
 import type { VNode } from 'preact';
 import type { Piecework } from '../../piecework/model.ts';
-import { whole } from '../../quantities/whole.ts';
+import { whole } from '../../quantities/rounding.ts';
 import { layOf, middleOf, pointsOf, QuiltFrame } from './frame.tsx';
-import { Letter } from './hatch.tsx';
-import { at, FAINT, INK, PAPER } from './ink.ts';
+import { at, FAINT, INK, Letter, PAPER } from './hatch.tsx';
 import type { Picture } from './picture.ts';
 
 /** Below this many units of the drawing there is no room for a figure in a unit. */

@@ -1,7 +1,7 @@
 import { scaleLinear } from 'd3-scale';
 import { area } from 'd3-shape';
 import type { VNode } from 'preact';
-import { at, CLOTH, FAINT, INK } from './ink.ts';
+import { at, CLOTH, FAINT, INK } from './hatch.tsx';
 import type { Picture } from './picture.ts';
 
 export interface LifeRange {

@@ -1,9 +1,8 @@
 import type { VNode } from 'preact';
 import type { SurveyedJoins } from '../../findings/surveyed.ts';
-import { whole } from '../../quantities/whole.ts';
+import { whole } from '../../quantities/rounding.ts';
 import { counted } from '../phrases.ts';
-import { type Hatch, Hatches, hatchFill, Letter, Swatch } from './hatch.tsx';
-import { FAINT, INK } from './ink.ts';
+import { FAINT, type Hatch, Hatches, hatchFill, INK, Letter, Swatch } from './hatch.tsx';
 import type { Picture } from './picture.ts';
 
 /** More marks than this are no longer counted at a glance: then each stands for several. */

@@ -3,10 +3,8 @@ import type { Piecework, Unit } from '../../piecework/model.ts';
 import { rowLetters } from '../../piecework/positions.ts';
 import { counted } from '../phrases.ts';
 import { layOf, lineOf, middleOf, pointsOf, QuiltFrame } from './frame.tsx';
-import { Hatches, hatchFill, Letter, Swatch } from './hatch.tsx';
-import { at, FAINT, INK } from './ink.ts';
-import type { Picture } from './picture.ts';
-import type { Look } from './states.ts';
+import { at, FAINT, Hatches, hatchFill, INK, Letter, Swatch } from './hatch.tsx';
+import type { Look, Picture } from './picture.ts';
 
 export interface UnitMap<Kind extends string> {
   readonly id: string;

@@ -1,11 +1,11 @@
 import type { ComponentChildren, VNode } from 'preact';
 import type { Block, Words } from '../model.ts';
-import { PictureFigure } from './picture-figure.tsx';
+import type { Picture } from '../pictures/picture.ts';
 
 type Of<Kind extends Block['kind']> = Extract<Block, { kind: Kind }>;
 
 /** Words with stress and with numbers that lead to the list of evidence. */
-export function Text({ words }: { words: Words }): VNode {
+function Text({ words }: { words: Words }): VNode {
   if (typeof words === 'string') return <>{words}</>;
   return (
     <>
@@ -174,4 +174,24 @@ const RENDERERS: { readonly [Kind in Block['kind']]: (block: Of<Kind>) => VNode 
 export function BlockView<Kind extends Block['kind']>({ block }: { block: Of<Kind> }): VNode {
   const render = RENDERERS[block.kind] as (block: Of<Kind>) => VNode;
   return render(block);
+}
+
+/** A picture with its title above, its key below; the key is text, so that it grows with the reader's type. */
+function PictureFigure({ picture }: { picture: Picture }): VNode {
+  return (
+    <figure>
+      <figcaption>{picture.title}</figcaption>
+      {picture.svg}
+      {picture.key.length === 0 ? null : (
+        <ul class="key">
+          {picture.key.map(({ swatch, words }) => (
+            <li key={words}>
+              {swatch}
+              <span>{words}</span>
+            </li>
+          ))}
+        </ul>
+      )}
+    </figure>
+  );
 }

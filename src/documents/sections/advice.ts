@@ -1,7 +1,6 @@
 import type { Answer, Reason } from '../../decision/answer-model.ts';
-import { clean } from '../clean.ts';
 import { type Block, paragraph, type Section } from '../model.ts';
-import { sentenceCase } from '../phrases.ts';
+import { clean, sentenceCase } from '../phrases.ts';
 import type { Writing } from '../writing.ts';
 import type { Evidence } from './evidence.ts';
 import { drawnSection, plannedFastenings, plannedHoles, plannedMap } from './quilt-pictures.ts';

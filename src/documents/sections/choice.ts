@@ -1,7 +1,6 @@
 import type { Caution, Said } from '../../decision/answer-model.ts';
-import { clean } from '../clean.ts';
 import { paragraph, type Section, type Words } from '../model.ts';
-import { listed } from '../phrases.ts';
+import { clean, listed } from '../phrases.ts';
 import type { Writing } from '../writing.ts';
 
 /** The question to decide, with what the client asked for; it stands before any advice. */

@@ -1,9 +1,8 @@
 import type { Family, QuiltCase } from '../../casebook/model.ts';
-import { whole } from '../../quantities/whole.ts';
-import { clean } from '../clean.ts';
+import { whole } from '../../quantities/rounding.ts';
 import type { Block, Facts, Section } from '../model.ts';
-import { counted, listed, sentence, sentenceCase } from '../phrases.ts';
-import { STATE_LOOKS } from '../pictures/states.ts';
+import { clean, counted, listed, sentence, sentenceCase } from '../phrases.ts';
+import { STATE_LOOKS } from '../pictures/picture.ts';
 import type { Writing } from '../writing.ts';
 import { foundMap } from './quilt-pictures.ts';
 
@@ -171,4 +170,43 @@ function seen(writing: Writing): string {
   if (survey.seen === 'photos')
     return `In photographs${on}. Photographs cannot show how strong the cloth is.`;
   return `In hand${on}.`;
+}
+
+/** Photographs where their files are; the others by name. */
+export function photoSection(writing: Writing): Section[] {
+  const { photos } = writing.papers;
+  if (photos.length === 0) return [];
+  const about = ({ of, when, file }: (typeof photos)[number]): string =>
+    clean([of ?? file, ...(when === undefined ? [] : [when])].join(', '));
+  const absent = photos.filter(({ data }) => data === undefined);
+  return [
+    {
+      title: 'Photographs',
+      blocks: [
+        ...photos.flatMap((photo): Block[] =>
+          photo.data === undefined
+            ? []
+            : [
+                {
+                  kind: 'photo',
+                  data: photo.data,
+                  alt: `Photograph: ${about(photo)}`,
+                  caption: sentenceCase(about(photo)),
+                },
+              ],
+        ),
+        ...(absent.length === 0
+          ? []
+          : [
+              {
+                kind: 'list',
+                items: absent.map(
+                  (photo) =>
+                    `${sentenceCase(about(photo))}: not in the folder of the case (${clean(photo.file)})`,
+                ),
+              } as const,
+            ]),
+      ],
+    },
+  ];
 }

@@ -1,9 +1,8 @@
 import type { Treatment } from '../../casebook/scales.ts';
 import type { CheckNext, WouldChange } from '../../decision/answer-model.ts';
 import type { Standing } from '../../rulebook/model.ts';
-import { clean } from '../clean.ts';
 import { type Block, paragraph, type Section } from '../model.ts';
-import { sentenceCase } from '../phrases.ts';
+import { clean, sentenceCase } from '../phrases.ts';
 import type { Writing } from '../writing.ts';
 import { isHazardous } from './safety.ts';
 

@@ -1,6 +1,6 @@
 import type { Reason } from '../../decision/answer-model.ts';
-import { clean } from '../clean.ts';
 import type { Section, Words } from '../model.ts';
+import { clean } from '../phrases.ts';
 
 /** Numbers the evidence behind sentences as they are quoted, so that the text itself stays plain. */
 export class Evidence {

@@ -1,18 +1,30 @@
-import type { Use } from '../../casebook/scales.ts';
+import type { Action, Use } from '../../casebook/scales.ts';
 import type { AnswerOption } from '../../decision/answer-model.ts';
-import { whole } from '../../quantities/whole.ts';
+import { whole } from '../../quantities/rounding.ts';
 import type { Block, Compare, Section, Words } from '../model.ts';
-import { between, sentenceCase } from '../phrases.ts';
+import { between, counted, isForecast, sentenceCase, yearsRange } from '../phrases.ts';
 import { lifeRanges } from '../pictures/life-ranges.tsx';
+import type { TextKey } from '../slots.ts';
 import type { Writing } from '../writing.ts';
-import { isForecast, yearsRange } from '../years.ts';
-import { done, look, undo } from './option-parts.ts';
 
 /** One row of the comparison: the same question to each option. */
 interface RowSpec {
   readonly name: string;
   readonly cell: (option: AnswerOption, writing: Writing) => readonly Words[];
 }
+
+const unitsOf = ({ plan }: Way, actions: readonly Action[]): number =>
+  actions.reduce((sum, action) => sum + (plan.actions[action]?.units ?? 0), 0);
+
+const BACKING_TEXTS: Readonly<Record<string, TextKey>> = {
+  keep: 'done.backing_keep',
+  add: 'done.backing_add',
+  replace: 'done.backing_replace',
+  none: 'done.backing_none',
+};
+
+const joiningOf = (joining: string): 'tacks' | 'ties' | 'lines' =>
+  joining === 'ties' || joining === 'lines' ? joining : 'tacks';
 
 const ROWS: readonly RowSpec[] = [
   { name: 'What is done', cell: done },
@@ -109,4 +121,92 @@ function price({ estimates }: AnswerOption, writing: Writing): readonly Words[] 
     between(writing.money(low), writing.money(high)),
     ...(pause ? ['With a stop for your approval once it is open.'] : []),
   ];
+}
+
+type Parts = readonly Words[];
+/** A way to go, whoever's: one of the five options, or the one chosen. */
+type Way = Pick<AnswerOption, 'treatment' | 'plan' | 'estimates'>;
+
+/** What is done, part by part, in the order of the work. */
+export function done(option: Way, writing: Writing): Parts {
+  const { plan, treatment } = option;
+  if (treatment === 'leave') return writing.items('done.leave');
+  const units = (Object.keys(plan.actions) as Action[]).flatMap((action) =>
+    action === 'keep'
+      ? []
+      : writing.items(`done.${action}`, { units: writing.units(plan.actions[action]?.units ?? 0) }),
+  );
+  const hand = plan.sewn_by;
+  return [
+    ...units,
+    ...(plan.joins_resewn > 0
+      ? writing.items('done.seams', { hand: plan.resewn_by, count: counted(plan.joins_resewn, 'seam') })
+      : []),
+    ...layers(option, writing),
+    ...(plan.joining === 'none'
+      ? []
+      : writing.items(`done.${joiningOf(plan.joining)}`, { hand, gap: plan.gap_after })),
+  ];
+}
+
+function layers({ plan }: Way, writing: Writing): Parts {
+  const backing = BACKING_TEXTS[plan.backing] ?? 'done.backing_keep';
+  const had = writing.situation.quiltCase.quilt.batting?.kind;
+  const batting =
+    plan.batting === 'replace'
+      ? writing.items('done.batting_replace', {
+          kind: (plan.new_batting ?? 'not chosen yet').replaceAll('_', ' '),
+        })
+      : plan.batting === 'keep'
+        ? writing.items('done.batting_keep')
+        : had === undefined || had === 'none'
+          ? []
+          : writing.items('done.batting_taken_out');
+  return [...writing.items(backing), ...batting];
+}
+
+/** What changes to the look. */
+function look(option: Way, writing: Writing): Parts {
+  const { plan, treatment } = option;
+  if (treatment === 'leave') return writing.items('look.none');
+  const patched = unitsOf(option, ['patch_over']);
+  const replaced = unitsOf(option, ['replace']);
+  const sheer = unitsOf(option, ['overlay']);
+  const gone = unitsOf(option, ['remove']);
+  const parts = [
+    ...(patched > 0 ? writing.items('look.patches', { units: writing.units(patched) }) : []),
+    ...(replaced > 0 ? writing.items('look.new_cloth', { units: writing.units(replaced) }) : []),
+    ...(sheer > 0 ? writing.items('look.sheer', { units: writing.units(sheer) }) : []),
+    ...(gone > 0 ? writing.items('look.gone', { units: writing.units(gone) }) : []),
+    ...(plan.backing === 'add' || plan.backing === 'replace' ? writing.items('look.back') : []),
+    ...(plan.joining === 'none' ? [] : writing.items(`look.${joiningOf(plan.joining)}`)),
+  ];
+  return parts.length > 0 ? parts : writing.items('look.sewn');
+}
+
+/** Whether it can be undone; what cannot is marked by a sign and by words. */
+export function undo(option: Way, writing: Writing): Parts {
+  const { plan, treatment, estimates } = option;
+  if (treatment === 'leave') return writing.items('undo.nothing');
+  const taken = unitsOf(option, ['replace', 'remove']);
+  const covered = unitsOf(option, ['patch_over', 'overlay', 'support']);
+  const { holes } = estimates;
+  const marked = (text: string): Words => [{ strong: `▲ ${writing.say('marks.irreversible')}` }, ` ${text}`];
+  return [
+    ...writing.items('undo.stitches'),
+    ...(covered > 0 ? writing.items('undo.cover') : []),
+    ...(plan.backing === 'replace' ? writing.items('undo.old_back') : []),
+    ...(holes.new_old_face + holes.new_old_allowance + holes.new_old_backing > 0
+      ? writing.items('undo.holes').map(marked)
+      : []),
+    ...(taken > 0 ? writing.items('undo.taken_out', { units: writing.units(taken) }).map(marked) : []),
+    ...(plan.batting !== 'keep' && !battingAbsent(writing)
+      ? writing.items('undo.old_filling').map(marked)
+      : []),
+  ];
+}
+
+function battingAbsent(writing: Writing): boolean {
+  const kind = writing.situation.quiltCase.quilt.batting?.kind;
+  return kind === undefined || kind === 'none' || kind === 'unknown';
 }

@@ -4,8 +4,7 @@ import { placesOf } from '../../plans/places.ts';
 import type { Section } from '../model.ts';
 import { fastenings } from '../pictures/fastenings.tsx';
 import { holeMap } from '../pictures/hole-map.tsx';
-import type { Picture } from '../pictures/picture.ts';
-import { PLANNED_LOOKS, STATE_LOOKS, UNPLACED } from '../pictures/states.ts';
+import { type Picture, PLANNED_LOOKS, STATE_LOOKS, UNPLACED } from '../pictures/picture.ts';
 import { unitMap } from '../pictures/unit-map.tsx';
 import type { Writing } from '../writing.ts';
 

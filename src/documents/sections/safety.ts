@@ -1,7 +1,6 @@
 import { isSafe } from '../../decision/safety.ts';
-import { clean } from '../clean.ts';
 import { type Block, paragraph, type Section } from '../model.ts';
-import { listed, sentenceCase } from '../phrases.ts';
+import { clean, listed, sentenceCase } from '../phrases.ts';
 import type { Writing } from '../writing.ts';
 
 /** Whether a stop for a hazard holds: nothing then sends anybody to touch the quilt. */

@@ -1,12 +1,13 @@
 import { ACTIONS, type Action } from '../../casebook/scales.ts';
+import { isRenewed } from '../../findings/old-cloth.ts';
 import { isTold } from '../../findings/survey-groups.ts';
-import { isRenewed } from '../../findings/takings.ts';
 import { readPosition, rowLetters } from '../../piecework/positions.ts';
 import type { GroupAction, Plan } from '../../plans/model.ts';
 import { placesOf } from '../../plans/places.ts';
-import type { Block, Section, Table } from '../model.ts';
-import { listed, sentenceCase } from '../phrases.ts';
-import { ACTION_LOOKS } from '../pictures/states.ts';
+import { whole } from '../../quantities/rounding.ts';
+import { type Block, paragraph, type Section, type Table } from '../model.ts';
+import { clean, listed, sentenceCase } from '../phrases.ts';
+import { ACTION_LOOKS } from '../pictures/picture.ts';
 import type { Writing } from '../writing.ts';
 
 /** A box to tick by hand, and a place where there is nothing to tick. */
@@ -109,4 +110,79 @@ function rowsOf(where: readonly string[]): (readonly [row: number, places: reado
     row,
     places.sort((a, b) => a.column - b.column).map(({ at }) => at),
   ]);
+}
+
+/** Room for a figure written by hand. */
+const BLANK = '______';
+
+/** Counts that have to come out even before anything is joined: places and their parts, pieces out and in, pins. */
+export function countsSection(plan: Plan, writing: Writing): Section {
+  const counts = ACTIONS.flatMap((action): [Action, number][] => {
+    const count = unitsIn(plan, (each) => each.action === action);
+    return count === 0 ? [] : [[action, count]];
+  });
+  const all = counts.reduce((sum, [, count]) => sum + count, 0);
+  const made = unitsIn(plan, ({ action }) => action === 'replace');
+  const out = piecesOut(plan);
+  const planned = (name: string, count: number) => ({ name, cells: [whole(count), BLANK] });
+  const unplanned = (name: string) => ({ name, cells: ['–', BLANK] });
+  return {
+    title: writing.say('work.counts_title'),
+    blocks: [
+      paragraph(writing.say('work.counts')),
+      {
+        kind: 'table',
+        caption: writing.say('work.counts_title'),
+        columns: ['What', 'Planned', 'Counted'],
+        rows: [
+          planned(writing.say('work.places'), plan.quilt.total),
+          ...counts.map(([action, count]) => planned(sentenceCase(ACTION_LOOKS[action].words), count)),
+          planned(writing.say('work.together'), all),
+          ...(out > 0 ? [planned(writing.say('work.pieces_out'), out)] : []),
+          ...(made > 0 ? [planned(writing.say('work.pieces_made'), made)] : []),
+          ...(plan.resewn.joins > 0 ? [planned(writing.say('work.seams'), plan.resewn.joins)] : []),
+          unplanned(writing.say('work.pins_out')),
+          unplanned(writing.say('work.pins_in')),
+        ],
+      },
+    ],
+  };
+}
+
+const unitsIn = ({ actions }: Plan, wanted: (each: GroupAction) => boolean): number =>
+  actions.filter(wanted).reduce((sum, { group }) => sum + group.count, 0);
+
+/** Old pieces that come out and go back to their owner; of what is missing there is nothing left to keep. */
+export const piecesOut = (plan: Plan): number =>
+  unitsIn(plan, (each) => isRenewed(each) && each.group.state !== 'missing');
+
+/** What the work agreed on is made with, and how its cloth is cut. */
+export function materialsSection(writing: Writing, title: string, caption: string): Section {
+  const items = writing.agreed?.estimates.materials.items ?? [];
+  return {
+    title,
+    blocks:
+      items.length === 0
+        ? [paragraph('None beyond thread.')]
+        : [
+            {
+              kind: 'table',
+              caption,
+              columns: ['What', 'How much', 'About'],
+              rows: items.map(({ what, amount, unit, note }) => ({
+                name: sentenceCase(clean(what)),
+                cells: [amountWords(amount, unit, writing), clean(note ?? '–')],
+              })),
+            },
+          ],
+  };
+}
+
+/** Yards and inches in the studio's units; pieces and spools as they are. */
+function amountWords(amount: number, unit: string, writing: Writing): string {
+  const rounded = Math.round(amount * 1000) / 1000;
+  if (unit === 'yd' && writing.papers.studio.units === 'metric') return writing.length(amount * 36);
+  if (unit === 'in') return writing.length(amount);
+  if (rounded === 1) return `1 ${unit.replace(/s$/, '')}`;
+  return `${rounded} ${unit}`;
 }

@@ -1,6 +1,5 @@
-import type { Job, Layer, Punctures, Sewing } from './sewing.ts';
-import { throughTheBack } from './sewing.ts';
-import { sewnLength } from './spoken.ts';
+import { sewnLength } from '../../quantities/length.ts';
+import { type Job, type Layer, type Punctures, type Sewing, throughTheBack } from './sewing.ts';
 import { STITCHES } from './stitches.ts';
 
 /** Basting rows or pins along one side: one at each end and every `apart` inches between. */

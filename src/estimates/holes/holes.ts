@@ -1,20 +1,96 @@
 import type { Figures } from '../../figures/model.ts';
+import type { Piecework } from '../../piecework/model.ts';
 import type { Plan } from '../../plans/model.ts';
+import { sewnLength } from '../../quantities/length.ts';
 import type { HoleEstimate } from '../model.ts';
+import { oldJoining, putsBack, resewn } from '../resewn.ts';
 import { baste } from './basting.ts';
-import { shareOut } from './by-unit.ts';
-import { sewCovers } from './covers.ts';
 import { bind, hang } from './edges.ts';
-import { resewJoins } from './joins.ts';
 import { sewLines } from './lines.ts';
-import { oldFastenings } from './old-fastenings.ts';
+import { originalPerInch, seamStitch } from './seams.ts';
 import { setIn } from './setting-in.ts';
-import type { Job, Layer, Sewing, SewingContext } from './sewing.ts';
+import {
+  type Job,
+  type Layer,
+  type Punctures,
+  type Sewing,
+  type SewingContext,
+  throughTheBack,
+} from './sewing.ts';
+import { STITCHES } from './stitches.ts';
 import { sewPoints } from './ties.ts';
-import { topsOf } from './tops.ts';
-import { restitchUnits, restuffUnits } from './unit-work.ts';
+import { hasOld, type Tops, topsOf } from './tops.ts';
+import { restitchUnits, restuffUnits, sewCovers } from './unit-work.ts';
 
 export type { Sewing, SewingContext } from './sewing.ts';
+
+/**
+ * Open joins, and those sewn again with them: each hole goes through both neighbours' allowances. Joins of units that
+ * are replaced are counted with setting in; at most what is left of the joins is resewn.
+ */
+const resewJoins = (job: Job): readonly Sewing[] => {
+  const { plan, tops } = job;
+  const { joins, inches, oldSides, newSides, over } = resewn(plan);
+  if (inches <= 0) return [];
+  const stitch = seamStitch(plan.resewn.by, job);
+  const holes = oldSides * stitch.perInch;
+  return [
+    {
+      operation: 'joins sewn again',
+      amount: inches,
+      unit: 'in',
+      punctures: [
+        { layer: 'allowance', holes, reused: holes * stitch.reused, ...(tops.mapped ? { over } : {}) },
+        { layer: 'new cloth', holes: newSides * stitch.perInch, reused: 0 },
+      ],
+      perforation: oldSides > 0 ? stitch.perforation : 0,
+      removed: oldSides * originalPerInch(job),
+      assumptions: [
+        `${sewnLength(inches, job.context.system)} of joins sewn again by ${plan.resewn.by}, through ${newSides > 0 ? 'both' : 'two old'} cloths.`,
+        ...(plan.resewn.joins > joins + 1e-9
+          ? ['Joins of replaced units are counted with setting them in.']
+          : []),
+      ],
+    },
+  ];
+};
+
+/**
+ * The old joining of the layers: taken out where the quilt is opened, which leaves its holes behind; or put back
+ * through its own holes where only part of it is missing and nothing else is planned.
+ */
+const oldFastenings = (job: Job): readonly Sewing[] => {
+  const { plan, context, tops } = job;
+  const found = context.oldFastenings;
+  const old = oldJoining(plan.quilt.size, found?.kind, found?.gap, job.figures);
+  if (old === undefined) return [];
+  const holes =
+    old.knots * STITCHES.tie.ground(job.figures.number('stitching.tie')) + old.lines * originalPerInch(job);
+  const kept = holes * (tops.cover.old + tops.cover.covered);
+  const none = { amount: 0, unit: 'pieces', perforation: 0 } as const;
+  if (plan.opens)
+    return [
+      {
+        ...none,
+        operation: 'old joining taken out',
+        punctures: [],
+        removed: kept,
+        assumptions: [`The old joining is estimated to have left ${Math.round(kept)} holes in the top.`],
+      },
+    ];
+  const restored = found?.restored ?? 0;
+  if (!putsBack(plan) || restored <= 0) return [];
+  const again = kept * restored;
+  return [
+    {
+      ...none,
+      operation: 'old joining put back',
+      punctures: [{ layer: 'face', holes: again, reused: again }, ...throughTheBack(job, again, 1)],
+      removed: again,
+      assumptions: ['Missing parts of the old joining are put back through their own holes.'],
+    },
+  ];
+};
 
 /** Every operation that makes holes, in the order of the work. Each answers for itself whether the plan has it. */
 const OPERATIONS: readonly ((job: Job) => readonly Sewing[])[] = [
@@ -81,4 +157,55 @@ export const holes = (plan: Plan, figures: Figures, context: SewingContext = {})
       return [...new Set([...patches, ...sewings.flatMap((each) => each.assumptions)])];
     },
   };
+};
+
+/** New holes in old cloth of the top, whole numbers that add up to `total`: largest remainders first, then reading order. */
+const shareOut = (
+  sewings: readonly Sewing[],
+  piecework: Piecework,
+  tops: Tops,
+  total: number,
+): Readonly<Record<string, number>> => {
+  const exact = new Map(piecework.units.map(({ at }) => [at, 0]));
+  const old = piecework.units.filter(({ at }) => hasOld(tops.at(at)));
+  // With every unit new what is left of old cloth is strips and borders: shown with the units beside them.
+  const even = new Map((old.length > 0 ? old : piecework.units).map(({ at, area }) => [at, area]));
+  for (const { punctures } of sewings) for (const puncture of punctures) pour(puncture, even, exact);
+  const whole = [...exact].map(([at, holes]) => ({
+    at,
+    holes: Math.floor(holes),
+    left: holes - Math.floor(holes),
+  }));
+  const short = total - whole.reduce((sum, { holes }) => sum + holes, 0);
+  const next = new Set(
+    whole
+      .toSorted((one, other) => other.left - one.left)
+      .slice(0, Math.max(0, short))
+      .map(({ at }) => at),
+  );
+  return Object.fromEntries(whole.map(({ at, holes }) => [at, next.has(at) ? holes + 1 : holes]));
+};
+
+const pour = (
+  { layer, holes, reused, over }: Punctures,
+  even: ReadonlyMap<string, number>,
+  exact: Map<string, number>,
+): void => {
+  const fresh = holes - reused;
+  if (fresh <= 0 || (layer !== 'face' && layer !== 'allowance')) return;
+  const found = over?.();
+  const where = found !== undefined && found.size > 0 ? found : even;
+  let weight = 0;
+  for (const each of where.values()) weight += each;
+  if (weight <= 0) return;
+  for (const [at, each] of where) exact.set(at, (exact.get(at) ?? 0) + (fresh * each) / weight);
+};
+
+/**
+ * What of a plan the needle meets, among the plans of one quilt: plans alike in this make the same holes. Batting is
+ * not cloth whose holes are counted; it matters only where the quilt is opened for it.
+ */
+export const piercedAlike = (plan: Plan): string => {
+  const { treatment, joining, pattern, directions, backing, sewnBy, resewn, opens } = plan;
+  return [treatment, joining, pattern, directions, backing, sewnBy, resewn.by, resewn.joins, opens].join('|');
 };

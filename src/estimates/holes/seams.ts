@@ -1,6 +1,5 @@
-import { needleInUse } from './needles.ts';
 import type { Job } from './sewing.ts';
-import { perforation, STITCHES } from './stitches.ts';
+import { needleInUse, perforation, STITCHES } from './stitches.ts';
 
 /** How a seam is sewn on this quilt: holes per inch in each cloth, and the share of them that find an old hole. */
 export interface SeamStitch {

@@ -1,3 +1,5 @@
+import type { Figures } from '../../figures/model.ts';
+
 /** Millimetres in an inch: exact by definition. */
 export const MM_PER_INCH = 25.4;
 
@@ -5,7 +7,7 @@ export const MM_PER_INCH = 25.4;
  * One way of sewing and the holes it makes in each cloth it goes through. Stitches sewn by hand are counted on the
  * top only, so a running stitch enters the cloth twice for each one counted.
  */
-export interface Stitch {
+interface Stitch {
   readonly per: 'inch' | 'piece';
   /** What the setting says: stitches per inch, millimetres a stitch, inches a rung, passes. */
   readonly setting: string;
@@ -74,3 +76,12 @@ export const perforation = (kind: StitchKind, setting: number, needleMm: number)
   const { ground, rows } = STITCHES[kind];
   return Math.round((1e6 * ground(setting) * needleMm) / rows / MM_PER_INCH) / 1e6;
 };
+
+/** Blade of a machine needle in mm from its metric number (NM), which is in hundredths of a millimetre. */
+export const machineNeedle = (metric: number): number => metric / 100;
+
+/** Blade in mm of the needle in use, as set in the figures. Throws ProblemError `missing-figure` for a hand size without one. */
+export const needleInUse = (by: 'hand' | 'machine', figures: Figures): number =>
+  by === 'machine'
+    ? machineNeedle(figures.number('stitching.needle.machine'))
+    : figures.number(`stitching.needle.hand_mm.size_${figures.number('stitching.needle.hand')}`);

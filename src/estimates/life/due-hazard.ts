@@ -1,4 +1,4 @@
-import { betaQuantile } from '../../statistics/beta.ts';
+import { betaQuantile } from '../../statistics/intervals.ts';
 
 /**
  * The further cumulative hazard L = −ln(1 − U) at which the j-th of N units fails, as a survival curve over ln L:

@@ -1,15 +1,28 @@
 import type { Figures } from '../../figures/model.ts';
-import type { SurveyedQuilt } from '../../findings/surveyed.ts';
-import type { Plan } from '../../plans/model.ts';
+import { isCovered } from '../../findings/old-cloth.ts';
+import type { SurveyedJoins, SurveyedQuilt } from '../../findings/surveyed.ts';
+import type { GroupAction, Plan } from '../../plans/model.ts';
 import { oncePerPair } from '../../quantities/once.ts';
-import type { LifeContext } from './context.ts';
-import { atLeast, FAILING, mixed, WEAK, weakerOfTwo, withoutFailing } from './grades.ts';
-import { seamEvidence, withTornJoins } from './join-evidence.ts';
-import { plannedJoins } from './joins.ts';
-import type { GradeWeights, LifeElement, LifeInput } from './model.ts';
+import {
+  atLeast,
+  FAILING,
+  type GradeWeights,
+  type LifeElement,
+  type LifeInput,
+  mixed,
+  WEAK,
+  weakerOfTwo,
+  withoutFailing,
+} from './model.ts';
 import { type OldCloth, oldCloths, type Worked } from './old-cloth.ts';
-import { pastWear } from './past-wear.ts';
-import { elementWear, gapAlternatives, hasNewBacking, type Meets } from './plan-wear.ts';
+import {
+  elementWear,
+  gapAlternatives,
+  hasNewBacking,
+  type LifeContext,
+  type Meets,
+  pastWear,
+} from './plan-wear.ts';
 
 /** All of a plan that bears on how its cloth and seams wear: plans alike in this wear alike. */
 interface Wearing extends Worked {
@@ -175,3 +188,93 @@ function careAssumptions(context: Omit<LifeContext, 'perforation'>, cloths: read
   }
   return said;
 }
+
+/** How the joins of a quilt stand once a plan is carried out. Counts may be estimates where there is no map. */
+interface PlannedJoins {
+  readonly total: number;
+  /** Between old cloth and new. */
+  readonly mixed: number;
+  /** Resewn with old cloth on both sides. */
+  readonly resewn: number;
+  /** Old cloth on both sides, old thread. */
+  readonly left: number;
+}
+
+function plannedJoins({ quilt, actions }: Worked, joinsResewn: number): PlannedJoins {
+  const { joins } = quilt;
+  const total = Math.max(joins.total, joins.inspected ?? 0);
+  const shares = sides(quilt, actions);
+  const mixed = Math.round(total * shares.mixed);
+  const old = Math.max(0, Math.round(total * shares.old));
+  const resewn = Math.min(old, joinsResewn);
+  return { total, mixed, resewn, left: old - resewn };
+}
+
+const isNew = ({ action }: GroupAction): boolean => action === 'replace' || action === 'patch_over';
+
+/** Share of joins with one new side, and with two old ones: counted on the map, else as if pieces lay at random. */
+const sides = oncePerPair(
+  (quilt: SurveyedQuilt, actions: Plan['actions']): { mixed: number; old: number } => {
+    const { joins } = quilt.piecework;
+    const mapped = quilt.counting === 'units' && actions.every(({ group }) => group.where !== undefined);
+    if (mapped && joins.length > 0) {
+      const fresh = new Set(actions.filter(isNew).flatMap(({ group }) => group.where ?? []));
+      const out = new Set(actions.filter(isCovered).flatMap(({ group }) => group.where ?? []));
+      const mixed = joins.filter(
+        ({ a, b }) => (fresh.has(a) && !out.has(b)) || (fresh.has(b) && !out.has(a)),
+      ).length;
+      const old = joins.filter(({ a, b }) => !out.has(a) && !out.has(b)).length;
+      return { mixed: mixed / joins.length, old: old / joins.length };
+    }
+    const all = actions.reduce((sum, { group }) => sum + group.count, 0);
+    if (all === 0) return { mixed: 0, old: 1 };
+    const part = (some: readonly GroupAction[]): number =>
+      some.reduce((sum, { group }) => sum + group.count, 0) / all;
+    const kept = 1 - part(actions.filter(isCovered));
+    return { mixed: 2 * part(actions.filter(isNew)) * kept, old: kept * kept };
+  },
+);
+
+/** What the joins inspected say of the seams themselves: everything open that cloth did not open. */
+function seamEvidence({ inspected, open, thread, cloth, allowance }: SurveyedJoins): {
+  seen?: number;
+  failed?: number;
+} {
+  if (inspected === undefined || inspected === 0) return {};
+  const failed = open === undefined ? (thread ?? 0) + (allowance ?? 0) : open - (cloth ?? 0);
+  if (open === undefined && thread === undefined) return {};
+  return { seen: inspected, failed: Math.min(inspected, Math.max(0, failed)) };
+}
+
+/**
+ * Adds to each cloth the joins that could have torn it and those that did. Inspected joins are shared out by area, torn
+ * ones by position where both are known, and else to the weakest cloth there is.
+ */
+function withTornJoins(cloths: readonly OldCloth[], plan: Worked): readonly OldCloth[] {
+  const { inspected, cloth: torn, openAt } = plan.quilt.joins;
+  if (inspected === undefined || torn === undefined || cloths.length === 0) return cloths;
+  const all = cloths.reduce((sum, { share }) => sum + share, 0);
+  const weakest = weakestOf(cloths);
+  const placed = openAt
+    .filter(({ cause }) => cause === 'cloth')
+    .map(({ a, b }) => weakestOf(cloths.filter(({ family }) => familiesAt(plan, [a, b]).includes(family))));
+  const known = placed.filter((one) => one !== undefined);
+  return cloths.map((one) => {
+    const seen = Math.round((inspected * one.share) / all);
+    const here = known.filter((other) => other === one).length;
+    const failed = here + (one === weakest ? Math.max(0, torn - known.length) : 0);
+    return { ...one, seen: one.seen + Math.max(seen, failed), failed: one.failed + failed };
+  });
+}
+
+function familiesAt({ quilt }: Worked, positions: readonly string[]): readonly (string | undefined)[] {
+  const groups = quilt.groups.filter(({ among }) => positions.some((at) => among?.includes(at)));
+  return groups.map(({ family }) => family).filter((family) => family !== undefined);
+}
+
+const meanGrade = ({ chances }: OldCloth): number =>
+  Object.entries(chances).reduce((sum, [grade, chance]) => sum + Number(grade) * chance, 0);
+
+/** The worst grade, the larger share where two are alike. */
+const weakestOf = (cloths: readonly OldCloth[]): OldCloth | undefined =>
+  [...cloths].sort((a, b) => meanGrade(b) - meanGrade(a) || b.share - a.share)[0];

@@ -1,11 +1,10 @@
 import type { Figures } from '../../figures/model.ts';
 import { highest, lowest, type Span } from '../../findings/fact.ts';
+import { isCovered, isGone } from '../../findings/old-cloth.ts';
 import type { SurveyedQuilt } from '../../findings/surveyed.ts';
-import { isCovered, isGone } from '../../findings/takings.ts';
 import type { GroupAction, Plan } from '../../plans/model.ts';
-import type { LifeContext } from './context.ts';
-import { FAILING, gradeChances, mixed } from './grades.ts';
-import type { GradeWeights } from './model.ts';
+import { FAILING, type GradeWeights, gradeChances, mixed } from './model.ts';
+import type { LifeContext } from './plan-wear.ts';
 
 /** Old cloth that wears as one: a fabric family, or all of the top where losses were not noted fabric by fabric. */
 export interface OldCloth {

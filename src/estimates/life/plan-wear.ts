@@ -1,10 +1,9 @@
+import type { Spell } from '../../casebook/model.ts';
 import { GRADES, type Use } from '../../casebook/scales.ts';
 import type { Figures } from '../../figures/model.ts';
 import { type Fact, highest, isSpan, lowest } from '../../findings/fact.ts';
 import type { Plan } from '../../plans/model.ts';
-import type { LifeContext } from './context.ts';
-import { FAILING, WEAK } from './grades.ts';
-import type { GradeWeights, LifeInput } from './model.ts';
+import { FAILING, type GradeWeights, type LifeInput, WEAK } from './model.ts';
 
 /** Uses in which a quilt gets washed. */
 const WASHED: ReadonlySet<Use> = new Set(['guest_bed', 'regular_bed', 'child_bed']);
@@ -79,4 +78,43 @@ export function gapAlternatives(
       'Whether the layers hang further between fastenings than the batting is rated for is not known; both are counted.',
     ],
   };
+}
+
+/** Wear so far: rate × years summed over a known history, else the years since it was made, else not even those. */
+export function pastWear(
+  { history, ageYears }: Pick<LifeContext, 'history' | 'ageYears'>,
+  figures: Figures,
+): { wear: LifeInput['wear']; assumptions: string[] } {
+  if (history === undefined || history.length === 0) {
+    return {
+      wear: { madeYearsAgo: ageYears },
+      assumptions: ['Nobody could say how it was used, so the wear so far is a wide guess from its age.'],
+    };
+  }
+  const sum = history.reduce((wear, { use, years }) => wear + years * figures.number(`life.rate.${use}`), 0);
+  const told = history.reduce((all, { years }) => all + years, 0);
+  const missing = ageYears === undefined ? 0 : ageYears - told;
+  return {
+    wear: { known: Math.max(figures.number('life.unknown_wear.known_least'), sum) },
+    assumptions:
+      missing >= 1 ? [`The ${Math.round(missing)} years its history leaves out count as no wear.`] : [],
+  };
+}
+
+/** What bears on remaining life beyond the plan and the survey. Undefined is unknown. */
+export interface LifeContext {
+  /** Intended use. A use that is refused is reckoned as storage. */
+  readonly use: Use;
+  readonly history: readonly Spell[] | undefined;
+  /** Years since it was made. */
+  readonly ageYears: number | undefined;
+  /** How it will be washed; by hand where nothing else is said. */
+  readonly washing: Spell['washing'];
+  /** Whether it will lie or hang in direct window light; taken as not where nothing else is said. */
+  readonly directLight: boolean | undefined;
+  /** Highest share of a stitched line taken by holes, from the plan's hole estimate. */
+  readonly perforation: number | undefined;
+  readonly wantedYears: number | undefined;
+  /** The vocabulary's chances of each grade, best first, for cloth nobody has graded; equal where not given. */
+  readonly gradeOdds: readonly number[] | undefined;
 }

@@ -1,10 +1,8 @@
 import { remembered } from '../../quantities/once.ts';
-import { normalCdf } from '../../statistics/normal.ts';
+import { normalCdf } from '../../statistics/intervals.ts';
 import type { DueHazard } from './due-hazard.ts';
-import type { Lattice } from './lattice.ts';
-import { STRIDE } from './lattice.ts';
+import { type Lattice, logSum, NEGLIGIBLE, Ratios, STRIDE } from './lattice.ts';
 import type { LifePrior } from './prior.ts';
-import { logSum, NEGLIGIBLE, Ratios } from './ratios.ts';
 
 /** What an element's evidence says, grade by grade and for each node of the wear so far. */
 export interface Posterior {

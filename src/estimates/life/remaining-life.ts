@@ -1,14 +1,17 @@
-import { GRADES } from '../../casebook/scales.ts';
+import type { QuiltCase } from '../../casebook/model.ts';
+import { GRADES, type Use } from '../../casebook/scales.ts';
 import type { Figures } from '../../figures/model.ts';
+import type { Plan } from '../../plans/model.ts';
 import { oncePer, remembered } from '../../quantities/once.ts';
+import type { HoleEstimate } from '../model.ts';
 import { type DueHazard, dueHazard } from './due-hazard.ts';
-import { firstFailure, type Member } from './first-failure.ts';
+import { lifeInputs } from './elements.ts';
+import { type FirstFailure, firstFailure, type Member, type Weighed, weigh } from './first-failure.ts';
 import { type Lattice, lattice } from './lattice.ts';
 import { FORECAST_NOTE, type LifeElement, type LifeInput, type RemainingLife } from './model.ts';
+import type { LifeContext } from './plan-wear.ts';
 import { inspected, type Posterior, uninspected } from './posterior.ts';
 import { type LifePrior, lifePrior } from './prior.ts';
-import { type Weighed, weigh } from './weighed.ts';
-import { type Pace, reach, survivalAt, yearsUntil } from './years.ts';
 
 /**
  * How many years until the next repair is due. No published study calibrates the life of a repaired quilt: what
@@ -148,4 +151,92 @@ function check({ elements, wear, ratePerYear }: LifeInput): void {
       );
     }
   }
+}
+
+/** What every plan of one quilt is forecast from. */
+export interface ForecastContext {
+  readonly latest: Pick<QuiltCase, 'history' | 'client'>;
+  readonly use: Use;
+  readonly directLight: boolean | undefined;
+  readonly washing: LifeContext['washing'];
+  readonly ageYears: number | undefined;
+  /** The vocabulary's chances of each grade, best first. */
+  readonly gradeOdds?: readonly number[] | undefined;
+  readonly figures: Figures;
+}
+
+/** Remaining life of each plan; evidence is weighed once and shared by all of them. */
+export function lifeForecaster(context: ForecastContext): (plan: Plan, holes: HoleEstimate) => RemainingLife {
+  const { latest, figures, use, ageYears, washing, directLight, gradeOdds } = context;
+  const { history, client } = latest;
+  const wantedYears = client.wanted_years;
+  const input = lifeInputs({ use, history, ageYears, washing, directLight, wantedYears, gradeOdds }, figures);
+  const model = modelOf(figures);
+  return (plan, { perforation }) => model.remainingLife(input(plan, perforation));
+}
+
+/** One model for each set of figures: what it has weighed for one quilt serves every variant of it that is asked about. */
+const modelOf = oncePer((figures: Figures): LifeModel => lifeModel(figures));
+
+/** What speeds up or slows down the whole quilt's wear, as a distribution. */
+interface Pace {
+  /** Log-standard deviation of the future rate of use. */
+  readonly spread: number;
+  readonly alternatives: readonly { readonly weight: number; readonly wear: number }[];
+}
+
+/** Reach of the spread of the rate in standard deviations, each cut into this many parts. */
+const REACH = 4;
+const PARTS = 6;
+
+/** How far along the curve of a middling pace anything up to `years` may look. */
+const reach = (pace: Pace, years: number): number =>
+  years * Math.exp(REACH * pace.spread) * Math.max(...pace.alternatives.map(({ wear }) => wear));
+
+/** P(no repair due within `years`), the pace of wear integrated out. */
+function survivalAt(life: FirstFailure, pace: Pace, years: number): number {
+  const total = pace.alternatives.reduce((sum, { weight }) => sum + weight, 0);
+  let survival = 0;
+  for (const { weight, wear } of pace.alternatives) {
+    const log = Math.log(years * wear);
+    survival += (weight / total) * (pace.spread > 0 ? blurred(life, log, pace.spread) : at(life, log));
+  }
+  return survival;
+}
+
+const NODES = Float64Array.from({ length: 2 * REACH * PARTS + 1 }, (_, i) => i / PARTS - REACH);
+const WEIGHTS = NODES.map((z) => Math.exp(-0.5 * z * z));
+const NODES_WEIGHT = WEIGHTS.reduce((sum, weight) => sum + weight, 0);
+
+function blurred(life: FirstFailure, log: number, spread: number): number {
+  let sum = 0;
+  for (let i = 0; i < NODES.length; i++) sum += (WEIGHTS[i] ?? 0) * at(life, log + spread * (NODES[i] ?? 0));
+  return sum / NODES_WEIGHT;
+}
+
+/** Straight between lattice points; whole before them, due after. */
+function at({ survival, start, step }: FirstFailure, log: number): number {
+  const x = (log - start) / step;
+  if (x <= 0) return 1;
+  const cell = Math.floor(x);
+  const left = survival[cell] ?? 0;
+  return left + (x - cell) * ((survival[cell + 1] ?? 0) - left);
+}
+
+/** The years by which a repair is due with probability p, or the horizon where that lies beyond it. 0: due already. */
+function yearsUntil(life: FirstFailure, pace: Pace, p: number, horizon: number): number {
+  if (survivalAt(life, pace, horizon) > 1 - p) return horizon;
+  const node = (i: number): number => survivalAt(life, pace, Math.exp(life.start + i * life.step));
+  if (node(0) <= 1 - p) return 0;
+  let low = 0;
+  let high = Math.ceil((Math.log(horizon) - life.start) / life.step);
+  while (high - low > 1) {
+    const middle = (low + high) >> 1;
+    if (node(middle) > 1 - p) low = middle;
+    else high = middle;
+  }
+  // between neighbouring points survival is as good as straight over log years
+  const above = node(low);
+  const part = (above - (1 - p)) / (above - node(high));
+  return Math.min(horizon, Math.exp(life.start + (low + part) * life.step));
 }

@@ -4,10 +4,9 @@ import { oncePer, oncePerPair, remembered } from '../../quantities/once.ts';
 import { type Range, times } from '../../quantities/range.ts';
 import { fits } from '../../quantities/rounding.ts';
 import type { MaterialItem } from '../model.ts';
-import { cornerCut, settingCut, squareCut } from './cut-size.ts';
+import { cornerCut, settingCut, sparesFor, squareCut, stripsFor, yards, yardsToBuy } from './cut-size.ts';
 import { type FamilyPieces, type Pieces, piecesByFamily, type Shape } from './pieces.ts';
 import { piecesText, type Shelf, type Shopping, sizeText } from './shopping.ts';
-import { sparesFor, stripsFor, yards, yardsToBuy } from './yardage.ts';
 
 type Size = { readonly width: number; readonly height: number };
 type Cut = (finished: Size, shopping: Shopping) => Size;

@@ -1,9 +1,7 @@
 import { formatLength } from '../../quantities/length.ts';
-import { times } from '../../quantities/range.ts';
-import { cheapestBacking } from './backing.ts';
-import { battingNeed, smallestBatting } from './batting.ts';
-import { type Shelf, sizeText } from './shopping.ts';
-import { yardsToBuy } from './yardage.ts';
+import { type Range, times } from '../../quantities/range.ts';
+import { yards, yardsToBuy } from './cut-size.ts';
+import { type Shelf, type Shopping, sizeText } from './shopping.ts';
 
 const SQUARE_YARD = 1296;
 
@@ -71,4 +69,156 @@ export const stuffing: Shelf = ({ plan, figures }) => {
   if (amount === 0) return [];
   const cost = times(figures.range('materials.stuffing.price'), amount);
   return [{ what: 'filling, one portion a unit', amount, unit: 'pieces', cost }];
+};
+
+interface BackingCloth {
+  readonly name: string;
+  /** Usable width in inches. */
+  readonly width: number;
+  /** By the yard. */
+  readonly price: Range;
+}
+
+interface BackingPlan {
+  readonly cloth: string;
+  readonly panels: number;
+  /** Which way the panels, and so the seams between them, run. */
+  readonly run: 'down' | 'across';
+  readonly panelLength: number;
+  /** Inches of bolt, all panels together. */
+  readonly length: number;
+  readonly cost: Range;
+}
+
+/** Panels of one cloth for a top of `width` × `height` in, `extra` in on each side, running down and running across. */
+export const backingPanels = (
+  width: number,
+  height: number,
+  extra: number,
+  cloth: BackingCloth,
+): readonly BackingPlan[] => {
+  const need = { width: width + 2 * extra, height: height + 2 * extra };
+  const lay = (run: 'down' | 'across', over: number, panelLength: number): BackingPlan => {
+    const panels = Math.ceil(over / cloth.width - 1e-9);
+    const length = panels * panelLength;
+    return { cloth: cloth.name, panels, run, panelLength, length, cost: times(cloth.price, yards(length)) };
+  };
+  return [lay('down', need.width, need.height), lay('across', need.height, need.width)];
+};
+
+/** The cheapest of all cloths both ways; of equal ones the one with fewer panels, because each seam is a ridge. */
+export const cheapestBacking = (
+  width: number,
+  height: number,
+  extra: number,
+  cloths: readonly BackingCloth[],
+): BackingPlan | undefined =>
+  cloths
+    .flatMap((cloth) => backingPanels(width, height, extra, cloth))
+    .sort((a, b) => a.cost.likely - b.cost.likely || a.panels - b.panels || (a.cloth < b.cloth ? -1 : 1))[0];
+
+interface BattingSize {
+  readonly name: string;
+  readonly width: number;
+  readonly length: number;
+}
+
+/** What must be covered: the top and `extra` in on each side. */
+const battingNeed = (
+  width: number,
+  height: number,
+  extra: number,
+): { readonly width: number; readonly height: number } => ({
+  width: width + 2 * extra,
+  height: height + 2 * extra,
+});
+
+/** The smallest size as sold that covers `width` × `height`, turned if that helps; undefined where none does. */
+export const smallestBatting = (
+  need: { readonly width: number; readonly height: number },
+  sizes: readonly BattingSize[],
+): BattingSize | undefined => {
+  const [short, long] = [Math.min(need.width, need.height), Math.max(need.width, need.height)];
+  return sizes
+    .filter((size) => Math.min(size.width, size.length) >= short && Math.max(size.width, size.length) >= long)
+    .sort((a, b) => a.width * a.length - b.width * b.length || (a.name < b.name ? -1 : 1))[0];
+};
+
+const stripNote = ({ system }: Shopping, strips: number, width: number, length: number): string =>
+  `${strips} ${strips === 1 ? 'strip' : 'strips'} ${formatLength(width, system)} wide, for ${formatLength(length, system, { rounding: 'up' })}`;
+
+const toBuy = ({ figures }: Shopping, inches: number): number =>
+  yardsToBuy(inches, 0, figures.number('materials.yard_step'));
+
+/** A new binding all round, wherever the edge was opened or a backing is put on. */
+export const bindingCloth: Shelf = (shopping) => {
+  const { plan, figures, rebound } = shopping;
+  if (!rebound) return [];
+  const strip = figures.number('materials.binding.strip');
+  const usable = figures.number('materials.strip_width');
+  const allowance = figures.number('materials.binding.allowance');
+  const cut = bindingCut(plan.quilt.size.width, plan.quilt.size.height, { allowance, usable, strip });
+  const amount = toBuy(shopping, cut.cloth);
+  const cost = times(figures.range('materials.cloth.price'), amount);
+  return [
+    { what: 'binding', amount, unit: 'yd', cost, note: stripNote(shopping, cut.strips, strip, cut.length) },
+  ];
+};
+
+/** A sleeve where the quilt is to hang and something is sewn at all. */
+export const sleeveCloth: Shelf = (shopping) => {
+  const { plan, figures, hung } = shopping;
+  if (!hung || plan.treatment === 'leave') return [];
+  const strip = figures.number('materials.sleeve.strip');
+  const usable = figures.number('materials.strip_width');
+  const shorter = figures.number('materials.sleeve.shorter');
+  const cut = sleeveCut(plan.quilt.size.width, { shorter, usable, strip });
+  const amount = toBuy(shopping, cut.cloth);
+  const cost = times(figures.range('materials.cloth.price'), amount);
+  return [
+    {
+      what: 'hanging sleeve',
+      amount,
+      unit: 'yd',
+      cost,
+      note: stripNote(shopping, cut.strips, strip, cut.length),
+    },
+  ];
+};
+
+/** Cutting a binding, lengths in inches. */
+interface BindingCut {
+  /** Once round, and the allowance for joins and corners. */
+  readonly length: number;
+  /** Strips before rounding up, as handbooks print it. */
+  readonly exactStrips: number;
+  readonly strips: number;
+  /** Off the bolt. */
+  readonly cloth: number;
+}
+
+/** `allowance` for joins and corners (published: 0 to 24 in), `usable` across the bolt, `strip` the cut width. */
+export const bindingCut = (
+  width: number,
+  height: number,
+  {
+    allowance,
+    usable,
+    strip,
+  }: { readonly allowance: number; readonly usable: number; readonly strip: number },
+): BindingCut => {
+  const length = 2 * (width + height) + allowance;
+  const exactStrips = length / usable;
+  const strips = Math.ceil(exactStrips - 1e-9);
+  return { length, exactStrips, strips, cloth: strips * strip };
+};
+
+/** A hanging sleeve for a quilt `width` in wide: its length, and strips of cloth `usable` in across to make it. */
+export const sleeveCut = (
+  width: number,
+  { shorter, usable, strip }: { readonly shorter: number; readonly usable: number; readonly strip: number },
+): { readonly length: number; readonly strips: number; readonly cloth: number } => {
+  const length = Math.max(0, width - shorter);
+  const strips = Math.ceil(length / usable - 1e-9);
+  return { length, strips, cloth: strips * strip };
 };

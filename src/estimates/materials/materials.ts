@@ -1,12 +1,10 @@
 import type { Figures } from '../../figures/model.ts';
 import type { Plan } from '../../plans/model.ts';
-import type { Circumstances } from '../circumstances.ts';
-import type { MaterialsEstimate } from '../model.ts';
+import type { Circumstances, MaterialsEstimate } from '../model.ts';
 import { matchingCloth, overlayNet, supportCloth } from './cloth.ts';
-import { backingCloth, newBatting, stuffing } from './layers.ts';
+import { backingCloth, bindingCloth, newBatting, sleeveCloth, stuffing } from './layers.ts';
 import { sewingThread, tieThread } from './sewing.ts';
 import { goShopping, type Shelf } from './shopping.ts';
-import { bindingCloth, sleeveCloth } from './trim.ts';
 
 /** In the order a shopping list is read: cloth, layers, edges, thread. */
 const SHELVES: readonly Shelf[] = [

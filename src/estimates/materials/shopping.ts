@@ -4,8 +4,7 @@ import { joiningGeometry } from '../../piecework/patterns.ts';
 import type { Plan } from '../../plans/model.ts';
 import { formatLength } from '../../quantities/length.ts';
 import type { MeasureSystem } from '../../quantities/measure.ts';
-import type { Circumstances } from '../circumstances.ts';
-import type { MaterialItem } from '../model.ts';
+import type { Circumstances, MaterialItem } from '../model.ts';
 import type { Cutting } from './cut-size.ts';
 
 /** What every entry of the shopping list is worked out from. */

@@ -1,5 +1,18 @@
+import type { Figures } from '../../figures/model.ts';
+import { oncePer } from '../../quantities/once.ts';
 import { type Range, times } from '../../quantities/range.ts';
-import { hoursEach, hoursFor, type Job, type Operation, sideOf, treated } from './operation.ts';
+import { betaBinomial, productPercentile } from '../model.ts';
+import { type OldJoining, oldJoining, putsBack } from '../resewn.ts';
+import {
+  counted,
+  hoursEach,
+  hoursFor,
+  type Job,
+  type Operation,
+  sideOf,
+  treated,
+  unitsOf,
+} from './operation.ts';
 
 type Joining = 'none' | 'ties' | 'lines' | 'all_over';
 interface Unpicking {
@@ -69,4 +82,91 @@ export const OPENING: readonly Operation[] = [
       return count > 0 ? { count, hours: hoursFor(job.figures, 'hours.unpick.join', count) } : undefined;
     },
   },
+];
+
+const thoughtSound = (job: Job): number => unitsOf(treated(job, 'keep', 'restitch', 'restuff'));
+
+/** Chances that stand for a range's low, likely and high (Swanson's rule, from memory). */
+const WEIGHTS = { low: 0.3, likely: 0.4, high: 0.3 } as const;
+const SIDES = ['low', 'likely', 'high'] as const;
+
+/** Hours for them among so many units thought sound: the same for every plan that opens the quilt. */
+const expected = oncePer((_: Figures) => new Map<number, ReturnType<Operation['work']>>());
+
+const hiddenWork = (units: number, figures: Figures): ReturnType<Operation['work']> => {
+  const share = figures.number('hours.hidden.share');
+  const strength = figures.number('hours.hidden.strength');
+  const found = betaBinomial(units, share * strength, (1 - share) * strength);
+  const each = hoursEach(figures, 'hours.unit.patch_over');
+  const factors = SIDES.map((side) => ({ value: each[side], chance: WEIGHTS[side] }));
+  const at = (level: number): number => productPercentile(found, factors, level);
+  const count = units * share;
+  const likely = count * each.likely;
+  // So few may be expected that the 90th percentile is still none.
+  return { count, hours: { low: Math.min(at(0.1), likely), likely, high: Math.max(at(0.9), likely) } };
+};
+
+/**
+ * Patches found only once the quilt is open. How many follows a beta-binomial distribution over the units thought
+ * sound; what each takes is one figure for all of them. Low and high are percentiles of the product, so the range may
+ * begin at nothing; count and likely hours are the expected ones.
+ */
+export const HIDDEN: readonly Operation[] = [
+  {
+    name: 'patches found on opening',
+    unit: 'patches',
+    work: (job) => {
+      const units = thoughtSound(job);
+      if (!job.plan.opens || job.opened || units === 0) return undefined;
+      const known = expected(job.figures);
+      const work = known.get(units) ?? hiddenWork(units, job.figures);
+      known.set(units, work);
+      return work;
+    },
+  },
+];
+
+const isRelayered = ({ plan, rebound }: Job): boolean => rebound && plan.joining !== 'none';
+
+/** The old joining that is put back where nothing new takes its place. */
+const missing = ({ plan, found, figures }: Job): OldJoining => {
+  const share = found?.joining?.missing ?? 0;
+  const old = oldJoining(plan.quilt.size, found?.joining?.kind, found?.joining?.gap, figures);
+  return putsBack(plan) && old !== undefined
+    ? { knots: old.knots * share, lines: old.lines * share }
+    : { knots: 0, lines: 0 };
+};
+
+/** Layers that stay together are pinned all the same before lines are sewn through them. */
+const isPinned = ({ plan, rebound }: Job): boolean => !rebound && plan.joining === 'lines';
+
+export const LAYERS: readonly Operation[] = [
+  counted('putting back missing ties', 'ties', 'hours.tie', (job) => missing(job).knots),
+  counted('putting back missing lines by hand', 'in', 'hours.line.hand', (job) => missing(job).lines),
+  counted('making up the backing', 'backings', 'hours.backing', ({ plan }) =>
+    plan.backing === 'add' || plan.backing === 'replace' ? 1 : 0,
+  ),
+  counted('layering and basting', 'bed quilts', 'hours.baste', (job) =>
+    isRelayered(job) ? job.bedQuilts : 0,
+  ),
+  counted('pinning the layers', 'bed quilts', 'hours.pin', (job) => (isPinned(job) ? job.bedQuilts : 0)),
+  counted('ties and tacks', 'ties', 'hours.tie', ({ points }) => points),
+  counted('lines by machine', 'in', 'hours.line.machine', ({ plan, lines }) =>
+    plan.sewnBy === 'machine' ? lines : 0,
+  ),
+  counted('lines by hand', 'in', 'hours.line.hand', ({ plan, lines }) =>
+    plan.sewnBy === 'hand' ? lines : 0,
+  ),
+];
+
+export const EDGES: readonly Operation[] = [
+  counted('making and attaching the binding', 'quilt', 'hours.binding.make', ({ rebound }) =>
+    rebound ? 1 : 0,
+  ),
+  counted('finishing the binding by hand', 'in', 'hours.binding.finish', ({ rebound, perimeter }) =>
+    rebound ? perimeter : 0,
+  ),
+  counted('hanging sleeve', 'sleeves', 'hours.sleeve', ({ hung, plan }) =>
+    hung && plan.treatment !== 'leave' ? 1 : 0,
+  ),
 ];

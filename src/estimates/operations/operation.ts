@@ -5,9 +5,8 @@ import { joiningGeometry } from '../../piecework/patterns.ts';
 import type { GroupAction, Plan } from '../../plans/model.ts';
 import { readLength } from '../../quantities/length.ts';
 import { oncePer } from '../../quantities/once.ts';
-import { exactly, plus, type Range, times } from '../../quantities/range.ts';
-import { repeated } from '../../quantities/sum.ts';
-import type { Circumstances } from '../circumstances.ts';
+import { exactly, plus, type Range, repeated, times } from '../../quantities/range.ts';
+import type { Circumstances } from '../model.ts';
 
 /** A plan as a worker sees it: what the operations count. Lengths in inches. */
 export interface Job {

@@ -78,3 +78,66 @@ export const CASE_CODES = {
     'Use a short name such as lantern-ninepatch.',
   ),
 } as const satisfies Record<string, CodeEntry>;
+
+/** What can be wrong with a decision taken, recorded or made again. */
+export const DECISION_CODES = {
+  'stop-stands': entry(
+    'A stop cannot be set aside',
+    'What stops a quilt can harm people or other quilts, and no wish or experience changes that.',
+    'Settle what stops it, survey it again, and decide anew.',
+  ),
+  'safety-unanswered': entry(
+    'Questions on safety come before any choice',
+    'Mould, damp, insects, rodent waste, sewage and poison harm people and other quilts. While nobody has asked about them, nothing can be agreed on.',
+    'Ask the client, write the answers into the survey, and decide again.',
+  ),
+  'reason-wanted': entry(
+    'A choice wants its reason',
+    'A choice without its reason teaches nobody anything, and rules are revised by such reasons.',
+    'Add --because "…" in a sentence.',
+  ),
+  'risk-note-wanted': entry(
+    'A choice against what the cloth can bear wants a risk note',
+    'The client has to know in writing what is risked, and the documents show it.',
+    'Add --risk-note "…" with what may happen.',
+  ),
+  'nothing-recorded': entry(
+    'No decision was recorded',
+    'There is nothing to make again.',
+    'Record one with "mendwise decide CASE --record".',
+  ),
+  'engine-disagrees': entry(
+    'A rule was judged in two ways',
+    'Every rule an answer cites is judged twice, by independent means. Where they differ, neither can be relied on.',
+    'This is a fault of the program, not of your case: keep the case and the rules as they are, and report it.',
+  ),
+  'record-lost': entry(
+    'What a recorded decision was made from is not there',
+    'The rules or the case as they were then are missing or were altered, so it cannot be made again as it was.',
+    'Restore the folder cases/.records from a backup.',
+  ),
+} as const satisfies Record<string, CodeEntry>;
+
+/** What can be wrong with how a command was called. */
+export const COMMAND_CODES = {
+  usage: entry(
+    'The command was not understood',
+    'A word or option is not known here.',
+    'See mendwise --help.',
+  ),
+  'needs-terminal': entry(
+    'An interview needs a terminal',
+    'Questions cannot be asked where nobody can answer, such as in a script or a pipe.',
+    'Give the answers as options or in the file; the message names what is missing.',
+  ),
+  interrupted: entry(
+    'Interrupted',
+    'Ctrl-C was pressed.',
+    'What was answered so far is kept; run the command again to go on.',
+  ),
+  internal: entry(
+    'A fault in mendwise itself',
+    'Something happened that the program did not expect. Nothing was written.',
+    'Keep the file that caused it and report the message.',
+  ),
+} as const satisfies Record<string, CodeEntry>;

@@ -1,8 +1,8 @@
 import { describe, expect, test } from 'vitest';
-import type { Answers } from '../../../src/cli/ask/answers.ts';
-import { converse, type Prompter } from '../../../src/cli/ask/converse.ts';
-import { ENQUIRY } from '../../../src/cli/ask/enquiry.ts';
-import { SURVEY } from '../../../src/cli/ask/survey.ts';
+import type { Answers } from '../../../src/interview/answers.ts';
+import { converse, type Prompter } from '../../../src/interview/converse.ts';
+import { ENQUIRY } from '../../../src/interview/enquiry.ts';
+import { SURVEY } from '../../../src/interview/survey.ts';
 import { vocabulary } from '../../findings/vocabulary-fixture.ts';
 
 interface Heard {

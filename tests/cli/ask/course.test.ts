@@ -1,10 +1,9 @@
 import { describe, expect, test } from 'vitest';
-import type { Answers } from '../../../src/cli/ask/answers.ts';
-import { converse, type Prompter } from '../../../src/cli/ask/converse.ts';
-import type { Course } from '../../../src/cli/ask/course.ts';
-import { ENQUIRY, ENQUIRY_OPENING } from '../../../src/cli/ask/enquiry.ts';
-import { questionsOf } from '../../../src/cli/ask/question.ts';
-import { SURVEY, SURVEY_OPENING } from '../../../src/cli/ask/survey.ts';
+import type { Answers } from '../../../src/interview/answers.ts';
+import { type Course, converse, type Prompter } from '../../../src/interview/converse.ts';
+import { ENQUIRY, ENQUIRY_OPENING } from '../../../src/interview/enquiry.ts';
+import { questionsOf } from '../../../src/interview/question.ts';
+import { SURVEY, SURVEY_OPENING } from '../../../src/interview/survey.ts';
 import { vocabulary } from '../../findings/vocabulary-fixture.ts';
 
 type Interview = typeof ENQUIRY;

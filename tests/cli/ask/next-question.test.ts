@@ -1,9 +1,9 @@
 import { describe, expect, test } from 'vitest';
-import type { Answers } from '../../../src/cli/ask/answers.ts';
-import { ENQUIRY } from '../../../src/cli/ask/enquiry.ts';
-import { missingOf, nextQuestion, questionsOf } from '../../../src/cli/ask/question.ts';
-import { SURVEY } from '../../../src/cli/ask/survey.ts';
 import { readVocabulary } from '../../../src/findings/read-vocabulary.ts';
+import type { Answers } from '../../../src/interview/answers.ts';
+import { ENQUIRY } from '../../../src/interview/enquiry.ts';
+import { missingOf, nextQuestion, questionsOf } from '../../../src/interview/question.ts';
+import { SURVEY } from '../../../src/interview/survey.ts';
 import { vocabulary, vocabularyText } from '../../findings/vocabulary-fixture.ts';
 
 const ids = (interview: typeof ENQUIRY, answers: Answers = {}): string[] =>

@@ -1,10 +1,10 @@
 import { render } from '@inquirer/testing';
 import { describe, expect, test } from 'vitest';
-import { faultOf, type Reply } from '../../../src/cli/ask/converse.ts';
-import { ENQUIRY } from '../../../src/cli/ask/enquiry.ts';
-import { terminalPrompter } from '../../../src/cli/ask/prompts.ts';
-import { questionsOf } from '../../../src/cli/ask/question.ts';
-import type { Terminal } from '../../../src/cli/terminal.ts';
+import { faultOf, type Reply } from '../../../src/interview/converse.ts';
+import { ENQUIRY } from '../../../src/interview/enquiry.ts';
+import { terminalPrompter } from '../../../src/interview/prompts.ts';
+import { questionsOf } from '../../../src/interview/question.ts';
+import type { Terminal } from '../../../src/store/terminal.ts';
 import { vocabulary } from '../../findings/vocabulary-fixture.ts';
 
 const questionCalled = (id: string) => {

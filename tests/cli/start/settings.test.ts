@@ -1,6 +1,6 @@
 import { describe, expect, test } from 'vitest';
 import { readStudio, STUDIO_SCHEMA } from '../../../src/casebook/read-studio.ts';
-import { settingsOf, studioYaml } from '../../../src/cli/start/settings.ts';
+import { settingsOf, studioYaml } from '../../../src/cli/commands/start-settings.ts';
 
 const USUAL = {
   currency: '$',

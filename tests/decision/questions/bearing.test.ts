@@ -1,10 +1,10 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
+import { sameVerdict } from '../../../src/decision/answer-model.ts';
 import { evaluate } from '../../../src/decision/evaluate.ts';
 import { knobsOf, question } from '../../../src/decision/questions/ask.ts';
-import { Bearings, FABRICS } from '../../../src/decision/questions/bearing.ts';
-import { Trials } from '../../../src/decision/questions/trials.ts';
-import { sameVerdict } from '../../../src/decision/verdict.ts';
+import { Bearings, FABRICS } from '../../../src/decision/questions/next-question.ts';
+import { Trials } from '../../../src/decision/questions/variable.ts';
 import { FULL } from '../../tiers.ts';
 import { CASE_FILES, caseFrom, context, shipped, shippedCase } from '../shipped.ts';
 

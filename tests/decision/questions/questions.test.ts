@@ -1,14 +1,13 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import type { QuiltCase } from '../../../src/casebook/model.ts';
+import { sameVerdict } from '../../../src/decision/answer-model.ts';
 import { decide } from '../../../src/decision/decide.ts';
 import { evaluate } from '../../../src/decision/evaluate.ts';
 import { knobsOf, question } from '../../../src/decision/questions/ask.ts';
-import { checkNext } from '../../../src/decision/questions/check-next.ts';
-import { holdsIn } from '../../../src/decision/questions/holds-in.ts';
-import { Trials } from '../../../src/decision/questions/trials.ts';
-import { flips } from '../../../src/decision/questions/would-change.ts';
-import { sameVerdict } from '../../../src/decision/verdict.ts';
+import { checkNext, flips } from '../../../src/decision/questions/counterfactuals.ts';
+import { holdsIn } from '../../../src/decision/questions/robustness.ts';
+import { Trials } from '../../../src/decision/questions/variable.ts';
 import { written } from '../../arbitraries/cases.ts';
 import { FULL } from '../../tiers.ts';
 import { CASE_FILES, caseFrom, context, shipped, shippedCase } from '../shipped.ts';

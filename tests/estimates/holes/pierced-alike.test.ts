@@ -1,7 +1,6 @@
 import { expect, test } from 'vitest';
 import { prepare } from '../../../src/decision/prepare.ts';
-import { holes } from '../../../src/estimates/holes/holes.ts';
-import { piercedAlike } from '../../../src/estimates/holes/pierced-alike.ts';
+import { holes, piercedAlike } from '../../../src/estimates/holes/holes.ts';
 import { context, shipped, shippedCase } from '../../decision/shipped.ts';
 
 // Quilts with a filling: there the same stitches come with several battings.

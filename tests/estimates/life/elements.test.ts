@@ -1,7 +1,7 @@
 import { describe, expect, it } from 'vitest';
-import type { LifeContext } from '../../../src/estimates/life/context.ts';
 import { lifeInputs } from '../../../src/estimates/life/elements.ts';
 import type { LifeElement } from '../../../src/estimates/life/model.ts';
+import type { LifeContext } from '../../../src/estimates/life/plan-wear.ts';
 import { lifeModel } from '../../../src/estimates/life/remaining-life.ts';
 import type { Plan } from '../../../src/plans/model.ts';
 import { context, family, type Given, group, planOf } from './plans.ts';

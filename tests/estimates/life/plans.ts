@@ -1,5 +1,5 @@
 import type { Action } from '../../../src/casebook/scales.ts';
-import type { LifeContext } from '../../../src/estimates/life/context.ts';
+import type { LifeContext } from '../../../src/estimates/life/plan-wear.ts';
 import type {
   SurveyedFamily,
   SurveyedJoins,

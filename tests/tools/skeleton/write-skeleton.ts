@@ -1,6 +1,6 @@
 // `npm run --silent skeleton -- RULE`: prints the smallest case of which a rule is true.
-import { namedRule } from '../../../src/cli/run/named-rule.ts';
-import { openStudio } from '../../../src/cli/studio.ts';
+import { namedRule } from '../../../src/cli/commands/rules/rule-file.ts';
+import { openStudio } from '../../../src/store/studio.ts';
 import { runTool } from '../studies.ts';
 import { skeletonOf } from './skeleton.ts';
 

@@ -1,0 +1,158 @@
+import type { QuiltCase } from '../casebook/model.ts';
+import type { StudioPractice } from '../decision/context.ts';
+import { fastVerdicts, stageRules, type Verdicts } from '../decision/precedence.ts';
+import { layPlans, situationOf } from '../decision/prepare.ts';
+import { type Reading, takeReading } from '../decision/quilt-facts.ts';
+import type { Situation } from '../decision/situation.ts';
+import type { Facts } from '../findings/fact.ts';
+import { once, oncePer } from '../quantities/once.ts';
+import { judgeWhateverThePlan } from '../rulebook/evaluate.ts';
+import type { Truth } from '../rulebook/kleene.ts';
+import type { Knowledge } from '../rulebook/knowledge.ts';
+import type { Rule, Rulebook } from '../rulebook/model.ts';
+import { type ChangedRule, differInConditionAlone } from './books.ts';
+import { judgeCase } from './study.ts';
+
+/**
+ * A case made ready by one book, and what its rules have been found to say of it. In most cases the changed rules are
+ * settled by what was found; plans are laid out only where somebody asks for the situation or the verdicts.
+ */
+export interface Prepared {
+  readonly quiltCase: QuiltCase;
+  readonly knowledge: Knowledge;
+  readonly reading: Reading;
+  readonly situation: Situation;
+  readonly verdicts: Verdicts;
+}
+
+/** Rules that have had their say when a case is ready: what is done with its units, and which use is refused. */
+const prepares = ({ group, effects }: Rule): boolean => group === 'units' || effects.refuseUse !== undefined;
+
+const preparing = oncePer((book: Rulebook): readonly Rule[] => book.rules.filter(prepares));
+
+/** Whether two books make a case ready in the same way, so that one situation serves both. */
+const prepareAlike = (a: Knowledge, b: Knowledge): boolean => {
+  const [rules, others] = [preparing(a.rulebook), preparing(b.rulebook)];
+  return (
+    a.vocabulary === b.vocabulary &&
+    a.figures === b.figures &&
+    rules.length === others.length &&
+    rules.every((rule, index) => rule === others[index])
+  );
+};
+
+/** Makes a case ready, or takes one made ready already where it would come out the same. */
+export function prepareOr(
+  made: readonly Prepared[],
+  quiltCase: QuiltCase,
+  knowledge: Knowledge,
+  practice: StudioPractice,
+  asOf: string,
+): Prepared {
+  const same = made.find((each) => each.quiltCase === quiltCase && prepareAlike(each.knowledge, knowledge));
+  if (same !== undefined) return same;
+  const context = { knowledge, practice, day: asOf };
+  const reading = takeReading(quiltCase, context);
+  const situation = once(() => situationOf(reading, layPlans(reading, context), context));
+  const verdicts = once(() => fastVerdicts(situation()));
+  return {
+    quiltCase,
+    knowledge,
+    reading,
+    get situation() {
+      return situation();
+    },
+    get verdicts() {
+      return verdicts();
+    },
+  };
+}
+
+/**
+ * Whether a changed rule leaves the answer as it was, whichever of its wordings is in the book: both are false of the
+ * quilt and of every plan, so that they have no part in it and no rule yields to them; or they differ in their
+ * condition alone, and it comes out the same everywhere. Of a rule that makes the case ready nothing is said: what it
+ * does has been done already.
+ *
+ * Asked of what was found first, then of what is planned with it, then of every plan: each costs several times the one
+ * before, and what is certain while the rest is left open stays so.
+ */
+export function saysAlike(changed: ChangedRule, prepared: Prepared): boolean {
+  const { old, now } = changed;
+  if ([old, now].some((rule) => rule !== undefined && prepares(rule))) return false;
+  const { reading } = prepared;
+  return (
+    alikeOn(changed, reading.found) ||
+    alikeOn(changed, { ...reading.found, ...reading.planned }) ||
+    alikeOfEveryPlan(changed, prepared)
+  );
+}
+
+/** Certain on these facts, whatever becomes of those that are not among them. */
+function alikeOn({ old, now }: ChangedRule, facts: Facts): boolean {
+  const of = (rule: Rule | undefined): Truth =>
+    rule === undefined ? false : judgeWhateverThePlan(rule, facts);
+  const [was, is] = [of(old), of(now)];
+  if (was === undefined || was !== is) return false;
+  return was === false || (old !== undefined && now !== undefined && differInConditionAlone(old, now));
+}
+
+function alikeOfEveryPlan({ old, now }: ChangedRule, prepared: Prepared): boolean {
+  if (isSilent(old, prepared) && isSilent(now, prepared)) return true;
+  if (old === undefined || now === undefined || !differInConditionAlone(old, now)) return false;
+  const { situation, verdicts } = prepared;
+  return (
+    verdicts.anyPlan(old) === verdicts.anyPlan(now) &&
+    situation.options.every((_, option) => verdicts.plan(old, option) === verdicts.plan(now, option))
+  );
+}
+
+/** False of the quilt and of every plan. */
+function isSilent(rule: Rule | undefined, { situation, verdicts }: Prepared): boolean {
+  if (rule === undefined) return true;
+  const general = verdicts.anyPlan(rule);
+  if (general !== undefined || !rule.perPlan) return general === false;
+  return situation.options.every((_, option) => verdicts.plan(rule, option) === false);
+}
+
+/** What a rulebook makes of one case, in words and figures that can be laid side by side. */
+export type Fingerprint = Readonly<Record<Aspect, string>>;
+
+export const ASPECTS = [
+  'standing',
+  'treatment',
+  'plan',
+  'provisional',
+  'refused uses',
+  'rules cited',
+  'rules undecided',
+  'years',
+  'holes',
+  'hours',
+  'price',
+] as const;
+export type Aspect = (typeof ASPECTS)[number];
+
+export function fingerprint(situation: Situation, knowledge: Knowledge, verdicts: Verdicts): Fingerprint {
+  const judged = judgeCase(situation, stageRules(knowledge.rulebook), knowledge.subjects, verdicts);
+  const best = judged.treatment === null ? undefined : situation.options[judged.outcome.best ?? -1];
+  const listed = (words: Iterable<string>): string => [...words].sort().join(', ') || 'none';
+  const round = (value: number): string => String(Math.round(value * 10) / 10);
+  const of = (say: (option: NonNullable<typeof best>) => string): string =>
+    best === undefined ? 'none' : say(best);
+  return {
+    standing: judged.standing,
+    treatment: judged.treatment ?? 'none',
+    plan: of(({ plan }) => plan.id),
+    provisional: judged.provisional ? 'yes' : 'no',
+    'refused uses': listed(judged.refused_uses),
+    'rules cited': listed(judged.cited),
+    'rules undecided': listed(judged.undecided),
+    years: of(({ estimates: { life } }) => `${round(life.low)} to ${round(life.high)}`),
+    holes: of(({ estimates: { holes } }) =>
+      round(holes.newOldFace + holes.newOldAllowance + holes.newOldBacking),
+    ),
+    hours: of(({ estimates: { hours } }) => `${round(hours.low)} to ${round(hours.high)}`),
+    price: of(({ estimates: { price } }) => `${round(price.low)} to ${round(price.high)}`),
+  };
+}

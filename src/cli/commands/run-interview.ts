@@ -1,0 +1,107 @@
+import type { Answer } from '../../decision/answer-model.ts';
+import { contextOf } from '../../decision/context.ts';
+import { decide } from '../../decision/decide.ts';
+import { counted, STANDING_WORDS, sentenceCase, TREATMENT_WORDS } from '../../documents/terminal/labels.ts';
+import { heading, type PageStyle, paragraph } from '../../documents/terminal/layout.ts';
+import type { Prompter } from '../../interview/converse.ts';
+import { givenAnswers } from '../../interview/given.ts';
+import {
+  holdInterview,
+  type InterviewResult,
+  type InterviewSetting,
+  saidAt,
+} from '../../interview/interview.ts';
+import type { Question } from '../../interview/question.ts';
+import { ProblemError } from '../../problems/problem.ts';
+import { relativeName } from '../../store/studio.ts';
+import type { Terminal } from '../../store/terminal.ts';
+import { type ExitCode, listOption, type Typed, textOption } from '../command.ts';
+
+/** Questions are put only to somebody who can answer, and not where --yes says to ask nothing. */
+export const mayAsk = (typed: Typed, terminal: Terminal): boolean =>
+  terminal.canAsk && typed.options.yes !== true;
+
+/** The prompts are loaded only where something is asked. */
+export const openPrompter = async (terminal: Terminal): Promise<Prompter> =>
+  (await import('../../interview/prompts.ts')).terminalPrompter(terminal);
+
+type Held = Pick<InterviewSetting, 'plan' | 'name' | 'studio' | 'prompter'>;
+
+/** Holds an interview, and says what came of it: what is known, where it was written, where the quilt stands now. */
+export async function runInterview(typed: Typed, terminal: Terminal, held: Held): Promise<ExitCode> {
+  const { plan, name, studio } = held;
+  const given = await givenAnswers(
+    { from: textOption(typed, 'from'), settings: listOption(typed, 'set') },
+    studio.knowledge.vocabulary,
+  );
+  const again = againWith(typed, plan.command, name);
+  let result: InterviewResult;
+  try {
+    result = await holdInterview({ ...held, terminal, given, again });
+  } catch (error) {
+    const [stopped] = error instanceof ProblemError ? error.problems : [];
+    if (stopped?.code !== 'interrupted') throw error;
+    // To stop is no fault: no "error", only where the answers are and how to go on.
+    terminal.err(['', stopped.what, stopped.cure ?? ''].join('\n'));
+    return 130;
+  }
+  const { answer } = await decide(result.case, contextOf(studio, terminal.today()));
+  const style = { color: terminal.color, width: terminal.width };
+  terminal.out(printSummary(result, answer, relativeName(result.path), style));
+  return 0;
+}
+
+const againWith = (typed: Typed, command: string, name: string): string => {
+  const folder = textOption(typed, 'studio');
+  const studio =
+    folder === undefined ? '' : ` --studio ${/^[\w./-]+$/.test(folder) ? folder : `"${folder}"`}`;
+  const helper = textOption(typed, 'as');
+  // A second survey is named by its file, CASE.HELPER; the command names the two apart.
+  return helper === undefined
+    ? `mendwise ${command} ${name}${studio}`
+    : `mendwise ${command} ${name.slice(0, -helper.length - 1)} --as ${helper}${studio}`;
+};
+
+const REASONS = 2;
+
+/** After an interview: what is known, how much is not, where it was written and where the quilt stands. */
+function printSummary(result: InterviewResult, answer: Answer, file: string, style: PageStyle): string {
+  const known = result.questions.flatMap((question) => {
+    const said = saidAt(result.answers, question);
+    return said === undefined || typeof said === 'object'
+      ? []
+      : [line(question.label, words(question, said), style)];
+  });
+  const open = result.questions.length - known.length;
+  const what = answer.treatment === null ? '' : `: ${TREATMENT_WORDS[answer.treatment]}`;
+  return [
+    heading(`${result.case.case}, as far as it is known`, style),
+    ...known,
+    ...maps(result, style),
+    ...(open > 0 ? [`  ${counted(open, 'question')} not answered, which counts as not known.`] : []),
+    '',
+    paragraph(`Written to ${file}.`, style),
+    heading(
+      `${sentenceCase(STANDING_WORDS[answer.standing])}${what}${answer.provisional ? ' (provisional)' : ''}`,
+      style,
+    ),
+    ...answer.reasons.slice(0, REASONS).map(({ because }) => paragraph(because, style, '  - ')),
+    '',
+    `Next: mendwise decide ${result.case.case}`,
+  ].join('\n');
+}
+
+const line = (label: string, said: string, style: PageStyle): string =>
+  paragraph(`${label}: ${said}`, style, '  ', '    ');
+
+/** A choice by its label; everything else in the words it was given in. */
+const words = ({ choices }: Question, said: unknown): string =>
+  choices.find(({ value }) => value === String(said))?.label ?? String(said).trim();
+
+const maps = ({ case: { survey } }: InterviewResult, style: PageStyle): string[] => {
+  const { units, family_map: fabrics } = survey;
+  return [
+    ...(units === undefined ? [] : [line('map of units', counted(units.flat().length, 'unit'), style)]),
+    ...(fabrics === undefined ? [] : [line('map of fabrics', counted(fabrics.flat().length, 'unit'), style)]),
+  ];
+};

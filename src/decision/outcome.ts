@@ -1,0 +1,298 @@
+import type { QuiltCase } from '../casebook/model.ts';
+import { TREATMENTS, type Treatment } from '../casebook/scales.ts';
+import { once } from '../quantities/once.ts';
+import { type Rule, STAGES, type Stage, type Standing } from '../rulebook/model.ts';
+import type { Force } from './precedence.ts';
+import type { Option, PlacedOption, Situation } from './situation.ts';
+import type { Ballot, PlanVotes, Vote } from './votes.ts';
+
+/** Gravest first: decline outranks refer, refer outranks not yet, not yet outranks going ahead. */
+const STANDINGS: readonly Standing[] = ['decline', 'refer', 'not_yet', 'go_ahead'];
+
+/** Whether one standing is graver than another. */
+export const isGraver = (a: Standing, b: Standing): boolean => STANDINGS.indexOf(a) < STANDINGS.indexOf(b);
+
+/** What the rules leave of one plan. */
+export interface Fate {
+  /** Rules that remove it, in stage order; empty where it is left. */
+  readonly removedBy: readonly Rule[];
+  readonly prefers: readonly Rule[];
+  readonly avoids: readonly Rule[];
+}
+
+export interface Outcome {
+  readonly standing: Standing;
+  /** Rules that set the standing, gravest first; empty for going ahead, or when no plan was left. */
+  readonly standingRules: readonly Rule[];
+  /** True where the answer is decline because the rules left no plan. */
+  readonly nothingLeft: boolean;
+  readonly fates: readonly Fate[];
+  /** Plans left, best first. */
+  readonly ranking: readonly Ranked[];
+  /** Index of the plan recommended, whatever the standing; undefined when none is left. */
+  readonly best: number | undefined;
+  /** Its treatment. */
+  readonly preferred: Treatment | undefined;
+  /** Null for refer and decline; for not yet, what comes after. */
+  readonly treatment: Treatment | null;
+}
+
+/** Read an undecided verdict as this: false for the answer itself, true or false when asking what it might become. */
+type ReadUndecided = (rule: Rule) => boolean;
+
+/**
+ * From verdicts to an outcome. Every rule of every stage has spoken; each only ever removes plans or weighs those
+ * that are left, so no stage brings back what an earlier one removed, and their order in the files is nothing.
+ */
+export function settle(
+  situation: Situation,
+  ballot: Ballot,
+  readUndecided: ReadUndecided = never,
+  without?: Rule,
+): Outcome {
+  const counted = (votes: readonly Vote[]): Rule[] =>
+    votes
+      .filter(({ rule, truth }) => rule !== without && (truth === true || readUndecided(rule)))
+      .map(({ rule }) => rule);
+  const standingRules = counted(ballot.standings).sort(byGravity);
+  const fates = ballot.plans.map((votes) => new CountedFate(votes, counted));
+  // Most questions are about the treatment alone; which plan is first, and in what order the others follow, is worked
+  // out where it is asked for.
+  const ranking = once(() => rank(situation, fates));
+  const best = once(() => firstOf(situation, fates));
+  const preferred = treatmentOfFirst(situation, fates);
+  const concluded = conclude(standingRules, preferred);
+  return {
+    ...concluded,
+    standingRules: concluded.nothingLeft ? [] : standingRules,
+    fates,
+    get ranking() {
+      return ranking();
+    },
+    get best() {
+      return best();
+    },
+    preferred,
+  };
+}
+
+/** Counted when asked for: most plans are removed, and then nobody asks the rest. Thousands are made in a sweep. */
+class CountedFate implements Fate {
+  readonly #votes: PlanVotes;
+  readonly #count: (votes: readonly Vote[]) => readonly Rule[];
+  #removedBy: readonly Rule[] | undefined;
+  #prefers: readonly Rule[] | undefined;
+  #avoids: readonly Rule[] | undefined;
+
+  constructor(votes: PlanVotes, count: (votes: readonly Vote[]) => readonly Rule[]) {
+    this.#votes = votes;
+    this.#count = count;
+  }
+
+  get removedBy(): readonly Rule[] {
+    this.#removedBy ??= this.#count(this.#votes.removals);
+    return this.#removedBy;
+  }
+
+  get prefers(): readonly Rule[] {
+    this.#prefers ??= this.#count(this.#votes.prefers);
+    return this.#prefers;
+  }
+
+  get avoids(): readonly Rule[] {
+    this.#avoids ??= this.#count(this.#votes.avoids);
+    return this.#avoids;
+  }
+}
+
+/** Standing and treatment from the rules that set a standing, gravest first, and the treatment of the best plan left. */
+function conclude(
+  standingRules: readonly Rule[],
+  preferred: Treatment | undefined,
+): Pick<Outcome, 'standing' | 'treatment' | 'nothingLeft'> {
+  const ruled = standingRules[0]?.effects.stand ?? 'go_ahead';
+  // Where the quilt goes to a specialist anyway, it is for the specialist to find a way.
+  const nothingLeft = preferred === undefined && (ruled === 'go_ahead' || ruled === 'not_yet');
+  const standing = nothingLeft ? 'decline' : ruled;
+  const offered = standing === 'go_ahead' || standing === 'not_yet';
+  return { standing, nothingLeft, treatment: offered && preferred !== undefined ? preferred : null };
+}
+
+const byGravity = (a: Rule, b: Rule): number => gravity(a) - gravity(b);
+
+const never: ReadUndecided = () => false;
+
+/** 0 for the gravest standing a rule can set. */
+const gravity = (rule: Rule): number => STANDINGS.indexOf(rule.effects.stand ?? 'go_ahead');
+
+/** A case evaluated: all that an explanation is read from, and that questions start from. */
+export interface Settled {
+  /** The case with its later looks still apart. */
+  readonly asGiven: QuiltCase;
+  readonly situation: Situation;
+  readonly rules: readonly Rule[];
+  readonly force: Force;
+  readonly ballot: Ballot;
+  readonly outcome: Outcome;
+  /** Rules of the stop stage that set a standing here, whether or not a graver one outranks them. */
+  readonly stops: readonly Rule[];
+  /**
+   * The same with no more done to its units than this use asks for, where that would have been refused: more is done to
+   * them than the use alone would call for, so that the answer can be better.
+   */
+  readonly gentler: Settled | undefined;
+  /** The case as it was known when an estimate was approved; undefined where nobody has looked since. */
+  readonly whenApproved: Settled | undefined;
+}
+
+/** The plan recommended; none where the answer is to refer or to decline. */
+export function recommendedOption({
+  situation,
+  outcome,
+}: Pick<Settled, 'situation' | 'outcome'>): PlacedOption | undefined {
+  const index = outcome.treatment === null ? undefined : outcome.best;
+  const option = index === undefined ? undefined : situation.options[index];
+  return index === undefined || option === undefined ? undefined : { index, option };
+}
+
+/** What two plans are compared on, in this order; the first on which they differ decides. */
+export type Step = Stage | 'wanted years' | 'new holes' | 'price' | 'order of treatments' | 'name';
+
+interface Ranked {
+  readonly option: number;
+}
+
+const STEPS: readonly Step[] = [
+  ...STAGES,
+  'wanted years',
+  'new holes',
+  'price',
+  'order of treatments',
+  'name',
+];
+
+export const newHolesInOldCloth = ({ estimates: { holes } }: Option): number =>
+  holes.newOldFace + holes.newOldAllowance + holes.newOldBacking;
+
+/** A plan's value on each step but the last, higher is better. */
+const VALUES: readonly ((option: Option, fate: Fate, wantedYears: number | undefined) => number)[] = [
+  ...STAGES.map(
+    (stage) =>
+      (_: Option, { prefers, avoids }: Fate) =>
+        among(prefers, stage) - among(avoids, stage),
+  ),
+  ({ estimates }, _, wanted) => (wanted === undefined || estimates.life.middle >= wanted ? 1 : 0),
+  (option) => -newHolesInOldCloth(option),
+  ({ estimates }) => -estimates.price.likely,
+  ({ plan }) => -TREATMENTS.indexOf(plan.treatment),
+];
+
+/** How many of the rules belong to a stage. */
+function among(rules: readonly Rule[], stage: Stage): number {
+  let count = 0;
+  for (const { group } of rules) if (group === stage) count += 1;
+  return count;
+}
+
+/** What a plan is compared by. Estimates are dear, so a value is worked out when two plans are first compared on it. */
+class Key {
+  readonly #values: (number | undefined)[] = [];
+  readonly #option: Option;
+  readonly #fate: Fate;
+  readonly #wantedYears: number | undefined;
+
+  constructor({ quiltCase }: Situation, option: Option, fate: Fate) {
+    this.#option = option;
+    this.#fate = fate;
+    this.#wantedYears = quiltCase.client.wanted_years;
+  }
+
+  at(step: number): number {
+    this.#values[step] ??= VALUES[step]?.(this.#option, this.#fate, this.#wantedYears) ?? 0;
+    return this.#values[step];
+  }
+}
+
+/** The first step on which two keys differ; past the end where they are equal and only the names can decide. */
+function firstDifference(a: Key, b: Key): number {
+  for (let step = 0; step < VALUES.length; step += 1) if (a.at(step) !== b.at(step)) return step;
+  return VALUES.length;
+}
+
+const compare = (a: Entry, b: Entry): number => {
+  const step = firstDifference(a.key, b.key);
+  return b.key.at(step) - a.key.at(step) || (a.name < b.name ? -1 : 1);
+};
+
+interface Entry {
+  readonly index: number;
+  readonly name: string;
+  readonly key: Key;
+}
+
+/** Plans left, best first: stage by stage prefers minus avoids, then the wanted years, holes, price, and the order of treatments. */
+export function rank(situation: Situation, fates: readonly Fate[]): Ranked[] {
+  return entriesLeft(situation, fates, all)
+    .sort(compare)
+    .map(({ index }) => ({ option: index }));
+}
+
+/** The plan that ranks first among those `meant`, undefined where none is left. */
+export function firstOf(
+  situation: Situation,
+  fates: readonly Fate[],
+  meant: (option: number) => boolean = all,
+): number | undefined {
+  const level = narrowed(entriesLeft(situation, fates, meant), (left) => left.length <= 1);
+  return level.sort(compare)[0]?.index;
+}
+
+/** The treatment of the plan that ranks first. Mostly told long before that plan is: not one year need be forecast. */
+export function treatmentOfFirst(situation: Situation, fates: readonly Fate[]): Treatment | undefined {
+  const of = ({ index }: Entry): Treatment | undefined => situation.options[index]?.plan.treatment;
+  const level = narrowed(entriesLeft(situation, fates, all), ([first, ...others]) =>
+    others.every((other) => first !== undefined && of(other) === of(first)),
+  );
+  return level[0] && of(level[0]);
+}
+
+const all = (): boolean => true;
+
+/**
+ * Plans still level, step by step until that is `enough`, so that a value is worked out for no plan that an earlier step
+ * has settled. The last step is the order of treatments.
+ */
+function narrowed(plans: Entry[], enough: (level: readonly Entry[]) => boolean): Entry[] {
+  let level = plans;
+  for (let step = 0; step < VALUES.length && !enough(level); step += 1) {
+    const highest = Math.max(...level.map(({ key }) => key.at(step)));
+    level = level.filter(({ key }) => key.at(step) === highest);
+  }
+  return level;
+}
+
+function entriesLeft(
+  situation: Situation,
+  fates: readonly Fate[],
+  meant: (option: number) => boolean,
+): Entry[] {
+  return situation.options.flatMap((option, index) => {
+    const fate = fates[index];
+    return !meant(index) || fate === undefined || fate.removedBy.length > 0
+      ? []
+      : [{ index, name: option.plan.id, key: new Key(situation, option, fate) }];
+  });
+}
+
+/** The step on which one plan was placed before another. */
+export function decidingStep(
+  situation: Situation,
+  fates: readonly Fate[],
+  better: number,
+  worse: number,
+): Step {
+  const [a, b] = [situation.options[better], situation.options[worse]];
+  const [fateA, fateB] = [fates[better], fates[worse]];
+  if (a === undefined || b === undefined || fateA === undefined || fateB === undefined) return 'name';
+  return STEPS[firstDifference(new Key(situation, a, fateA), new Key(situation, b, fateB))] ?? 'name';
+}

@@ -1,0 +1,163 @@
+import type { Vocabulary } from '../findings/vocabulary.ts';
+import { type Answers, mergedAnswers } from './answers.ts';
+import { candidateOf } from './candidate.ts';
+import {
+  type Flaw,
+  type Hearing,
+  missingOf,
+  nextQuestion,
+  type Question,
+  questionsOf,
+  type Section,
+} from './question.ts';
+
+/** What came back from a prompt. */
+export type Reply =
+  | { readonly kind: 'answer'; readonly raw: string }
+  | { readonly kind: 'back' }
+  | { readonly kind: 'stop' };
+
+/** Whatever puts questions to a person; a terminal, or a test. */
+export interface Prompter {
+  /** `fault` says what is wrong with an answer, or nothing; an answer with a fault is asked for again. */
+  ask(question: Question, fault: (raw: string) => Flaw | undefined): Promise<Reply>;
+  /** Shows lines that are no question. */
+  tell(lines: readonly string[]): void;
+}
+
+interface Talk {
+  readonly interview: readonly Section[];
+  readonly vocabulary: Vocabulary;
+  /** What was known before the interview began. */
+  readonly known: Answers;
+  /** What was said in it before it was broken off. */
+  readonly said: Answers;
+  readonly prompter: Prompter;
+  /** Called with everything said, each time an answer is confirmed, before the next question is put. */
+  confirmed(said: Answers): Promise<void>;
+  /** Where what is asked next follows what matters; in the interview's own order where this is absent. */
+  readonly course?: Course;
+  /** Told once that nothing still open bears on the answer; true ends the interview, except for what it cannot end without. */
+  settled?(open: readonly Question[], hearing: Hearing): Promise<boolean>;
+  /** Asked at the start and after each answer; true ends the interview early, except for what it cannot end without. */
+  enough(answers: Answers): Promise<boolean>;
+}
+
+/** Puts the questions that make sense, one after the other, and gives everything said. */
+export async function converse(talk: Talk): Promise<Answers> {
+  const { interview, vocabulary, known, prompter } = talk;
+  let said = talk.said;
+  let again: string | undefined;
+  // What was known before may be enough already.
+  let stopped = await talk.enough(mergedAnswers(known, said));
+  let course = talk.course;
+  let stretch: string | undefined;
+  const before: { said: Answers; stretch: string | undefined }[] = [];
+  const shown = new Set<string>();
+  for (;;) {
+    const hearing = { answers: mergedAnswers(known, said), vocabulary };
+    const question: Question | undefined =
+      (again === undefined ? undefined : questionsOf(interview, hearing).find(({ id }) => id === again)) ??
+      (stopped
+        ? missingOf(interview, hearing)[0]
+        : course === undefined
+          ? nextQuestion(interview, hearing)
+          : nextThatMatters(interview, hearing, course, stretch));
+    again = undefined;
+    if (question === undefined) {
+      const open = openQuestions(interview, hearing);
+      if (stopped || course === undefined || open.length === 0) return said;
+      course = undefined;
+      stopped = (await talk.settled?.(open, hearing)) ?? true;
+      continue;
+    }
+    introduce(question, shown, prompter);
+    const reply = await prompter.ask(question, (raw) => faultOf(question, raw, vocabulary));
+    if (reply.kind === 'back') {
+      const earlier = before.pop();
+      if (earlier === undefined) prompter.tell(['This is the first question of this sitting.']);
+      else {
+        ({ said, stretch } = earlier);
+        await talk.confirmed(said);
+      }
+      continue;
+    }
+    if (reply.kind === 'stop') {
+      stopped = true;
+      continue;
+    }
+    const taken = question.take(reply.raw);
+    if ('again' in taken) again = taken.again;
+    if (!('answers' in taken)) continue;
+    before.push({ said, stretch });
+    stretch = question.stretch;
+    said = newlySaid(known, taken.answers);
+    await talk.confirmed(said);
+    if (!stopped) stopped = await talk.enough(taken.answers);
+  }
+}
+
+/** What the answers hold beyond what was known. */
+const newlySaid = (known: unknown, answers: Answers): Answers =>
+  Object.fromEntries(
+    Object.entries(answers).flatMap(([name, value]): [string, unknown][] => {
+      const earlier = isRecord(known) ? known[name] : undefined;
+      if (value === earlier) return [];
+      if (!isRecord(value) || !isRecord(earlier)) return [[name, value]];
+      const inner = newlySaid(earlier, value);
+      return Object.keys(inner).length === 0 ? [] : [[name, inner]];
+    }),
+  );
+
+const isRecord = (value: unknown): value is Answers =>
+  typeof value === 'object' && value !== null && !Array.isArray(value);
+
+function introduce({ intro }: Question, shown: Set<string>, prompter: Prompter): void {
+  const [key] = intro ?? [];
+  if (intro === undefined || key === undefined || shown.has(key)) return;
+  shown.add(key);
+  prompter.tell(intro);
+}
+
+/** What is wrong with an answer, by the question itself and then by the case file's own checks. */
+export const faultOf = (question: Question, raw: string, vocabulary: Vocabulary): Flaw | undefined => {
+  const taken = question.take(raw);
+  if ('flaw' in taken) return taken.flaw;
+  if ('again' in taken) return undefined;
+  return candidateOf(taken.answers, vocabulary).errors[0];
+};
+
+/** An interview in which what is asked next is what bears most on the answer. */
+export interface Course {
+  /** How many of its sections are asked in full before that: safety, and what nothing can be reckoned without. */
+  readonly opening: number;
+  /** Of what can still be asked, what bears on the answer, the most telling first. */
+  bearing(hearing: Hearing, askable: ReadonlySet<string>): readonly string[];
+}
+
+/**
+ * The next question of an interview that follows what matters: the opening in its order, then the rest of the stretch
+ * that was begun (`stretch`), then whatever bears most on the answer. Undefined where nothing does.
+ */
+export function nextThatMatters(
+  interview: readonly Section[],
+  hearing: Hearing,
+  course: Course,
+  stretch: string | undefined,
+): Question | undefined {
+  const opening = new Set(questionsOf(interview.slice(0, course.opening), hearing).map(({ id }) => id));
+  const open = openQuestions(interview, hearing);
+  const first =
+    open.find(({ id }) => opening.has(id)) ??
+    open.find((question) => stretch !== undefined && question.stretch === stretch);
+  if (first !== undefined || open.length === 0) return first;
+  const askable = new Set(open.flatMap(({ bearsOn = [] }) => bearsOn));
+  for (const name of course.bearing(hearing, askable)) {
+    const question = open.find(({ bearsOn }) => bearsOn?.includes(name));
+    if (question !== undefined) return question;
+  }
+  return undefined;
+}
+
+export const openQuestions = (interview: readonly Section[], hearing: Hearing): readonly Question[] =>
+  questionsOf(interview, hearing).filter(({ answered }) => !answered);

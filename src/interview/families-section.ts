@@ -1,0 +1,100 @@
+import { FABRICS } from '../decision/questions/next-question.ts';
+import { ASIDE, answerAt, isGroup, textAt, withAnswer } from './answers.ts';
+import { findingQuestion } from './finding-question.ts';
+import { layoutOf } from './layout-section.ts';
+import { plainQuestion } from './plain-question.ts';
+import { type Hearing, inStretch, type Question, type Section } from './question.ts';
+
+const INTRO = ['Each fabric: cloth fails by the fabric, not by the block'];
+
+/** Letters and names of the fabrics said so far. */
+export const familiesOf = ({ answers }: Hearing): readonly { letter: string; name: string | undefined }[] => {
+  const families = answerAt(answers, ['survey', 'families']);
+  if (!isGroup(families)) return [];
+  return Object.keys(families).map((letter) => ({
+    letter,
+    name: textAt(answers, ['survey', 'families', letter, 'name']),
+  }));
+};
+
+/** How it is told where each fabric is: on a map, by shares, or not at all. */
+export const familiesBy = ({ answers }: Hearing): unknown =>
+  answerAt(answers, ['survey', 'family_map']) === undefined ? answerAt(answers, [ASIDE, 'families']) : 'map';
+
+/** Names the fabrics, then grades each: everything the vocabulary asks of a family. */
+export const familiesSection: Section = (hearing) => {
+  const families = familiesOf(hearing);
+  return inStretch(
+    'fabrics',
+    [],
+    [
+      { ...namesQuestion(hearing), bearsOn: [FABRICS] },
+      ...(families.length > 1 ? [whereQuestion(hearing)] : []),
+      ...families.flatMap(({ letter, name }) => familyQuestions(hearing, letter, name)),
+    ],
+  );
+};
+
+const namesQuestion = ({ answers }: Hearing): Question => ({
+  ...plainQuestion(answers, {
+    path: ['survey', 'families'],
+    ask: 'Which fabrics are in the top? Name each, commas between.',
+    label: 'fabrics',
+    example: 'indigo, shirtings, brown print',
+    intro: INTRO,
+    look: [
+      'How to look: Lay a list beside the quilt and name each different print or cloth once. Group only what has aged alike. Each gets a letter: A, B, C and so on.',
+    ],
+  }),
+  take: (raw) => {
+    const names = raw
+      .split(',')
+      .map((name) => name.trim())
+      .filter((name) => name !== '' && name !== '?' && name !== 'unknown');
+    if (names.length === 0) return { answers: withAnswer(answers, ['survey', 'families'], 'unknown') };
+    if (names.length > LETTERS.length) {
+      const what = `${names.length} fabrics are named, but the map has letters for ${LETTERS.length}`;
+      return { flaw: { code: 'out-of-range', what, cure: 'Group fabrics that have aged alike.' } };
+    }
+    const families = names.map((name, index) => [LETTERS[index] ?? '', { name }] as const);
+    return { answers: withAnswer(answers, ['survey', 'families'], Object.fromEntries(families)) };
+  },
+});
+
+const LETTERS = 'ABCDEFGHIJKLMNOPQRSTUVWXYZ';
+
+const whereQuestion = (hearing: Hearing): Question => ({
+  ...plainQuestion(hearing.answers, {
+    path: [ASIDE, 'families'],
+    ask: 'How will you say where each fabric is?',
+    label: 'where each fabric is',
+    choices: [
+      ...(layoutOf(hearing) === undefined ? [] : [{ value: 'map', label: 'on a map, row by row' }]),
+      { value: 'share', label: 'by its share of the top' },
+    ],
+    intro: INTRO,
+  }),
+  ...(familiesBy(hearing) === undefined ? {} : { answered: true }),
+});
+
+/** Without a map a share says how much of it there is; a map of units already shows what is lost. */
+const asksFor = (hearing: Hearing, id: string): boolean => {
+  if (id === 'share') return familiesOf(hearing).length > 1 && familiesBy(hearing) === 'share';
+  if (id === 'lost') return familiesBy(hearing) === 'share';
+  return true;
+};
+
+const familyQuestions = (hearing: Hearing, letter: string, name: string | undefined): Question[] => {
+  const photos = answerAt(hearing.answers, ['survey', 'seen']) === 'photos';
+  return [...hearing.vocabulary.family.values()]
+    .filter((def) => def.question !== undefined && asksFor(hearing, def.id))
+    .filter((def) => !photos || def.who !== 'in hand' || def.kind === 'grade')
+    .map((def) =>
+      findingQuestion(def, hearing, {
+        path: def.at.split('.').map((step) => (step === '*' ? letter : step)),
+        family: letter,
+        about: name === undefined ? letter : `${letter}, ${name}`,
+        intro: INTRO,
+      }),
+    );
+};

@@ -1,0 +1,153 @@
+import { input, select } from '@inquirer/prompts';
+import { paragraph } from '../documents/terminal/layout.ts';
+import { CODES } from '../problems/codes.ts';
+import type { Terminal } from '../store/terminal.ts';
+import type { Prompter, Reply } from './converse.ts';
+import type { Flaw, Question } from './question.ts';
+
+type Context = Parameters<typeof input>[1];
+
+const LOOK = '?';
+const BACK = 'back';
+const PASS = '';
+/** Columns a typed answer seldom fills. */
+const ROOM_TO_TYPE = 30;
+
+/** Draws questions on stderr, so that stdout stays the answer's. `context` is for tests. */
+export function terminalPrompter(
+  terminal: Terminal,
+  context: Context = { output: process.stderr },
+): Prompter {
+  const style = { color: terminal.color, width: terminal.width };
+  const tell = (lines: readonly string[]): void => {
+    terminal.err(['', ...lines.map((line) => laidOut(line, style))].join('\n'));
+  };
+
+  /** Broken between words, under the mark before it: the prompt itself would break words. */
+  const asked = (text: string): string =>
+    paragraph(text, { ...style, width: style.width - 3 }).replaceAll('\n', '\n  ');
+
+  const roomAfter = (message: string): number =>
+    style.width - (message.split('\n').at(-1)?.length ?? 0) - (message.includes('\n') ? 2 : 4);
+
+  /** What is typed gets a line of its own where the question leaves too little of its last one. */
+  const typedAfter = (message: string): string =>
+    roomAfter(message) < ROOM_TO_TYPE ? `${message}\n ` : message;
+
+  const choose = async (question: Question): Promise<string> =>
+    select(
+      {
+        message: asked(question.ask),
+        choices: [
+          ...question.choices.map(({ value, label }) => ({ value, name: label })),
+          ...(question.required ? [] : [{ value: PASS, name: 'not known' }]),
+          ...(question.look.length === 0
+            ? []
+            : [{ value: LOOK, name: '? how to look', short: 'how to look' }]),
+          ...(question.standsAlone ? [] : [{ value: BACK, name: 'back' }]),
+        ],
+        // Enter alone must never say "yes, sewage": where a question may be passed over, that is what it does.
+        ...(question.required ? {} : { default: PASS }),
+        pageSize: 20,
+        loop: false,
+        theme: selectTheme(terminal.color, roomAfter(asked(question.ask))),
+      },
+      context,
+    );
+
+  const type = async (question: Question, fault: (raw: string) => Flaw | undefined): Promise<string> =>
+    input(
+      {
+        message: typedAfter(asked(example(question))),
+        validate: (raw) => {
+          if (isWord(raw, LOOK) || isWord(raw, BACK)) return true;
+          const flaw = fault(raw);
+          return flaw === undefined
+            ? true
+            : laidOut(sayFlaw(flaw, question), { ...style, width: style.width - 4 });
+        },
+        theme: inputTheme(terminal.color),
+      },
+      context,
+    );
+
+  return {
+    tell,
+    ask: async (question, fault): Promise<Reply> => {
+      for (;;) {
+        const raw = question.choices.length > 0 ? await choose(question) : await type(question, fault);
+        if (isWord(raw, BACK)) return { kind: 'back' };
+        if (isWord(raw, LOOK)) {
+          tell(question.look.length > 0 ? question.look : ['There is nothing more to say about this one.']);
+          continue;
+        }
+        const flaw = fault(raw);
+        if (flaw === undefined) return { kind: 'answer', raw };
+        tell([sayFlaw(flaw, question)]);
+      }
+    },
+  };
+}
+
+const isWord = (raw: string, word: string): boolean => raw.trim().toLowerCase() === word;
+
+const example = ({ ask, example: like }: Question): string =>
+  like === undefined ? ask : `${ask} (like ${like})`;
+
+/** A legend's lines keep their indent; sentences wrap. */
+const laidOut = (line: string, style: Parameters<typeof paragraph>[1]): string => {
+  const [indent = ''] = /^\s*(?:\S\s{2})?/.exec(line) ?? [];
+  return paragraph(line.slice(indent.length), style, indent, ' '.repeat(indent.length));
+};
+
+/** A fault as one would say it across the table. */
+const sayFlaw = ({ code, what, cure, didYouMean }: Flaw, { id, label }: Question): string => {
+  const near = didYouMean === undefined ? '' : ` Did you mean "${didYouMean}"?`;
+  // Case files call it by its key; whoever is asked knows it by its label.
+  const key = id.slice(id.lastIndexOf('.') + 1);
+  const named = key.includes('_') || what.startsWith(`${key} `) ? what.replace(key, label) : what;
+  const sentence = `${named.charAt(0).toUpperCase()}${named.slice(1)}`;
+  return `${sentence}.${near} ${cure ?? CODES[code].cure}`;
+};
+
+const same = (text: string): string => text;
+
+/** Signs that any terminal has, and nothing but words. */
+const PLAIN = {
+  prefix: { idle: '?', done: '-' },
+  style: {
+    answer: same,
+    message: same,
+    error: (text: string) => `! ${text}`,
+    defaultAnswer: (text: string) => `(${text})`,
+    help: same,
+    highlight: same,
+    key: (text: string) => `<${text}>`,
+  },
+};
+
+const CHOOSING = { keysHelpTip: () => 'arrows or first letter, then Enter' };
+
+/** An answer stands behind its question where there is room, else on a line of its own: prompts break words. */
+const fitting = (room: number, ink: (text: string) => string) => (text: string) =>
+  text.length > room ? `\n  ${ink(text)}` : ink(text);
+
+const cyan = (text: string): string => `\u001b[36m${text}\u001b[39m`;
+
+/** How prompts look; `room` is what is left of the question's last line. NO_COLOR and TERM=dumb ask for plain ones. */
+export const inputTheme = (color: boolean) => (color ? {} : PLAIN);
+
+export const selectTheme = (color: boolean, room = Number.POSITIVE_INFINITY) =>
+  color
+    ? { icon: { cursor: '>' }, style: { ...CHOOSING, answer: fitting(room, cyan) } }
+    : {
+        ...PLAIN,
+        icon: { cursor: '>' },
+        style: {
+          ...PLAIN.style,
+          ...CHOOSING,
+          answer: fitting(room, same),
+          disabled: same,
+          description: same,
+        },
+      };

@@ -1,0 +1,70 @@
+import type { Vocabulary } from '../findings/vocabulary.ts';
+import type { Problem } from '../problems/problem.ts';
+import type { Path } from '../source/source.ts';
+import type { Answers } from './answers.ts';
+
+export type Flaw = Pick<Problem, 'code' | 'what' | 'why' | 'cure' | 'didYouMean'>;
+
+/** What becomes of an answer: the answers with it in, what is wrong with it, or a wish to do an earlier question again. */
+export type Taken = { readonly answers: Answers } | { readonly flaw: Flaw } | { readonly again: string };
+
+/** One question, as plain data and one pure function; how it looks on a screen is the prompt's business. */
+export interface Question {
+  /** The path of its answer, dots between: what `--set` calls it. */
+  readonly id: string;
+  readonly ask: string;
+  /** Short, for the list of what is already answered. */
+  readonly label: string;
+  /** To choose from; empty where the answer is typed. */
+  readonly choices: readonly { readonly value: string; readonly label: string }[];
+  /** How a typed answer may look, such as `4 1/2 in`. */
+  readonly example?: string;
+  /** How to look and what signs to look for, a paragraph an entry. */
+  readonly look: readonly string[];
+  /** Shown once before the first question that carries it: a heading, a legend. */
+  readonly intro?: readonly string[];
+  /** Cannot be passed over. */
+  readonly required: boolean;
+  readonly answered: boolean;
+  /** What it bears on, by the names of `bearingOn`: its finding, what lies behind it, what is counted. */
+  readonly bearsOn?: readonly string[];
+  /** The stretch it belongs to, gone through in order once begun: the layout, the fabrics, the map. */
+  readonly stretch?: string;
+  /** Not one of a row of questions: there is no going back from it. */
+  readonly standsAlone?: true;
+  take(raw: string): Taken;
+}
+
+/** What sections build their questions from. */
+export interface Hearing {
+  readonly answers: Answers;
+  readonly vocabulary: Vocabulary;
+}
+
+/** A stretch of an interview: the questions that make sense after the answers so far, answered ones included. */
+export type Section = (hearing: Hearing) => readonly Question[];
+
+export const idOf = (path: Path): string => path.join('.');
+
+/** All questions of an interview that still make sense, in its order; where two sections ask the same, the first does. */
+export const questionsOf = (interview: readonly Section[], hearing: Hearing): readonly Question[] => {
+  const byId = new Map<string, Question>();
+  for (const section of interview)
+    for (const question of section(hearing)) if (!byId.has(question.id)) byId.set(question.id, question);
+  return [...byId.values()];
+};
+
+/** The next question to put, or nothing where all that make sense are answered. Pure. */
+export const nextQuestion = (interview: readonly Section[], hearing: Hearing): Question | undefined =>
+  questionsOf(interview, hearing).find(({ answered }) => !answered);
+
+/** Marks the questions of a stretch, all of which bear on the same where they do not say otherwise. */
+export const inStretch = (
+  stretch: string,
+  bearsOn: readonly string[],
+  questions: readonly Question[],
+): Question[] => questions.map((question) => ({ bearsOn, ...question, stretch }));
+
+/** What an interview cannot end without and does not know yet. */
+export const missingOf = (interview: readonly Section[], hearing: Hearing): readonly Question[] =>
+  questionsOf(interview, hearing).filter(({ required, answered }) => required && !answered);

@@ -1,0 +1,154 @@
+import { type FindingDef, pathOf } from '../findings/vocabulary.ts';
+import type { Path } from '../source/source.ts';
+import { ASIDE, answerAt, numberAt, textAt } from './answers.ts';
+import { familiesOf, familiesSection } from './families-section.ts';
+import { findingQuestion, findingsSection } from './finding-question.ts';
+import { layoutSection, quiltSection } from './layout-section.ts';
+import { asNumber, badReference, plainQuestion } from './plain-question.ts';
+import { type Hearing, inStretch, type Question, type Section } from './question.ts';
+import { unitsSection } from './units-section.ts';
+
+/** Photos show some things and never others; cloth may be graded from them, as that grade or a worse one. */
+const canSee = (def: FindingDef, { answers }: Hearing): boolean =>
+  def.who !== 'in hand' || def.kind === 'grade' || textAt(answers, ['survey', 'seen']) !== 'photos';
+
+const byLooking = (def: FindingDef, hearing: Hearing): boolean =>
+  def.who !== 'client' && canSee(def, hearing);
+
+const seenSection: Section = (hearing) => {
+  const { answers, vocabulary } = hearing;
+  const seen = vocabulary.findings.get('seen');
+  const intro = ['This look at it'];
+  return [
+    ...(seen === undefined
+      ? []
+      : [findingQuestion(seen, hearing, { path: ['survey', 'seen'], intro, required: true })]),
+    plainQuestion(answers, {
+      path: ['survey', 'by'],
+      ask: 'Who is looking? A reference, no names.',
+      label: 'looked at by',
+      example: 'helper-a',
+      intro,
+      read: (raw) => {
+        const flaw = badReference(raw, 'survey.by');
+        return flaw === undefined ? { value: raw.trim() } : { flaw };
+      },
+    }),
+  ];
+};
+
+const inGroup = (group: string) => (def: FindingDef, hearing: Hearing) =>
+  def.group === group && byLooking(def, hearing);
+
+const openOnes = findingsSection((def) => def.who === 'client');
+
+/** What only the client can tell comes last, and only if it is wanted: the quilt lies on the table now. */
+const clientSection: Section = (hearing) => {
+  const unanswered = openOnes(hearing).filter(({ answered }) => !answered);
+  const open = unanswered.length;
+  const path = [ASIDE, 'client'];
+  if (open === 0 && answerAt(hearing.answers, path) === undefined) return [];
+  const asked = plainQuestion(hearing.answers, {
+    path,
+    ask: `Only the client can answer ${open} more. Ask them now?`,
+    label: 'questions to the client',
+    choices: [
+      { value: 'yes', label: 'yes, the client is here' },
+      { value: 'no', label: 'no, later' },
+    ],
+    intro: ['From the client'],
+  });
+  const gate = { ...asked, bearsOn: unanswered.flatMap(({ bearsOn = [] }) => bearsOn) };
+  return answerAt(hearing.answers, path) === 'yes' ? [gate, ...openOnes(hearing)] : [gate];
+};
+
+/** Sections asked in full whatever the answer: how it is seen, safety, and the size. */
+export const SURVEY_OPENING = 3;
+
+const CAUSES = {
+  thread: 'the thread broke and the cloth is whole',
+  cloth: 'the cloth tore or slipped at the stitches',
+  allowance: 'the seam allowance ravelled away',
+} as const;
+
+const INTRO = ['The seams between units'];
+
+/** Seams looked at, seams open, and why: the causes must add up to the open ones, which the case file's checks see to. */
+const joinsSection: Section = ({ answers }) => {
+  const at = (name: string) => ['survey', 'joins', name] as const;
+  const open = numberAt(answers, at('open'));
+  const count = (name: string, ask: string, label: string, look: string): Question =>
+    plainQuestion(answers, {
+      path: at(name),
+      ask,
+      label,
+      example: '12',
+      intro: INTRO,
+      look: [`How to look: ${look}`],
+      read: asNumber,
+    });
+  // Seams listed one by one already say all of this.
+  if (answerAt(answers, at('open_at')) !== undefined) return [];
+  const told = Object.keys(CAUSES).reduce((sum, cause) => sum + (numberAt(answers, at(cause)) ?? 0), 0);
+  return inStretch(
+    'seams',
+    ['joins.open', 'joins.cloth'],
+    [
+      count(
+        'inspected',
+        'How many seams did you look at?',
+        'seams inspected',
+        'All of them, or every third row and column and all edges. A seam is the edge two units share.',
+      ),
+      count(
+        'open',
+        'How many of those are open or failing?',
+        'seams open',
+        'A seam open along any part of its length counts as one.',
+      ),
+      ...(open === undefined || open === 0
+        ? []
+        : Object.entries(CAUSES)
+            .filter(([cause]) => told < open || answerAt(answers, at(cause)) !== undefined)
+            .map(([cause, words]) =>
+              count(
+                cause,
+                `In how many of the ${open} is it that ${words}?`,
+                `seams: ${words}`,
+                'Pull one cut end of the thread: rotten thread snaps dry. Cloth that gave way leaves a fringe or a ladder beside the stitches.',
+              ),
+            )),
+    ],
+  );
+};
+
+/** Safety first, then what can be seen of the whole, each fabric, each unit and each seam, then all else. */
+export const SURVEY: readonly Section[] = [
+  seenSection,
+  findingsSection((def, hearing) => def.group === 'safety' && canSee(def, hearing)),
+  quiltSection,
+  findingsSection(inGroup('whole')),
+  layoutSection,
+  findingsSection(inGroup('layers')),
+  familiesSection,
+  unitsSection,
+  joinsSection,
+  findingsSection(byLooking),
+  clientSection,
+];
+
+/** A second survey is blind: nothing of the client's wishes bears on what is seen. */
+export const SECOND_SURVEY: readonly Section[] = SURVEY.filter((section) => section !== clientSection);
+
+/** Where grades of cloth stand in these answers. Those given from photos must be given anew once it is in hand. */
+export const gradePaths = ({ answers, vocabulary }: Hearing): Path[] => {
+  const letters = familiesOf({ answers, vocabulary }).map(({ letter }) => letter);
+  const own = [...vocabulary.findings.values()].filter(({ kind }) => kind === 'grade');
+  const families = [...vocabulary.family.values()].filter(({ kind }) => kind === 'grade');
+  return [
+    ...own.map(pathOf).filter((path) => path !== undefined),
+    ...letters.flatMap((letter) =>
+      families.map(({ at }) => at.split('.').map((step) => (step === '*' ? letter : step))),
+    ),
+  ];
+};

@@ -1,0 +1,213 @@
+import type { LayoutSpec } from '../casebook/model.ts';
+import { LAYOUT_RULES, mapRows, rowName } from '../casebook/positions.ts';
+import { UNIT_STATES, type UnitState } from '../casebook/scales.ts';
+import type { Vocabulary } from '../findings/vocabulary.ts';
+import { suggest } from '../source/suggest.ts';
+import { ASIDE, answerAt, textAt, withAnswer } from './answers.ts';
+import { familiesBy, familiesOf } from './families-section.ts';
+import { layoutOf } from './layout-section.ts';
+import { asNumber, plainQuestion } from './plain-question.ts';
+import { type Hearing, inStretch, type Question, type Section, type Taken } from './question.ts';
+
+const INTRO = ['The state of each unit'];
+
+const stateLabel = (state: string, vocabulary: Vocabulary): string =>
+  vocabulary.unit.get('state')?.options.find(({ value }) => value === state)?.label ?? state;
+
+/** The marks, in the vocabulary's words. */
+const legend = (vocabulary: Vocabulary): string[] => [
+  'The map, one row at a time, from the top left as you look at it. Marks:',
+  ...Object.entries(UNIT_STATES).map(
+    ([state, mark]) => `  ${mark}  ${state === 'unseen' ? 'not seen' : stateLabel(state, vocabulary)}`,
+  ),
+  'Blanks between marks are up to you. "all ." is a whole row of one mark, "redo B" does row B again.',
+];
+
+/** Map or counts of what state the units are in, then the map of fabrics. */
+export const unitsSection: Section = (hearing) => {
+  const { answers, vocabulary } = hearing;
+  const layout = layoutOf(hearing);
+  const by = unitsBy(hearing);
+  return inStretch(
+    'units',
+    ['lost'],
+    [
+      wayQuestion(hearing),
+      ...(by === 'map' && layout !== undefined
+        ? mapQuestions(hearing, {
+            name: 'units',
+            layout,
+            legend: legend(vocabulary),
+            blank: '?',
+            label: 'units',
+          })
+        : []),
+      ...(by === 'counts' ? countQuestions(hearing) : []),
+      ...(familiesBy(hearing) === 'map' &&
+      layout !== undefined &&
+      textAt(answers, [ASIDE, 'families']) !== 'share'
+        ? mapQuestions(hearing, {
+            name: 'family_map',
+            layout,
+            legend: familyLegend(hearing),
+            blank: undefined,
+            label: 'fabrics',
+          })
+        : []),
+    ],
+  );
+};
+
+const familyLegend = (hearing: Hearing): string[] => [
+  'The map of fabrics, one row at a time, one letter for each unit:',
+  ...familiesOf(hearing).map(({ letter, name }) => `  ${letter}  ${name ?? 'without a name'}`),
+  '"all A" is a whole row of one fabric, "redo B" does row B again.',
+];
+
+const unitsBy = ({ answers }: Hearing): unknown => {
+  if (answerAt(answers, ['survey', 'units']) !== undefined) return 'map';
+  if (answerAt(answers, ['survey', 'counts']) !== undefined) return 'counts';
+  return answerAt(answers, [ASIDE, 'units']);
+};
+
+const wayQuestion = (hearing: Hearing): Question => ({
+  ...plainQuestion(hearing.answers, {
+    path: [ASIDE, 'units'],
+    ask: 'How will you note the state of the units?',
+    label: 'state of the units',
+    choices: [
+      ...(layoutOf(hearing) === undefined ? [] : [{ value: 'map', label: 'on a map, row by row' }]),
+      { value: 'counts', label: 'only how many are in which state' },
+    ],
+    intro: INTRO,
+  }),
+  ...(unitsBy(hearing) === undefined ? {} : { answered: true }),
+});
+
+const countQuestions = (hearing: Hearing): Question[] => {
+  const { answers, vocabulary } = hearing;
+  const path = ['survey', 'counts'] as const;
+  const question = plainQuestion(answers, {
+    path: [...path, 'states'],
+    ask: 'How many are not sound? The others count as sound.',
+    label: 'units that are not sound',
+    example: 'lost 3, hole 2',
+    intro: INTRO,
+    look: Object.keys(UNIT_STATES)
+      .filter((state) => state !== 'sound')
+      .map((state) => `${state}: ${state === 'unseen' ? 'not seen' : stateLabel(state, vocabulary)}`),
+  });
+  return [
+    plainQuestion(answers, {
+      path: [...path, 'of'],
+      ask: 'How many units are there in all?',
+      label: 'units in all',
+      example: '64',
+      required: true,
+      intro: INTRO,
+      read: asNumber,
+    }),
+    {
+      ...question,
+      answered:
+        answerAt(answers, [ASIDE, 'counted']) !== undefined ||
+        Object.keys(answerAt(answers, path) ?? {}).length > 1,
+      take: (raw): Taken => {
+        const told = readCounts(raw);
+        if ('flaw' in told) return told;
+        let next = withAnswer(answers, [ASIDE, 'counted'], 'yes');
+        for (const [state, count] of told.counts) next = withAnswer(next, [...path, state], count);
+        return { answers: next };
+      },
+    },
+  ];
+};
+
+const STATES = (Object.keys(UNIT_STATES) as UnitState[]).filter((state) => state !== 'sound');
+
+/** `lost 3, 2 hole`: a state and a number each. */
+const readCounts = (raw: string): { counts: [string, number][] } | Extract<Taken, { flaw: unknown }> => {
+  const counts: [string, number][] = [];
+  for (const part of raw.split(',').map((each) => each.trim())) {
+    if (part === '' || part === 'unknown') continue;
+    const [, before, count, after] = /^([a-z]*)\s*(\d+)\s*([a-z]*)$/i.exec(part) ?? [];
+    const word = (before || after || '').toLowerCase();
+    const state = STATES.find((each) => each === word);
+    if (state === undefined || count === undefined) {
+      const near = suggest(word, STATES);
+      const what = `"${part}" does not say a state and how many`;
+      const cure = `Write it like lost 3, hole 2. States: ${STATES.join(', ')}.`;
+      return {
+        flaw: { code: 'not-an-option', what, cure, ...(near === undefined ? {} : { didYouMean: near }) },
+      };
+    }
+    counts.push([state, Number(count)]);
+  }
+  return { counts };
+};
+
+interface MapWanted {
+  readonly name: 'units' | 'family_map';
+  readonly layout: LayoutSpec;
+  readonly legend: readonly string[];
+  /** The mark for a whole row that nobody has looked at. */
+  readonly blank: string | undefined;
+  readonly label: string;
+}
+
+const written = (rows: readonly (readonly string[])[]): string =>
+  rows.map((row) => `${row.join(' ')}\n`).join('');
+
+/** Marks of one row: with or without blanks between them; `all w` is a whole row of one mark. */
+const marksOf = (raw: string, width: number): string[] => {
+  const [, mark] = /^\s*all\s+(\S)\s*$/i.exec(raw) ?? [];
+  return mark === undefined ? [...raw.replace(/\s+/g, '')] : Array.from({ length: width }, () => mark);
+};
+
+/** A map taken row by row, each row a question of its own. What is wrong with a row is said by the case file's own checks. */
+const mapQuestions = (hearing: Hearing, wanted: MapWanted): Question[] => {
+  const { name, layout, legend, blank, label } = wanted;
+  const path = ['survey', name] as const;
+  const { answers } = hearing;
+  const rows = mapRows(textAt(answers, path) ?? '');
+  return LAYOUT_RULES[layout.kind].rows(layout).map((width, index): Question => {
+    const id = `survey.${name}.${rowName(index)}`;
+    return {
+      id,
+      ask: `Row ${rowName(index)}, ${width} ${width === 1 ? 'mark' : 'marks'}:`,
+      label: `${label}, row ${rowName(index)}`,
+      choices: [],
+      look: legend,
+      intro: legend,
+      required: blank === undefined,
+      answered: rows[index] !== undefined,
+      take: (raw) => {
+        const [, row] = /^\s*redo\s+([a-z]{1,3})\s*$/i.exec(raw) ?? [];
+        if (row !== undefined) return redo(row, name, rows.length);
+        const empty = raw.trim() === '' || raw.trim() === 'unknown';
+        if (empty && blank === undefined) {
+          const what = `row ${rowName(index)} is needed, or the rows after it would all move up`;
+          return { flaw: { code: 'map-shape', what, cure: 'Type back to tell it by shares instead.' } };
+        }
+        const marks = empty ? Array.from({ length: width }, () => blank ?? '?') : marksOf(raw, width);
+        const next = rows.map((marked, at) => (at === index ? marks : marked));
+        if (index >= rows.length) next.push(marks);
+        return { answers: withAnswer(answers, path, written(next)) };
+      },
+    };
+  });
+};
+
+const redo = (
+  row: string,
+  name: string,
+  done: number,
+): { again: string } | { flaw: { code: 'no-such-position'; what: string; cure: string } } => {
+  const names = Array.from({ length: done }, (_, index) => rowName(index));
+  const wanted = row.toUpperCase();
+  if (names.includes(wanted)) return { again: `survey.${name}.${wanted}` };
+  const what = `row ${wanted} has not been given yet`;
+  const last = names.at(-1);
+  const cure = last === undefined ? 'Give the first row.' : `Rows A to ${last} can be done again.`;
+  return { flaw: { code: 'no-such-position', what, cure } };
+};

@@ -1,10 +1,9 @@
+import { judge } from '../rulebook/comparisons.ts';
 import type { Truth } from '../rulebook/kleene.ts';
 import type { Condition, Test } from '../rulebook/model.ts';
-import { type Axis, type CellSet, cellsWhere } from './cells.ts';
-import { narrowed, type Relation } from './relations.ts';
-
-/** One set of cells for each subject named; a subject not named may be anything. */
-export type Box = ReadonlyMap<string, CellSet>;
+import { type Box, type CellSet, cellsWhere, type Space } from './cells.ts';
+import { isSpecified, PLAN_KINDS, type PlanKind } from './plan-kinds.ts';
+import { narrowed } from './relations.ts';
 
 /** What is asked of a condition: that it comes out so. `not true` is false or undecided. */
 export type Wanted = 'true' | 'false' | 'not true' | 'not false';
@@ -24,11 +23,6 @@ const TURNED: Readonly<Record<Wanted, Wanted>> = {
   'not true': 'not false',
   'not false': 'not true',
 };
-
-export interface Space {
-  readonly axes: ReadonlyMap<string, Axis>;
-  readonly relations: readonly Relation[];
-}
 
 /** All ways in which a condition comes out as asked, as boxes that may overlap; none where it cannot. Strong Kleene logic. */
 export function boxesOf(condition: Condition, wanted: Wanted, space: Space): Box[] {
@@ -82,4 +76,26 @@ export function knownOnly(box: Box, { axes }: Space): Box | undefined {
     known.set(key, left);
   }
   return known;
+}
+
+/** Whether a kind lies in a box, as far as the box speaks of what kinds fix. */
+export function liesIn(kind: PlanKind, box: Box, { axes }: Space): boolean {
+  for (const [key, cells] of box) {
+    const axis = axes.get(key);
+    if (axis === undefined || !isSpecified(key)) continue;
+    const cell = axis.samples.indexOf(kind.facts[key]);
+    if (cell < 0 || (cells & (1n << BigInt(cell))) === 0n) return false;
+  }
+  return true;
+}
+
+/** Whether any plan there is lies in the box. */
+export const isPossible = (box: Box, space: Space): boolean =>
+  ![...box.keys()].some(isSpecified) ||
+  PLAN_KINDS.some((kinds) => kinds.some((kind) => liesIn(kind, box, space)));
+
+/** Whether a kind passes tests on the plan; undefined where they ask for what a kind does not fix. */
+export function meets(kind: PlanKind, tests: readonly Test[]): boolean | undefined {
+  if (tests.some((test) => !isSpecified(test.key))) return undefined;
+  return tests.every((test) => judge(test.comparison, kind.facts[test.key], test.operand) === true);
 }

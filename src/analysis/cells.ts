@@ -1,7 +1,8 @@
 import type { Fact } from '../findings/fact.ts';
+import type { Operand } from '../rulebook/comparisons.ts';
 import { judge } from '../rulebook/comparisons.ts';
 import type { Truth } from '../rulebook/kleene.ts';
-import type { Operand, Rule, Test } from '../rulebook/model.ts';
+import type { Rule, Test } from '../rulebook/model.ts';
 import type { Subject, Subjects } from '../rulebook/subjects.ts';
 import { isSpecified } from './plan-kinds.ts';
 import { stepOf } from './steps.ts';
@@ -21,6 +22,21 @@ export interface Axis {
   readonly all: CellSet;
   /** Every cell but "not known". */
   readonly known: CellSet;
+}
+
+/** Where one subject is such, another is such. */
+export interface Relation {
+  readonly words: string;
+  readonly given: { readonly key: string; holds(fact: Fact): boolean };
+  readonly follows: { readonly key: string; holds(fact: Fact): boolean };
+}
+
+/** One set of cells for each subject named; a subject not named may be anything. */
+export type Box = ReadonlyMap<string, CellSet>;
+
+export interface Space {
+  readonly axes: ReadonlyMap<string, Axis>;
+  readonly relations: readonly Relation[];
 }
 
 /** Tests of a rule's condition and of the plans its effects speak of. */

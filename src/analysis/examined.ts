@@ -6,9 +6,9 @@ import type { ProblemCode } from '../problems/codes.ts';
 import { inForce } from '../rulebook/assemble.ts';
 import type { Rule, Rulebook } from '../rulebook/model.ts';
 import type { Subject, Subjects } from '../rulebook/subjects.ts';
-import { type Box, boxesOf, type Space } from './boxes.ts';
-import { axesOf, samplesIn } from './cells.ts';
-import { isPossible, isSpecified, liesIn, PLAN_KINDS } from './plan-kinds.ts';
+import { boxesOf, isPossible, liesIn } from './boxes.ts';
+import { axesOf, type Box, type Space, samplesIn } from './cells.ts';
+import { isSpecified, PLAN_KINDS } from './plan-kinds.ts';
 import { relationsOf } from './relations.ts';
 
 /** A rulebook laid out for analysis: the rules in force on a day, and the cells their tests cut. */

@@ -2,9 +2,7 @@ import { TREATMENTS } from '../casebook/scales.ts';
 import type { Facts } from '../findings/fact.ts';
 import { opensQuilt } from '../plans/candidates.ts';
 import { type FoundLayers, SPECS } from '../plans/treatments.ts';
-import { judge } from '../rulebook/comparisons.ts';
 import type { Test } from '../rulebook/model.ts';
-import type { Box, Space } from './boxes.ts';
 
 /** One way a plan can be specified on one kind of quilt. Its facts hang together, so they are never chosen apart. */
 export interface PlanKind {
@@ -51,25 +49,3 @@ export const isSpecified = (key: string): boolean => SPECIFIED.has(key);
 /** Subjects that a plan's estimates give, or the cloth it enters: each plan of one quilt may have its own. */
 export const isEstimated = (test: Test): boolean =>
   (test.subject === 'plan' || test.key === 'finding.line_fragility') && !isSpecified(test.key);
-
-/** Whether a kind lies in a box, as far as the box speaks of what kinds fix. */
-export function liesIn(kind: PlanKind, box: Box, { axes }: Space): boolean {
-  for (const [key, cells] of box) {
-    const axis = axes.get(key);
-    if (axis === undefined || !isSpecified(key)) continue;
-    const cell = axis.samples.indexOf(kind.facts[key]);
-    if (cell < 0 || (cells & (1n << BigInt(cell))) === 0n) return false;
-  }
-  return true;
-}
-
-/** Whether any plan there is lies in the box. */
-export const isPossible = (box: Box, space: Space): boolean =>
-  ![...box.keys()].some(isSpecified) ||
-  PLAN_KINDS.some((kinds) => kinds.some((kind) => liesIn(kind, box, space)));
-
-/** Whether a kind passes tests on the plan; undefined where they ask for what a kind does not fix. */
-export function meets(kind: PlanKind, tests: readonly Test[]): boolean | undefined {
-  if (tests.some((test) => !isSpecified(test.key))) return undefined;
-  return tests.every((test) => judge(test.comparison, kind.facts[test.key], test.operand) === true);
-}

@@ -2,15 +2,7 @@ import type { Figures } from '../figures/model.ts';
 import type { Fact } from '../findings/fact.ts';
 import type { Vocabulary } from '../findings/vocabulary.ts';
 import { factOfOption } from '../findings/vocabulary.ts';
-import type { Box, Space } from './boxes.ts';
-import type { CellSet } from './cells.ts';
-
-/** Where one subject is such, another is such. */
-export interface Relation {
-  readonly words: string;
-  readonly given: { readonly key: string; holds(fact: Fact): boolean };
-  readonly follows: { readonly key: string; holds(fact: Fact): boolean };
-}
+import type { Box, CellSet, Relation, Space } from './cells.ts';
 
 const is = (wanted: Fact) => (fact: Fact) => fact === wanted;
 const number = (test: (value: number) => boolean) => (fact: Fact) => typeof fact === 'number' && test(fact);

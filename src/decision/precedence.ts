@@ -1,7 +1,8 @@
 import type { Facts } from '../findings/fact.ts';
 import { oncePer } from '../quantities/once.ts';
 import { judgeRule, judgeWhateverThePlan, traceRule } from '../rulebook/evaluate.ts';
-import { and, not, or, type Trace, type Truth } from '../rulebook/kleene.ts';
+import type { Trace } from '../rulebook/evaluate-condition.ts';
+import { and, not, or, type Truth } from '../rulebook/kleene.ts';
 import type { Rule, Rulebook } from '../rulebook/model.ts';
 import type { Situation } from './situation.ts';
 

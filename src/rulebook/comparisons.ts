@@ -1,6 +1,8 @@
 import { type Fact, isSpan, type Span } from '../findings/fact.ts';
 import type { Truth } from './kleene.ts';
-import type { Operand } from './model.ts';
+
+/** Values a test compares with. Grades and ordered choices are indices, lengths inches, shares fractions. */
+export type Operand = number | string | boolean | readonly (number | string)[] | undefined;
 
 /**
  * How a fact compares with an operand. `certainly` answers for every value the fact may still have, `possibly`

@@ -1,9 +1,10 @@
 import { Engine, type NestedCondition, type RuleResult, type TopLevelCondition } from 'json-rules-engine';
 import type { Fact, Facts } from '../findings/fact.ts';
 import { isSpan } from '../findings/fact.ts';
+import type { Operand } from './comparisons.ts';
 import { COMPARISON_NAMES, type ComparisonName, certainly, judge } from './comparisons.ts';
-import { type LeafReader, type Trace, trace } from './kleene.ts';
-import type { Condition, Operand, Rule } from './model.ts';
+import { type LeafReader, type Trace, trace } from './evaluate-condition.ts';
+import type { Condition, Rule } from './model.ts';
 
 /**
  * The decision of record runs on json-rules-engine. Rules are handed over with flat facts, our own typed

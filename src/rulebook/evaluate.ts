@@ -1,6 +1,7 @@
 import type { Facts } from '../findings/fact.ts';
 import { judge } from './comparisons.ts';
-import { type LeafReader, type Trace, type Truth, trace, verdict } from './kleene.ts';
+import { type LeafReader, type Trace, trace, verdict } from './evaluate-condition.ts';
+import type { Truth } from './kleene.ts';
 import type { Rule } from './model.ts';
 
 /** Reads leaves straight from the facts: the same meaning as the engine's, for sweeps that need thousands of runs. */

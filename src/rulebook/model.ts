@@ -1,7 +1,7 @@
 import type { Hazard } from '../casebook/scales.ts';
 import type { Evidence } from '../figures/model.ts';
 import type { Place } from '../problems/problem.ts';
-import type { ComparisonName } from './comparisons.ts';
+import type { ComparisonName, Operand } from './comparisons.ts';
 
 /** Stages in the order they speak; each may narrow what the earlier ones left and never widens it. */
 export const STAGES = ['stop', 'refer', 'capability', 'extent', 'structure', 'joining', 'means'] as const;
@@ -11,9 +11,6 @@ export type Stage = (typeof STAGES)[number];
 export type RuleGroup = Stage | 'units';
 
 export type SubjectKind = 'finding' | 'planned' | 'plan' | 'unit' | 'family';
-
-/** Values a test compares with. Grades and ordered choices are indices, lengths inches, shares fractions. */
-export type Operand = number | string | boolean | readonly (number | string)[] | undefined;
 
 /** One comparison: the leaf of a condition. */
 export interface Test {

@@ -3,8 +3,9 @@ import type { Problem } from '../problems/problem.ts';
 import type { Source } from '../source/source.ts';
 import { quoted, textOf } from '../source/spoken.ts';
 import { suggest } from '../source/suggest.ts';
+import type { Operand } from './comparisons.ts';
 import { COMPARISON_NAMES, type ComparisonName, comparison } from './comparisons.ts';
-import type { Condition, Operand, SubjectKind, Test } from './model.ts';
+import type { Condition, SubjectKind, Test } from './model.ts';
 import { readOperand } from './read-operand.ts';
 import { isOrdered, SUBJECT_KINDS, type Subject, type Subjects } from './subjects.ts';
 

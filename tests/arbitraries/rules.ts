@@ -1,7 +1,7 @@
 import fc from 'fast-check';
 import type { Fact, Facts } from '../../src/findings/fact.ts';
-import type { ComparisonName } from '../../src/rulebook/comparisons.ts';
-import type { Condition, Operand, Rule, Test } from '../../src/rulebook/model.ts';
+import type { ComparisonName, Operand } from '../../src/rulebook/comparisons.ts';
+import type { Condition, Rule, Test } from '../../src/rulebook/model.ts';
 
 const PLACE = { file: 'random.yaml', line: 1, column: 1, length: 1, text: '' } as const;
 

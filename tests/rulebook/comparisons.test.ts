@@ -1,6 +1,7 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import type { Span } from '../../src/findings/fact.ts';
+import type { Operand } from '../../src/rulebook/comparisons.ts';
 import {
   COMPARISON_NAMES,
   type ComparisonName,
@@ -8,7 +9,6 @@ import {
   comparison,
   judge,
 } from '../../src/rulebook/comparisons.ts';
-import type { Operand } from '../../src/rulebook/model.ts';
 import { numberTest, spanOfSteps, step } from '../arbitraries/rules.ts';
 
 /** What each comparison means of one known number, written down apart from the house's own table. */

@@ -3,7 +3,8 @@ import { describe, expect, it } from 'vitest';
 import type { Fact, Facts } from '../../src/findings/fact.ts';
 import { isSpan } from '../../src/findings/fact.ts';
 import { judgeRule } from '../../src/rulebook/evaluate.ts';
-import { and, not, or, type Truth, trace, verdict } from '../../src/rulebook/kleene.ts';
+import { trace, verdict } from '../../src/rulebook/evaluate-condition.ts';
+import { and, not, or, type Truth } from '../../src/rulebook/kleene.ts';
 import { facts, NUMBER_KEYS, rule, step, WORD_KEYS } from '../arbitraries/rules.ts';
 
 const TRUTHS: readonly Truth[] = [true, false, undefined];

@@ -1,6 +1,5 @@
-import { boxesOf, meetAll, type Space, type Wanted } from '../../src/analysis/boxes.ts';
-import { axesOf } from '../../src/analysis/cells.ts';
-import { isPossible } from '../../src/analysis/plan-kinds.ts';
+import { boxesOf, isPossible, meetAll, type Wanted } from '../../src/analysis/boxes.ts';
+import { axesOf, type Space } from '../../src/analysis/cells.ts';
 import { relationsOf } from '../../src/analysis/relations.ts';
 import type { Knowledge } from '../../src/rulebook/knowledge.ts';
 import type { Rule } from '../../src/rulebook/model.ts';

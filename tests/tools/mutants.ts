@@ -1,6 +1,7 @@
 import { stepOf } from '../../src/analysis/steps.ts';
+import type { Operand } from '../../src/rulebook/comparisons.ts';
 import { comparison } from '../../src/rulebook/comparisons.ts';
-import type { Condition, Effects, Operand, Rule, Test } from '../../src/rulebook/model.ts';
+import type { Condition, Effects, Rule, Test } from '../../src/rulebook/model.ts';
 import { isOrdered, type Subject, type Subjects } from '../../src/rulebook/subjects.ts';
 
 /** A rule with one small thing changed, as a slip of the pen might. */

@@ -1,7 +1,8 @@
 import type { Rule } from '../../rulebook/model.ts';
-import { type Box, boxesOf, meet, type Space } from '../boxes.ts';
+import { boxesOf, liesIn, meet, meets } from '../boxes.ts';
+import type { Box, Space } from '../cells.ts';
 import { type Check, type Examined, type Remark, sayBox } from '../examined.ts';
-import { isEstimated, isSpecified, liesIn, meets, PLAN_KINDS, type PlanKind } from '../plan-kinds.ts';
+import { isEstimated, isSpecified, PLAN_KINDS, type PlanKind } from '../plan-kinds.ts';
 
 /**
  * Two rules that together leave no plan, though each alone leaves some, and neither yields: one calls for what the

@@ -1,8 +1,7 @@
 import { isDeepStrictEqual } from 'node:util';
 import type { EffectName, Effects, PlanTarget, Rule } from '../../rulebook/model.ts';
-import { boxesOf, knownOnly, meet } from '../boxes.ts';
+import { boxesOf, isPossible, knownOnly, meet } from '../boxes.ts';
 import { type Check, type Examined, type Remark, sayBox } from '../examined.ts';
-import { isPossible } from '../plan-kinds.ts';
 
 /** Rules that add nothing, because another with the same effect is true whenever they are. */
 export const subsumed: Check = (examined) => {

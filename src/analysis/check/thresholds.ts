@@ -1,9 +1,8 @@
 import type { Rule, RuleGroup } from '../../rulebook/model.ts';
 import { isOrdered } from '../../rulebook/subjects.ts';
-import { type Box, meet } from '../boxes.ts';
-import type { Axis, CellSet } from '../cells.ts';
+import { isPossible, meet } from '../boxes.ts';
+import type { Axis, Box, CellSet } from '../cells.ts';
 import { type Check, type Examined, type Remark, sayBox, sayFact } from '../examined.ts';
-import { isPossible } from '../plan-kinds.ts';
 
 /** The stretch of one scale on which a rule speaks, and what else it asks for. */
 interface Band {

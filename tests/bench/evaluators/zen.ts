@@ -1,4 +1,5 @@
-import type { Condition, Operand, Rule, Test } from '../../../src/rulebook/model.ts';
+import type { Operand } from '../../../src/rulebook/comparisons.ts';
+import type { Condition, Rule, Test } from '../../../src/rulebook/model.ts';
 import type { Way } from '../evaluators.ts';
 import type { Values } from './situations.ts';
 

@@ -1,8 +1,9 @@
 import { stringify } from 'yaml';
-import type { Box, Space } from '../../../src/analysis/boxes.ts';
+import { liesIn } from '../../../src/analysis/boxes.ts';
+import type { Box, Space } from '../../../src/analysis/cells.ts';
 import { samplesIn } from '../../../src/analysis/cells.ts';
 import { examine } from '../../../src/analysis/examined.ts';
-import { liesIn, PLAN_KINDS, type PlanKind } from '../../../src/analysis/plan-kinds.ts';
+import { PLAN_KINDS, type PlanKind } from '../../../src/analysis/plan-kinds.ts';
 import { readingsOf } from '../../../src/analysis/study.ts';
 import { readCase } from '../../../src/casebook/read-case.ts';
 import { prepare } from '../../../src/decision/prepare.ts';

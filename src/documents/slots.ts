@@ -132,6 +132,7 @@ export const SLOTS = {
     rows_title: none,
     rows: none,
     anywhere: none,
+    about: units,
     drawn: none,
     cutting: none,
     hours: none,

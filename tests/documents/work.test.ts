@@ -78,7 +78,7 @@ describe('a work order', () => {
   it('says how many of what where there is no map', async () => {
     const { rows } = table(sheetOf('work', await writingOn('opera-cloak-crazy')), ROWS);
     expect(rows.map(({ name, cells }) => [name, ...cells.slice(0, 3)])).toEqual([
-      ['All over', '6 patches', 'Covered with sheer cloth', 'weighted taffeta'],
+      ['Place not noted', '6 patches', 'Covered with sheer cloth', 'weighted taffeta'],
     ]);
   });
 

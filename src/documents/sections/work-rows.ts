@@ -1,6 +1,6 @@
 import { ACTIONS, type Action } from '../../casebook/scales.ts';
 import { isRenewed } from '../../findings/old-cloth.ts';
-import { isTold } from '../../findings/survey-groups.ts';
+import { isPlaced, isTold } from '../../findings/survey-groups.ts';
 import { readPosition, rowLetters } from '../../piecework/positions.ts';
 import type { GroupAction, Plan } from '../../plans/model.ts';
 import { placesOf } from '../../plans/places.ts';
@@ -33,8 +33,10 @@ type Rows = Table['rows'];
 /** What is done alike to units of one cloth, whatever else their damage. */
 interface Line {
   readonly action: Action;
-  /** Undefined where nobody noted which fabric they are. */
-  readonly family: string | undefined;
+  /** How many of each fabric, as far as is likely. */
+  readonly families: ReadonlyMap<string | undefined, number>;
+  /** Whether somebody noted how many of each there are. */
+  readonly told: boolean;
   readonly count: number;
   /** Undefined where nobody noted their places. */
   readonly where: readonly string[] | undefined;
@@ -47,24 +49,28 @@ function linesOf({ actions }: Plan): readonly Line[] {
   for (const treated of actions.filter(({ action }) => action !== 'keep')) {
     const { group, action } = treated;
     const out = isRenewed({ action }) && group.state !== 'missing';
-    // Which of one state's places are whose is not known where the map does not show fabrics.
-    const told = isTold(group) || group.where === undefined;
+    // On a map that does not show fabrics, one state's places are told only together.
     const alike = actions.filter((other) => other.action === action && other.group.state === group.state);
-    const whose = told ? group.family : placesOf(alike, actions) === undefined ? group.state : 'all alike';
-    const key = `${action} ${out} ${whose}`;
+    const shared = !(isTold(group) && isPlaced(group)) && placesOf(alike, actions) !== undefined;
+    const key = `${action} ${out} ${shared ? 'whatever fabric' : group.family}`;
     sets.set(key, [...(sets.get(key) ?? []), treated]);
   }
-  return [...sets.values()].flatMap((set) => {
-    const [first] = set;
-    if (first === undefined) return [];
-    return {
-      action: first.action,
-      family: isTold(first.group) ? first.group.family : undefined,
-      count: set.reduce((sum, { group }) => sum + group.count, 0),
-      where: placesOf(set, actions),
-      out: isRenewed(first) && first.group.state !== 'missing',
-    };
-  });
+  return [...sets.values()].map((set) => lineOf(set, actions));
+}
+
+function lineOf(set: readonly GroupAction[], all: readonly GroupAction[]): Line {
+  const [{ action, group } = set[0] as GroupAction] = set;
+  const families = new Map<string | undefined, number>();
+  for (const each of set)
+    families.set(each.group.family, (families.get(each.group.family) ?? 0) + each.group.count);
+  return {
+    action,
+    families,
+    told: set.every((each) => isTold(each.group)),
+    count: set.reduce((sum, each) => sum + each.group.count, 0),
+    where: placesOf(set, all),
+    out: isRenewed({ action }) && group.state !== 'missing',
+  };
 }
 
 /** One line for each row, action and cloth; rows from the top. */
@@ -88,16 +94,34 @@ const unplaced = (work: readonly Line[], writing: Writing): Rows =>
     .filter(({ where }) => where === undefined)
     .map((line) => ({
       name: writing.say('work.anywhere'),
-      cells: [writing.units(line.count), ...toDo(line, writing)],
+      cells: [
+        line.told
+          ? writing.units(line.count)
+          : writing.say('work.about', { units: writing.units(line.count) }),
+        ...toDo(line, writing),
+      ],
     }));
 
 const toDo = (line: Line, writing: Writing): string[] => [
   sentenceCase(ACTION_LOOKS[line.action].words),
-  line.family === undefined ? NONE : writing.fabric(line.family),
+  clothOf(line, writing),
   line.out ? BOX : NONE,
   line.action === 'remove' ? NONE : BOX,
   BOX,
 ];
+
+/**
+ * The fabric as far as it helps at the table: where places are known, only what was noted; where they are not, the fabric
+ * that what is done goes by.
+ */
+function clothOf({ families, told, where }: Line, writing: Writing): string {
+  const known = [...families].flatMap(([letter, count]) =>
+    letter === undefined ? [] : [{ name: writing.fabric(letter), count }],
+  );
+  const [first] = known;
+  if (first === undefined || known.length < families.size || !(told || where === undefined)) return NONE;
+  return known.length === 1 ? first.name : listed(known.map(({ name, count }) => `${count} × ${name}`));
+}
 
 /** Places by their row, from the left. */
 function rowsOf(where: readonly string[]): (readonly [row: number, places: readonly string[]])[] {

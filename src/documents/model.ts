@@ -1,4 +1,4 @@
-import type { Picture } from './pictures/picture.ts';
+import type { Picture, Tally } from './pictures/picture.ts';
 
 /** A stretch of text: plain, stressed, or the number of an entry in the list of evidence. */
 type Run = string | { readonly strong: string } | { readonly note: number };
@@ -42,6 +42,8 @@ export interface Table {
   readonly caption: string;
   readonly columns: readonly string[];
   readonly rows: readonly { readonly name: string; readonly cells: readonly string[] }[];
+  /** What it counts, to be held against the other counts of the paper. */
+  readonly tally?: Tally;
 }
 
 /** Options side by side: every row says the same thing of each of them, in the same order. */

@@ -1,5 +1,7 @@
 import type { Section, Sheet } from '../model.ts';
 import { clean, cleaned } from '../phrases.ts';
+import type { Tally } from '../pictures/picture.ts';
+import { compareTallies, FOUND, tallyOf } from '../tally.ts';
 import type { Writing } from '../writing.ts';
 
 /** What every document bears: who wrote it, of what, when, by which rules; and how long it stands, where it ends by itself. */
@@ -9,6 +11,7 @@ export function frame(
   sections: readonly Section[],
   term?: 'stands until',
 ): Sheet {
+  compareTallies(sections, (of) => onRecord(writing, of));
   const { studio } = writing.papers;
   const { answer } = writing;
   const { client } = writing.situation.quiltCase;
@@ -27,6 +30,28 @@ export function frame(
     sections: cleaned(sections),
     foot: `${clean(answer.case)}, ${writing.date(answer.as_of)}`,
   };
+}
+
+/** What the case and its plans hold: every drawing, list and count of a paper has to come out the same. */
+function onRecord({ situation, agreed }: Writing, of: string): Tally | undefined {
+  const { quilt, options } = situation;
+  if (of === FOUND)
+    return tallyOf(
+      of,
+      quilt.groups,
+      ({ state }) => state,
+      ({ count }) => count,
+    );
+  const plan = agreed?.plan.id === of ? agreed.plan : options.find((option) => option.plan.id === of)?.plan;
+  return (
+    plan &&
+    tallyOf(
+      of,
+      plan.actions,
+      ({ action }) => action,
+      ({ group }) => group.count,
+    )
+  );
 }
 
 /** One kind of document: each answers for when it can be written and for what it says. */

@@ -10,6 +10,12 @@ interface KeyEntry {
   readonly words: string;
 }
 
+/** How many units of each kind a drawing or a list shows, and of what: the quilt as found, or a plan by its name. */
+export interface Tally {
+  readonly of: string;
+  readonly counts: Readonly<Record<string, number>>;
+}
+
 /** A drawing with everything said in words that it shows. */
 export interface Picture {
   readonly id: string;
@@ -20,6 +26,8 @@ export interface Picture {
   readonly key: readonly KeyEntry[];
   /** The same in letters, a line each, for Markdown and plain text; empty where the description says it all. */
   readonly plain: readonly string[];
+  /** What it counts, to be held against the other counts of the paper; absent where it shows no units, or not all. */
+  readonly tally?: Tally;
 }
 
 /** How one state or action is drawn, and what a client reads beside it. */

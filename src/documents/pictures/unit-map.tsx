@@ -18,6 +18,8 @@ export interface UnitMap<Kind extends string> {
   readonly unit: readonly [string, string];
   /** Joins drawn as open, by the names of their two units. */
   readonly open: readonly { readonly a: string; readonly b: string }[];
+  /** What its counts are of, where it shows every unit. */
+  readonly of?: string;
 }
 
 /** The quilt unit by unit, as found or as planned: a hatch and a letter for each kind. */
@@ -80,6 +82,7 @@ export function unitMap<Kind extends string>(map: UnitMap<Kind>): Picture {
       })),
       ...(seams.length === 0 ? [] : [{ swatch: <SeamSwatch />, mark: '=', words: seamWords.join('') }]),
     ],
+    ...(map.of === undefined ? {} : { tally: { of: map.of, counts: Object.fromEntries(counts) } }),
     plain: plainMap(piecework, (unit) => looks[kindOf(unit)].letter || '.'),
   };
 }

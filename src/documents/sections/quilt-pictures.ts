@@ -6,6 +6,7 @@ import { fastenings } from '../pictures/fastenings.tsx';
 import { holeMap } from '../pictures/hole-map.tsx';
 import { type Picture, PLANNED_LOOKS, STATE_LOOKS, UNPLACED } from '../pictures/picture.ts';
 import { unitMap } from '../pictures/unit-map.tsx';
+import { FOUND } from '../tally.ts';
 import type { Writing } from '../writing.ts';
 
 const unitWords = ({ situation }: Writing): readonly [string, string] =>
@@ -26,6 +27,7 @@ export function foundMap(writing: Writing, id: string): Picture | undefined {
     looks: STATE_LOOKS,
     unit: unitWords(writing),
     open: quilt.joins.openAt,
+    of: FOUND,
   });
 }
 
@@ -56,6 +58,7 @@ export function plannedMap(
     looks: PLANNED_LOOKS,
     unit: unitWords(writing),
     open: [],
+    ...([...kinds.values()].includes(UNPLACED) ? {} : { of: option.plan.id }),
   });
 }
 

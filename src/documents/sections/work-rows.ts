@@ -7,7 +7,8 @@ import { placesOf } from '../../plans/places.ts';
 import { whole } from '../../quantities/rounding.ts';
 import { type Block, paragraph, type Section, type Table } from '../model.ts';
 import { clean, listed, sentenceCase } from '../phrases.ts';
-import { ACTION_LOOKS } from '../pictures/picture.ts';
+import { ACTION_LOOKS, type Tally } from '../pictures/picture.ts';
+import { tallyOf } from '../tally.ts';
 import type { Writing } from '../writing.ts';
 
 /** A box to tick by hand, and a place where there is nothing to tick. */
@@ -23,10 +24,26 @@ export function rowsSection(plan: Plan, writing: Writing): Section[] {
     caption: writing.say('work.rows_title'),
     columns: ['Row', 'Places', 'What is done', 'Cloth', 'Out', 'In place', 'Checked'],
     rows: [...byRow(work, plan, writing), ...unplaced(work, writing)],
+    tally: withKept(plan, shownIn(work)),
   };
   const rules: Block = { kind: 'list', items: writing.items('work.rows') };
   return [{ title: writing.say('work.rows_title'), blocks: [rules, table] }];
 }
+
+/** What the lines show: places where there are any, counts where there are none. */
+const shownIn = (work: readonly Line[]): Tally['counts'] =>
+  tallyOf(
+    '',
+    work,
+    ({ action }) => action,
+    ({ where, count }) => where?.length ?? count,
+  ).counts;
+
+/** What is left as it is stands in no line. */
+const withKept = (plan: Plan, counts: Tally['counts']): Tally => {
+  const worked = Object.values(counts).reduce((sum, count) => sum + count, 0);
+  return { of: plan.id, counts: { ...counts, keep: plan.quilt.total - worked } };
+};
 
 type Rows = Table['rows'];
 
@@ -158,6 +175,7 @@ export function countsSection(plan: Plan, writing: Writing): Section {
         kind: 'table',
         caption: writing.say('work.counts_title'),
         columns: ['What', 'Planned', 'Counted'],
+        tally: { of: plan.id, counts: Object.fromEntries(counts) },
         rows: [
           planned(writing.say('work.places'), plan.quilt.total),
           ...counts.map(([action, count]) => planned(sentenceCase(ACTION_LOOKS[action].words), count)),

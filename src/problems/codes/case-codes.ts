@@ -111,6 +111,11 @@ export const DECISION_CODES = {
     'Every rule an answer cites is judged twice, by independent means. Where they differ, neither can be relied on.',
     'This is a fault of the program, not of your case: keep the case and the rules as they are, and report it.',
   ),
+  'paper-contradicts-itself': entry(
+    'A paper would contradict itself',
+    'Drawings, lists and counts of one paper come from one survey. Where they differ, nobody can work by it.',
+    'This is a fault of the program, not of your case: keep the case as it is, and report it.',
+  ),
   'record-lost': entry(
     'What a recorded decision was made from is not there',
     'The rules or the case as they were then are missing or were altered, so it cannot be made again as it was.',

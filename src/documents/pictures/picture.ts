@@ -76,5 +76,5 @@ export const UNPLACED = 'unplaced';
 
 export const PLANNED_LOOKS: Readonly<Record<Action | typeof UNPLACED, Look>> = {
   ...ACTION_LOOKS,
-  [UNPLACED]: { letter: '?', hatch: 'plain', words: 'place not noted: what is done goes by the fabric' },
+  [UNPLACED]: { letter: '·', hatch: 'plain', words: 'place not noted: what is done goes by the fabric' },
 };

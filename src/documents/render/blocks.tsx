@@ -34,6 +34,9 @@ const Row = ({ name, children }: { name: string; children: ComponentChildren }):
 /** Rows that fit on what is left of most pages; a table no longer than this is never parted. */
 const SHORT = 6;
 
+/** A table of more columns is stacked on a narrow screen, each cell under its column's name: words stay whole. */
+const NARROW = 4;
+
 /** Every kind of block as HTML. */
 const RENDERERS: { readonly [Kind in Block['kind']]: (block: Of<Kind>) => VNode } = {
   paragraph: ({ text, tone }) => (
@@ -65,7 +68,11 @@ const RENDERERS: { readonly [Kind in Block['kind']]: (block: Of<Kind>) => VNode 
     </table>
   ),
   table: ({ caption, columns, rows }) => (
-    <table class={rows.length > SHORT ? 'figures' : 'figures short'}>
+    <table
+      class={['figures', rows.length <= SHORT && 'short', columns.length > NARROW && 'stacks']
+        .filter(Boolean)
+        .join(' ')}
+    >
       <caption>{caption}</caption>
       <thead>
         <tr>
@@ -80,7 +87,9 @@ const RENDERERS: { readonly [Kind in Block['kind']]: (block: Of<Kind>) => VNode 
         {rows.map(({ name, cells }, row) => (
           <Row key={row} name={name}>
             {cells.map((cell, index) => (
-              <td key={index}>{cell}</td>
+              <td key={index} data-column={columns[index + 1]}>
+                {cell}
+              </td>
             ))}
           </Row>
         ))}

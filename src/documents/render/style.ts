@@ -68,9 +68,16 @@ footer { margin-top: 2rem; font-size: .85rem; color: var(--soft); }
   table.compare tbody td, table.compare tbody td:first-child { border: 0; padding: 0 0 .4rem; }
   table.compare td::before { content: attr(data-option); font-weight: 700; }
   table.figures { font-size: .85rem; }
-  table.figures th, table.figures td { padding-right: .3rem; overflow-wrap: anywhere; }
+  table.figures th, table.figures td { padding-right: .3rem; overflow-wrap: break-word; }
   table.facts th, table.facts td, table.particulars th, table.particulars td { display: block; width: auto; }
   table.facts td, table.particulars td { border-top: 0; padding-top: 0; }
+}
+@media screen and (max-width: 35rem) {
+  table.stacks, table.stacks caption, table.stacks tbody, table.stacks tr, table.stacks th, table.stacks td { display: block; width: auto; }
+  table.stacks thead { position: absolute; width: 1px; height: 1px; overflow: hidden; clip-path: inset(50%); }
+  table.stacks tbody td, table.stacks tbody td:not(:first-child) { border: 0; padding: 0 0 .1rem; }
+  table.stacks tbody tr { padding-bottom: .4rem; }
+  table.stacks td::before { content: attr(data-column) ": "; color: var(--soft); }
 }
 @page { margin: 17mm 16mm 18mm; @bottom-right { content: counter(page) " / " counter(pages); font: 9pt serif; } }
 @media print {

@@ -61,7 +61,8 @@ export function unitsTreated(
   treatedFor?: Use,
 ): Treating {
   const mustStay = latest.quilt.must_stay;
-  if (treatedFor === undefined) return treat({ quilt, mustStay, knowledge, ...readByUnits(knowledge, found) });
+  if (treatedFor === undefined)
+    return treat({ quilt, mustStay, knowledge, ...readByUnits(knowledge, found) });
   const asIf = readByUnits(knowledge, { ...found, 'finding.intended_use': treatedFor });
   const harder = treat({ quilt, mustStay, knowledge, ...asIf });
   // Rules that speak of the harder use are followed here, and not quoted: what they say is not true of this one.

@@ -30,38 +30,41 @@ interface Asked extends Looked {
   readonly figures: Figures;
 }
 
-const surveyed = memo(32, ({ size, layout, construction, grades, figures, ...survey }: Asked): SurveyedQuilt => {
-  const piecework = layOut(layout, size, construction);
-  const positions = unitRows(piecework).map((row) => row.map((unit) => unit.at));
-  const families = surveyFamilies(survey, grades);
-  const { counts } = survey;
-  const counted = survey.units === undefined && counts !== undefined;
-  const counting = counted && piecework.kind === 'survey grid' ? 'patches' : 'units';
-  const units = positions.reduce((sum, row) => sum + row.length, 0);
-  const total = counted ? counts.of : units;
-  return {
-    piecework,
-    counting,
-    total,
-    size,
-    construction,
-    families,
-    groups: surveyGroups({
-      survey,
-      families,
-      positions,
-      total,
-      rounding: figures.number('findings.share_rounding'),
-      oneFabric: counting === 'patches' || total > units || (piecework.piecesPerUnit ?? 1) === 1,
-    }),
-    joins: surveyJoins({
-      joins: survey.joins,
+const surveyed = memo(
+  32,
+  ({ size, layout, construction, grades, figures, ...survey }: Asked): SurveyedQuilt => {
+    const piecework = layOut(layout, size, construction);
+    const positions = unitRows(piecework).map((row) => row.map((unit) => unit.at));
+    const families = surveyFamilies(survey, grades);
+    const { counts } = survey;
+    const counted = survey.units === undefined && counts !== undefined;
+    const counting = counted && piecework.kind === 'survey grid' ? 'patches' : 'units';
+    const units = positions.reduce((sum, row) => sum + row.length, 0);
+    const total = counted ? counts.of : units;
+    return {
       piecework,
-      patches: counting === 'patches' ? total : undefined,
+      counting,
+      total,
+      size,
       construction,
-    }),
-  };
-});
+      families,
+      groups: surveyGroups({
+        survey,
+        families,
+        positions,
+        total,
+        rounding: figures.number('findings.share_rounding'),
+        oneFabric: counting === 'patches' || total > units || (piecework.piecesPerUnit ?? 1) === 1,
+      }),
+      joins: surveyJoins({
+        joins: survey.joins,
+        piecework,
+        patches: counting === 'patches' ? total : undefined,
+        construction,
+      }),
+    };
+  },
+);
 
 interface JoinsAsked {
   readonly joins: JoinSurvey | undefined;

@@ -1,7 +1,8 @@
 import type { QuiltCase } from '../casebook/model.ts';
 import type { StudioPractice } from '../decision/context.ts';
+import { newHolesInOldCloth } from '../decision/outcome.ts';
 import { fastVerdicts, stageRules, type Verdicts } from '../decision/precedence.ts';
-import { layPlans, situationOf } from '../decision/prepare.ts';
+import { situationOf } from '../decision/prepare.ts';
 import { type Reading, takeReading } from '../decision/quilt-facts.ts';
 import type { Situation } from '../decision/situation.ts';
 import type { Facts } from '../findings/fact.ts';
@@ -53,7 +54,7 @@ export function prepareOr(
   if (same !== undefined) return same;
   const context = { knowledge, practice, day: asOf };
   const reading = takeReading(quiltCase, context);
-  const situation = once(() => situationOf(reading, layPlans(reading, context), context));
+  const situation = once(() => situationOf(reading, context));
   const verdicts = once(() => fastVerdicts(situation()));
   return {
     quiltCase,
@@ -138,6 +139,7 @@ export function fingerprint(situation: Situation, knowledge: Knowledge, verdicts
   const best = judged.treatment === null ? undefined : situation.options[judged.outcome.best ?? -1];
   const listed = (words: Iterable<string>): string => [...words].sort().join(', ') || 'none';
   const round = (value: number): string => String(Math.round(value * 10) / 10);
+  const between = ({ low, high }: { low: number; high: number }): string => `${round(low)} to ${round(high)}`;
   const of = (say: (option: NonNullable<typeof best>) => string): string =>
     best === undefined ? 'none' : say(best);
   return {
@@ -148,11 +150,9 @@ export function fingerprint(situation: Situation, knowledge: Knowledge, verdicts
     'refused uses': listed(judged.refused_uses),
     'rules cited': listed(judged.cited),
     'rules undecided': listed(judged.undecided),
-    years: of(({ estimates: { life } }) => `${round(life.low)} to ${round(life.high)}`),
-    holes: of(({ estimates: { holes } }) =>
-      round(holes.newOldFace + holes.newOldAllowance + holes.newOldBacking),
-    ),
-    hours: of(({ estimates: { hours } }) => `${round(hours.low)} to ${round(hours.high)}`),
-    price: of(({ estimates: { price } }) => `${round(price.low)} to ${round(price.high)}`),
+    years: of(({ estimator }) => between(estimator.life())),
+    holes: of((option) => round(newHolesInOldCloth(option))),
+    hours: of(({ estimator }) => between(estimator.hours())),
+    price: of(({ estimator }) => between(estimator.price())),
   };
 }

@@ -1,12 +1,12 @@
 import type { QuiltCase } from '../casebook/model.ts';
-import { USES, type Use } from '../casebook/scales.ts';
+import { USES } from '../casebook/scales.ts';
 import type { GroupAction } from '../plans/model.ts';
 import type { Verdict } from './answer-model.ts';
 import type { DecisionContext } from './context.ts';
 import { isGraver, type Settled, settle } from './outcome.ts';
 import { Force, fastVerdicts, stageRules } from './precedence.ts';
-import { prepare } from './prepare.ts';
-import { takeReading } from './quilt-facts.ts';
+import { situationOf } from './prepare.ts';
+import { type Reading, takeReading, unitsTreated } from './quilt-facts.ts';
 import { whenApproved } from './since-approval.ts';
 import { castVotes, stopsIn } from './votes.ts';
 
@@ -16,22 +16,22 @@ import { castVotes, stopsIn } from './votes.ts';
  */
 export function evaluate(onFile: QuiltCase, context: DecisionContext): Settled {
   const quiltCase = knownOn(onFile, context.day);
-  const own = settleWith(quiltCase, context);
-  const { standing } = own.outcome;
-  const best = standing === 'decline' || standing === 'refer' ? withMoreDone(own, context) : own;
+  const reading = takeReading(quiltCase, context);
+  const own = settleReading(quiltCase, reading, context);
+  const best = mayBeBettered(own) ? withMoreDone(own, reading, context) : own;
   const approved = whenApproved(quiltCase);
   return approved === undefined ? best : { ...best, whenApproved: evaluate(approved, context) };
 }
 
-function settleWith(quiltCase: QuiltCase, context: DecisionContext, treatedFor?: Use): Settled {
-  const situation = prepare(quiltCase, context, treatedFor);
+function settleReading(asGiven: QuiltCase, reading: Reading, context: DecisionContext): Settled {
+  const situation = situationOf(reading, context);
   const rules = stageRules(context.knowledge.rulebook);
   const force = new Force(rules, fastVerdicts(situation));
   const ballot = castVotes(situation, rules, force);
   const outcome = settle(situation, ballot);
   const stops = stopsIn(ballot);
   return {
-    asGiven: quiltCase,
+    asGiven,
     situation,
     rules,
     force,
@@ -44,17 +44,32 @@ function settleWith(quiltCase: QuiltCase, context: DecisionContext, treatedFor?:
 }
 
 /**
+ * Whether it is refused for a reason that more work on the units could take away. What is done with them changes no
+ * finding, so a rule that reads findings alone stands whatever is done.
+ */
+function mayBeBettered({ ballot, outcome: { standing } }: Settled): boolean {
+  if (standing !== 'decline' && standing !== 'refer') return false;
+  return !ballot.standings.some(
+    ({ rule, truth }) =>
+      truth === true &&
+      rule.effects.stand === standing &&
+      rule.yieldsTo.length === 0 &&
+      rule.tests.every(({ subject }) => subject === 'finding'),
+  );
+}
+
+/**
  * What may be done for a harder use may be done for a softer one too: patches that would let it go on a bed in daily use
  * let it go on a guest bed as well. The least of it that leads to a better answer is taken.
  */
-function withMoreDone(own: Settled, context: DecisionContext): Settled {
-  const { use } = own.situation;
+function withMoreDone(own: Settled, reading: Reading, context: DecisionContext): Settled {
+  const { use } = reading;
   if (use === undefined) return own;
   const tried = [own];
   for (const harder of USES.slice(USES.indexOf(use) + 1, USES.indexOf('infant_sleep'))) {
-    const actions = takeReading(own.asGiven, context, harder).actions;
-    if (tried.some((each) => sameActions(each.situation.actions, actions))) continue;
-    tried.push(settleWith(own.asGiven, context, harder));
+    const treated = unitsTreated(reading, context.knowledge, harder);
+    if (tried.some((each) => sameActions(each.situation.actions, treated.actions))) continue;
+    tried.push(settleReading(own.asGiven, { ...reading, ...treated }, context));
   }
   const [best = own] = tried.toSorted((a, b) =>
     isGraver(a.outcome.standing, b.outcome.standing)

@@ -25,7 +25,7 @@ import { isProvisional, opening } from './provisional.ts';
 import { openFindings, reasonFor, unitReasons, weighReasons } from './reasons.ts';
 import { isSafe, safety } from './safety.ts';
 import { sinceApproval } from './since-approval.ts';
-import type { Option } from './situation.ts';
+import { estimatesOf, type Option } from './situation.ts';
 import { ratherThan, type Saying, sayingFor } from './wording.ts';
 
 /** Puts a settled case into words: every sentence comes from the trace of a rule that is named beside it. */
@@ -227,8 +227,8 @@ function answerLight({ luxHoursPerYear, yearsToFade, rotated }: LightEstimate): 
  * Estimates as the answer shows them: years and hours to one decimal, the rest whole. Advice to leave a quilt alone asks
  * for no deposit, nor does anything where `deposits` is false.
  */
-function answerEstimates({ plan, estimates }: Option, deposits: boolean): AnswerEstimates {
-  const { life, holes, hours, price, materials, light } = estimates;
+function answerEstimates(option: Option, deposits: boolean): AnswerEstimates {
+  const { life, holes, hours, price, materials, light } = estimatesOf(option);
   const tenth = (value: number): number => Math.round(value * 10) / 10;
   return {
     life_years: {
@@ -255,7 +255,7 @@ function answerEstimates({ plan, estimates }: Option, deposits: boolean): Answer
       high: price.high,
       currency: price.currency,
       floor: price.floor,
-      deposit: deposits && plan.treatment !== 'leave' ? price.deposit : 0,
+      deposit: deposits && option.plan.treatment !== 'leave' ? price.deposit : 0,
       hold_point: price.holdPoint,
     },
     materials: materials.items.map(({ what, amount, unit, note }) => ({

@@ -171,8 +171,10 @@ const STEPS: readonly Step[] = [
   'name',
 ];
 
-export const newHolesInOldCloth = ({ estimates: { holes } }: Option): number =>
-  holes.newOldFace + holes.newOldAllowance + holes.newOldBacking;
+export const newHolesInOldCloth = ({ estimator }: Option): number => {
+  const { newOldFace, newOldAllowance, newOldBacking } = estimator.holes();
+  return newOldFace + newOldAllowance + newOldBacking;
+};
 
 /** A plan's value on each step but the last, higher is better. */
 const VALUES: readonly ((option: Option, fate: Fate, wantedYears: number | undefined) => number)[] = [
@@ -181,9 +183,9 @@ const VALUES: readonly ((option: Option, fate: Fate, wantedYears: number | undef
       (_: Option, { prefers, avoids }: Fate) =>
         among(prefers, stage) - among(avoids, stage),
   ),
-  ({ estimates }, _, wanted) => (wanted === undefined || estimates.life.middle >= wanted ? 1 : 0),
+  ({ estimator }, _, wanted) => (wanted === undefined || estimator.life().middle >= wanted ? 1 : 0),
   (option) => -newHolesInOldCloth(option),
-  ({ estimates }) => -estimates.price.likely,
+  ({ estimator }) => -estimator.price().likely,
   ({ plan }) => -TREATMENTS.indexOf(plan.treatment),
 ];
 

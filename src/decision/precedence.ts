@@ -1,5 +1,4 @@
 import type { Facts } from '../findings/fact.ts';
-import { oncePer } from '../quantities/once.ts';
 import { judgeRule, judgeWhateverThePlan, traceRule } from '../rulebook/evaluate.ts';
 import type { Trace } from '../rulebook/evaluate-condition.ts';
 import { and, not, or, type Truth } from '../rulebook/kleene.ts';
@@ -55,13 +54,12 @@ interface Book {
   readonly general: ReadonlySet<Rule>;
 }
 
-/** The same rules are put to thousands of readings of one quilt. */
-const bookOf = oncePer((rules: readonly Rule[]): Book => {
+const bookOf = (rules: readonly Rule[]): Book => {
   const byId = new Map(rules.map((rule) => [rule.id, rule]));
   const readsPlans = (rule: Rule): boolean =>
     rule.perPlan || rule.yieldsTo.some((id) => byId.get(id)?.perPlan === true);
   return { byId, general: new Set(rules.filter((rule) => !readsPlans(rule))) };
-});
+};
 
 /** How every rule of the stages came out: once for the quilt, or once for each plan. */
 export interface Verdicts {
@@ -71,9 +69,7 @@ export interface Verdicts {
   anyPlan(rule: Rule): Truth;
 }
 
-export const stageRules = oncePer((rulebook: Rulebook): Rule[] =>
-  rulebook.rules.filter((rule) => rule.group !== 'units'),
-);
+export const stageRules = ({ rules }: Rulebook): Rule[] => rules.filter((rule) => rule.group !== 'units');
 
 /** What a rule reads: those that refuse a use look at what was asked, all others at what is left to serve. */
 const factsFor = (rule: Rule, situation: Situation, option: number | undefined): Facts => {

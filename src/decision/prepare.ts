@@ -1,42 +1,28 @@
 import type { QuiltCase } from '../casebook/model.ts';
 import type { Use } from '../casebook/scales.ts';
-import { planFacts, type Wishes } from '../estimates/attributes.ts';
-import { type EstimateContext, estimatePlans, type Work } from '../estimates/estimate.ts';
-import type { Estimates } from '../estimates/model.ts';
+import { planFacts } from '../estimates/attributes.ts';
+import { estimatorsOf } from '../estimates/estimate.ts';
 import type { Fact, Facts } from '../findings/fact.ts';
 import { candidatePlans } from '../plans/candidates.ts';
-import type { Plan } from '../plans/model.ts';
-import { lineFragility } from '../plans/stitched-cloth.ts';
+import { stitchedFragility } from '../plans/stitched-cloth.ts';
 import type { Knowledge } from '../rulebook/knowledge.ts';
 import type { DecisionContext } from './context.ts';
 import { type Reading, takeReading } from './quilt-facts.ts';
 import type { Option, Situation } from './situation.ts';
 
-/** Plans of one quilt with what each would do, estimates worked out when asked for. */
-export interface Laid {
-  readonly plans: readonly Plan[];
-  readonly estimates: readonly Estimates[];
-}
-
 /**
- * From a case to a situation: facts as found, what is done with each unit, facts as planned, the plans, and what
- * each of them would do. One direction, and each step reads the ones before it alone.
+ * From a case to a situation: facts as found, what is done with each unit, facts as planned, the plans, and who
+ * estimates what each of them would do. One direction, and each step reads the ones before it alone.
  */
-export function prepare(quiltCase: QuiltCase, context: DecisionContext, treatedFor?: Use): Situation {
-  const reading = takeReading(quiltCase, context, treatedFor);
-  return situationOf(reading, layPlans(reading, context), context);
-}
+export const prepare = (quiltCase: QuiltCase, context: DecisionContext): Situation =>
+  situationOf(takeReading(quiltCase, context), context);
 
-/** The candidate plans of a reading; `known` gives the work of plans that is worked out already, by their ids. */
-export function layPlans(
-  reading: Reading,
-  { knowledge, practice }: DecisionContext,
-  known?: ReadonlyMap<string, Work>,
-): Laid {
-  const { latest, quilt, found, actions, use } = reading;
+/** A reading with its plans, ready for the rules. */
+export function situationOf(reading: Reading, { knowledge, practice, day }: DecisionContext): Situation {
+  const { latest, quilt, asked, found, planned, use, refusedUses, actions } = reading;
   const { vocabulary, figures } = knowledge;
   const plans = candidatePlans(quilt, latest.quilt, actions, figures);
-  const context: EstimateContext = {
+  const estimators = estimatorsOf(plans, {
     latest,
     use: use ?? UNKNOWN_USE,
     washing: washingOf(found, knowledge),
@@ -45,31 +31,21 @@ export function layPlans(
     gradeOdds: vocabulary.family.get('fragility')?.options.map(({ likelihood }) => likelihood ?? 0),
     studio: practice.settings,
     figures,
-  };
-  return { plans, estimates: estimatePlans(plans, context, known) };
-}
-
-/** A reading with its plans, ready for the rules. */
-export function situationOf(
-  reading: Reading,
-  { plans, estimates }: Laid,
-  { knowledge: { figures }, day }: DecisionContext,
-): Situation {
-  const { latest, quilt, asked, found, planned, use, refusedUses, actions } = reading;
+  });
   const facts: Facts = { ...found, ...planned };
-  const wishes: Wishes = {
+  const withPlan = planFacts(facts, {
     budget: latest.client.budget,
     wantedYears: latest.client.wanted_years,
     deadlineWeeks: numeric(found['finding.deadline_weeks']),
     queueWeeks: figures.number('studio.queue_weeks'),
     hoursPerWeek: figures.number('studio.hours_per_week'),
-  };
-  const withPlan = planFacts(facts, wishes);
+  });
+  const entered = stitchedFragility(quilt, actions);
   const options = plans.flatMap((plan, index): Option[] => {
-    const estimate = estimates[index];
-    if (estimate === undefined) return [];
-    const own = withPlan(plan, estimate, { 'finding.line_fragility': lineFragility(plan) });
-    return [{ plan, estimates: estimate, facts: own }];
+    const estimator = estimators[index];
+    if (estimator === undefined) return [];
+    const line = plan.treatment === 'leave' ? 0 : entered;
+    return [{ plan, estimator, facts: withPlan(plan, estimator, { 'finding.line_fragility': line }) }];
   });
   return { quiltCase: latest, asOf: day, quilt, asked, found, facts, use, refusedUses, actions, options };
 }

@@ -3,17 +3,17 @@ import { ACTIONS, type Action, USES, type Use } from '../casebook/scales.ts';
 import { foundFacts, plannedFacts } from '../findings/as-found.ts';
 import { type Facts, widest } from '../findings/fact.ts';
 import { familyFacts, unitFacts } from '../findings/group-facts.ts';
-import { type LatestLook, latestLook } from '../findings/latest-look.ts';
+import { latestLook } from '../findings/latest-look.ts';
 import { isPlaced } from '../findings/survey-groups.ts';
 import { surveyQuilt } from '../findings/survey-quilt.ts';
 import type { SurveyedQuilt, UnitGroup } from '../findings/surveyed.ts';
 import type { GroupAction } from '../plans/model.ts';
-import { once, oncePer, remembered } from '../quantities/once.ts';
+import { memo } from '../quantities/memo.ts';
 import { judgeRule } from '../rulebook/evaluate.ts';
 import type { Truth } from '../rulebook/kleene.ts';
 import type { Knowledge } from '../rulebook/knowledge.ts';
 import type { Rule, Rulebook } from '../rulebook/model.ts';
-import type { DecisionContext, StudioPractice } from './context.ts';
+import type { DecisionContext } from './context.ts';
 import { Force } from './precedence.ts';
 
 /** A case read against the vocabulary: everything known of the quilt itself, before there are plans. */
@@ -32,91 +32,61 @@ export interface Reading {
 }
 
 /** `treatedFor` is a harder use whose rules of units are followed; the use at hand where it is left out. */
-export const takeReading = (quiltCase: QuiltCase, context: DecisionContext, treatedFor?: Use): Reading =>
-  new Reader(context).read(quiltCase, treatedFor);
-
-/**
- * Reads many variants of one case. What two of them have in common is worked out once: most variants differ in an
- * answer or two and leave the units, the cloth and what is done with each unit as they were.
- */
-class Reader {
-  readonly #knowledge: Knowledge;
-  readonly #practice: StudioPractice;
-  readonly #unitRuleKeys: readonly string[];
-  readonly #surveys = new Map<string, SurveyedQuilt>();
-  readonly #chosen = oncePer((_: SurveyedQuilt) => new Map<string, Treating>());
-
-  constructor({ knowledge, practice }: DecisionContext) {
-    this.#knowledge = knowledge;
-    this.#practice = practice;
-    const tests = unitRules(knowledge.rulebook).flatMap((rule) => rule.tests);
-    this.#unitRuleKeys = [...new Set(tests.map(({ key }) => key))];
-  }
-
-  read(quiltCase: QuiltCase, treatedFor?: Use): Reading {
-    const { vocabulary, figures, rulebook } = this.#knowledge;
-    const look = latestLook(quiltCase);
-    const { case: latest } = look;
-    const quilt = this.#survey(look);
-    const asked: Facts = {
-      ...foundFacts(look, quilt, vocabulary, figures),
-      'finding.washing_practice': this.#practice.washing,
-    };
-    const refusedUses = refused(asked, rulebook);
-    const wanted = latest.client.intended_use;
-    const use = wanted !== undefined && refusedUses.includes(wanted) ? 'storage' : wanted;
-    const found: Facts =
-      asked['finding.intended_use'] === use ? asked : { ...asked, 'finding.intended_use': use };
-    // Who only asks what was found never has the units treated.
-    const mustStay = latest.quilt.must_stay ?? [];
-    const treated = once(() => {
-      if (treatedFor === undefined) return this.#treat(quilt, mustStay, found);
-      const harder = this.#treat(quilt, mustStay, { ...found, 'finding.intended_use': treatedFor });
-      // Rules that speak of the harder use are followed here, and not quoted: what they say is not true of this one.
-      return { ...harder, actions: harder.actions.map((each) => ({ ...each, rules: [] })) };
-    });
-    return {
-      latest,
-      quilt,
-      asked,
-      found,
-      use,
-      refusedUses,
-      get planned() {
-        return treated().planned;
-      },
-      get actions() {
-        return treated().actions;
-      },
-    };
-  }
-
-  #survey(look: LatestLook): SurveyedQuilt {
-    const { quilt, survey } = look.case;
-    const { findings: _answers, ...seen } = survey;
-    const key = JSON.stringify([quilt.size, quilt.layout, quilt.construction, seen, look.gradeSeen.families]);
-    return remembered(this.#surveys, key, () => surveyQuilt(look, this.#knowledge.figures), MOST_KEPT);
-  }
-
-  #treat(quilt: SurveyedQuilt, mustStay: readonly string[], found: Facts): Treating {
-    const key = JSON.stringify([mustStay, this.#unitRuleKeys.map((id) => found[id])]);
-    return remembered(this.#chosen(quilt), key, () => treat(quilt, mustStay, found, this.#knowledge));
-  }
+export function takeReading(quiltCase: QuiltCase, context: DecisionContext, treatedFor?: Use): Reading {
+  const { knowledge, practice } = context;
+  const { vocabulary, figures, rulebook } = knowledge;
+  const look = latestLook(quiltCase);
+  const { case: latest } = look;
+  const quilt = surveyQuilt(look, figures);
+  const asked: Facts = {
+    ...foundFacts(look, quilt, vocabulary, figures),
+    'finding.washing_practice': practice.washing,
+  };
+  const refusedUses = refused(asked, rulebook);
+  const wanted = latest.client.intended_use;
+  const use = wanted !== undefined && refusedUses.includes(wanted) ? 'storage' : wanted;
+  const found: Facts =
+    asked['finding.intended_use'] === use ? asked : { ...asked, 'finding.intended_use': use };
+  const treated = unitsTreated({ latest, quilt, found }, knowledge, treatedFor);
+  return { latest, quilt, asked, found, use, refusedUses, ...treated };
 }
 
-/** Surveys kept at most: a long interview reads thousands of variants. */
-const MOST_KEPT = 1000;
+/** A quilt as read, before anything is done with its units. */
+type AsRead = Pick<Reading, 'latest' | 'quilt' | 'found'>;
+
+/** What is done with the units of a quilt, for its own use or as for a harder one. */
+export function unitsTreated(
+  { latest, quilt, found }: AsRead,
+  knowledge: Knowledge,
+  treatedFor?: Use,
+): Treating {
+  const mustStay = latest.quilt.must_stay;
+  if (treatedFor === undefined)
+    return treat({ quilt, mustStay, knowledge, ...readByUnits(knowledge, found) });
+  const asIf = readByUnits(knowledge, { ...found, 'finding.intended_use': treatedFor });
+  const harder = treat({ quilt, mustStay, knowledge, ...asIf });
+  // Rules that speak of the harder use are followed here, and not quoted: what they say is not true of this one.
+  return { ...harder, actions: harder.actions.map((each) => ({ ...each, rules: [] })) };
+}
+
+/** The facts that rules of units read: variants of a quilt that differ in others are treated alike. */
+const readByUnits = ({ rulebook }: Knowledge, found: Facts): Facts =>
+  Object.fromEntries(
+    unitRules(rulebook).flatMap(({ tests }) => tests.map(({ key }) => [key, found[key]] as const)),
+  );
 
 /** What is done with each group of units, and what then is known of the quilt. */
 type Treating = Pick<Reading, 'actions' | 'planned'>;
 
-function treat(
-  quilt: SurveyedQuilt,
-  mustStay: readonly string[],
-  found: Facts,
-  { vocabulary, figures, rulebook }: Knowledge,
-): Treating {
-  const judged = judgeGroups(quilt, mustStay, rulebook, found);
+interface ToTreat {
+  readonly quilt: SurveyedQuilt;
+  readonly mustStay: readonly string[] | undefined;
+  readonly knowledge: Knowledge;
+}
+
+const treat = memo(32, ({ quilt, mustStay, knowledge, ...found }: ToTreat): Treating => {
+  const { vocabulary, figures, rulebook } = knowledge;
+  const judged = judgeGroups(quilt, mustStay ?? [], rulebook, found);
   const actions = chooseActions(judged);
   const facts = plannedFacts(quilt, actions, vocabulary, figures);
   const likely = actions.filter(({ group }) => group.count > 0);
@@ -126,7 +96,7 @@ function treat(
   // What is not known may call for more to be done: what then becomes of the quilt is known within bounds.
   const planned = decided ? facts : widest(facts, plannedFacts(quilt, more, vocabulary, figures));
   return { actions: likely, planned };
-}
+});
 
 /** Uses that a rule refuses on what is known. */
 function refused(asked: Facts, rulebook: Rulebook): Use[] {
@@ -136,9 +106,8 @@ function refused(asked: Facts, rulebook: Rulebook): Use[] {
   return USES.filter((use) => uses.includes(use));
 }
 
-const refusingRules = oncePer((rulebook: Rulebook) =>
-  rulebook.rules.filter((rule) => rule.effects.refuseUse !== undefined),
-);
+const refusingRules = ({ rules }: Rulebook): Rule[] =>
+  rules.filter((rule) => rule.effects.refuseUse !== undefined);
 
 /** Facts of one group: its state, and its family's; where nobody noted which family, what holds of all of them. */
 export const groupFacts = (quilt: SurveyedQuilt, group: UnitGroup): Facts => {
@@ -210,9 +179,7 @@ export const chooseActions = (
   });
 
 /** Rules that say what is done with a unit. */
-export const unitRules = oncePer((rulebook: Rulebook): Rule[] =>
-  rulebook.rules.filter((rule) => rule.group === 'units'),
-);
+export const unitRules = ({ rules }: Rulebook): Rule[] => rules.filter((rule) => rule.group === 'units');
 
 const strongest = (rules: readonly Rule[]): Action =>
   rules.reduce<Action>((action, rule) => {

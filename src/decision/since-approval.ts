@@ -43,8 +43,8 @@ export function sinceApproval(
   const mark = figures.number('studio.reapproval');
   const agreed = agreedOption(now.settled)?.option;
   const risen = {
-    hours: riseOf(approved.hours, agreed?.estimates.hours.likely),
-    price: riseOf(approved.price, agreed?.estimates.price.likely),
+    hours: riseOf(approved.hours, agreed?.estimator.hours().likely),
+    price: riseOf(approved.price, agreed?.estimator.price().likely),
   };
   const { settled, reasons } = then ?? now;
   const { standing, treatment } = settled.outcome;

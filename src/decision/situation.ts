@@ -1,5 +1,6 @@
 import type { QuiltCase } from '../casebook/model.ts';
 import type { Use } from '../casebook/scales.ts';
+import type { Estimator } from '../estimates/estimate.ts';
 import type { Estimates } from '../estimates/model.ts';
 import type { Facts } from '../findings/fact.ts';
 import type { SurveyedQuilt } from '../findings/surveyed.ts';
@@ -8,10 +9,14 @@ import type { GroupAction, Plan } from '../plans/model.ts';
 /** One plan with everything known of it: what it would do, and the facts rules may read. */
 export interface Option {
   readonly plan: Plan;
-  readonly estimates: Estimates;
+  /** Works its estimates out, part by part, for whoever asks. */
+  readonly estimator: Estimator;
   /** Found, planned and plan facts together. */
   readonly facts: Facts;
 }
+
+/** What a plan would do and what it takes, worked out in full. */
+export const estimatesOf = ({ estimator }: Option): Estimates => estimator.estimates();
 
 /** A plan, by its place among those of its situation. */
 export interface PlacedOption {

@@ -127,11 +127,11 @@ const holes = (count: number, say: FigureWords): string =>
 /** How the recommendation beats another plan on each step that is not a stage. */
 const STEP_SENTENCES: Partial<Record<Step, (better: Option, worse: Option, say: FigureWords) => string>> = {
   'wanted years': (better, worse, say) =>
-    `Its next repair is expected in about ${say.years(worse.estimates.life.middle)}, sooner than wanted; that of what we recommend in about ${say.years(better.estimates.life.middle)}.`,
+    `Its next repair is expected in about ${say.years(worse.estimator.life().middle)}, sooner than wanted; that of what we recommend in about ${say.years(better.estimator.life().middle)}.`,
   'new holes': (better, worse, say) =>
     `It would make ${holes(newHolesInOldCloth(worse), say)} in old cloth; what we recommend makes ${newHolesInOldCloth(better) === 0 ? 'none' : say.count(newHolesInOldCloth(better))}.`,
   price: (better, worse, say) =>
-    `It would make as many new holes as what we recommend, and cost about ${say.money(worse.estimates.price.likely)}, against ${say.money(better.estimates.price.likely)}.`,
+    `It would make as many new holes as what we recommend, and cost about ${say.money(worse.estimator.price().likely)}, against ${say.money(better.estimator.price().likely)}.`,
   'order of treatments': () => 'It would do more to the quilt, with as many new holes and at the same price.',
 };
 

@@ -2,7 +2,7 @@ import type { Action } from '../casebook/scales.ts';
 import { type Fact, type Facts, highest, isSpan, lowest } from '../findings/fact.ts';
 import type { Kind } from '../findings/vocabulary.ts';
 import type { Plan } from '../plans/model.ts';
-import type { Estimates } from './model.ts';
+import type { Estimator } from './estimate.ts';
 
 /** What the client asks for, as far as a plan is held against it. */
 export interface Wishes {
@@ -18,7 +18,7 @@ interface Attribute {
   readonly label: string;
   readonly value: Kind;
   readonly options?: readonly { readonly value: string; readonly label: string }[];
-  read(plan: Plan, estimates: Estimates, wishes: Wishes): Fact;
+  read(plan: Plan, estimator: Estimator, wishes: Wishes): Fact;
 }
 
 const choice = (
@@ -130,56 +130,67 @@ export const PLAN_ATTRIBUTES: Readonly<Record<string, Attribute>> = {
   'holes.new_old_cloth': {
     label: 'new holes in old cloth',
     value: 'count',
-    read: (_, { holes }) => holes.newOldFace + holes.newOldAllowance + holes.newOldBacking,
+    read: (_, estimator) => {
+      const { newOldFace, newOldAllowance, newOldBacking } = estimator.holes();
+      return newOldFace + newOldAllowance + newOldBacking;
+    },
   },
   'holes.new_old_face': {
     label: 'new holes in the face of old cloth',
     value: 'count',
-    read: (_, { holes }) => holes.newOldFace,
+    read: (_, estimator) => estimator.holes().newOldFace,
   },
   perforation: {
     label: 'share of a stitched line taken by needle holes',
     value: 'fraction',
-    read: (_, { holes }) => holes.perforation,
+    read: (_, estimator) => estimator.holes().perforation,
   },
   'life_years.low': {
     label: 'years to the next repair, low',
     value: 'years',
-    read: (_, { life }) => life.low,
+    read: (_, estimator) => estimator.life().low,
   },
   'life_years.middle': {
     label: 'years to the next repair, middle',
     value: 'years',
-    read: (_, { life }) => life.middle,
+    read: (_, estimator) => estimator.life().middle,
   },
-  'hours.likely': { label: 'hours of work, likely', value: 'number', read: (_, { hours }) => hours.likely },
-  'price.likely': { label: 'price, likely', value: 'money', read: (_, { price }) => price.likely },
+  'hours.likely': {
+    label: 'hours of work, likely',
+    value: 'number',
+    read: (_, estimator) => estimator.hours().likely,
+  },
+  'price.likely': {
+    label: 'price, likely',
+    value: 'money',
+    read: (_, estimator) => estimator.price().likely,
+  },
   price_to_budget: {
     label: 'the likely price as a share of the budget',
     value: 'fraction',
-    read: (_, { price }, { budget }) =>
-      budget === undefined || budget <= 0 ? undefined : price.likely / budget,
+    read: (_, estimator, { budget }) =>
+      budget === undefined || budget <= 0 ? undefined : estimator.price().likely / budget,
   },
   years_to_wanted: {
     label: 'the middle of the life range as a share of the years wanted',
     value: 'fraction',
-    read: (_, { life }, { wantedYears }) =>
-      wantedYears === undefined || wantedYears <= 0 ? undefined : life.middle / wantedYears,
+    read: (_, estimator, { wantedYears }) =>
+      wantedYears === undefined || wantedYears <= 0 ? undefined : estimator.life().middle / wantedYears,
   },
   weeks_to_deadline: {
     label: 'the weeks it would take as a share of the weeks there are',
     value: 'fraction',
-    read: (_, { hours }, { deadlineWeeks, queueWeeks, hoursPerWeek }) =>
+    read: (_, estimator, { deadlineWeeks, queueWeeks, hoursPerWeek }) =>
       deadlineWeeks === undefined || deadlineWeeks <= 0
         ? undefined
-        : (queueWeeks + hours.likely / hoursPerWeek) / deadlineWeeks,
+        : (queueWeeks + estimator.hours().likely / hoursPerWeek) / deadlineWeeks,
   },
 };
 
 /** What the getters below read; a symbol, so that no rule can name it. */
 const OF = Symbol('of');
 interface Described {
-  readonly [OF]: { readonly plan: Plan; readonly estimates: Estimates };
+  readonly [OF]: { readonly plan: Plan; readonly estimator: Estimator };
 }
 
 /**
@@ -189,14 +200,14 @@ interface Described {
 export function planFacts(
   under: Facts,
   wishes: Wishes,
-): (plan: Plan, estimates: Estimates, own: Facts) => Facts {
+): (plan: Plan, estimator: Estimator, own: Facts) => Facts {
   const shared: object = Object.create(under);
   for (const [id, attribute] of Object.entries(PLAN_ATTRIBUTES)) {
     Object.defineProperty(shared, `plan.${id}`, {
       get(this: Described) {
-        return attribute.read(this[OF].plan, this[OF].estimates, wishes);
+        return attribute.read(this[OF].plan, this[OF].estimator, wishes);
       },
     });
   }
-  return (plan, estimates, own) => Object.assign(Object.create(shared), own, { [OF]: { plan, estimates } });
+  return (plan, estimator, own) => Object.assign(Object.create(shared), own, { [OF]: { plan, estimator } });
 }

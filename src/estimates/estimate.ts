@@ -1,9 +1,10 @@
-import type { QuiltCase } from '../casebook/model.ts';
+import type { Quilt, QuiltCase } from '../casebook/model.ts';
 import type { Figures } from '../figures/model.ts';
 import type { Plan } from '../plans/model.ts';
-import { once, remembered } from '../quantities/once.ts';
+import { memo } from '../quantities/memo.ts';
+import { once } from '../quantities/once.ts';
 import { fading } from './fading.ts';
-import { holes, piercedAlike } from './holes/holes.ts';
+import { holes } from './holes/holes.ts';
 import type { SewingContext } from './holes/sewing.ts';
 import { hours } from './hours.ts';
 import { type ForecastContext, lifeForecaster } from './life/remaining-life.ts';
@@ -17,33 +18,20 @@ export interface EstimateContext extends Omit<ForecastContext, 'latest'> {
   readonly studio: StudioSettings;
 }
 
-/**
- * Estimates for all plans of one quilt, in their order, each worked out when first asked for: rules and ranking ask
- * for few of them. Life posteriors are worked out once and shared. `known` gives the work of plans that is worked out
- * already, by their ids.
- */
-export function estimatePlans(
-  plans: readonly Plan[],
-  context: EstimateContext,
-  known: ReadonlyMap<string, Work> = new Map(),
-): Estimates[] {
+/** Estimators for all plans of one quilt, in their order. What plans have in common is worked out once. */
+export function estimatorsOf(plans: readonly Plan[], context: EstimateContext): Estimator[] {
   const { latest, figures, studio } = context;
   const forecast = lifeForecaster(context);
-  const sewing: SewingContext = { ...sewingContext(latest), system: studio.units };
   const light = once(() => fading(context.use, context.directLight, figures));
-  const opened = hasBeenOpened(latest);
-  const circumstances = { found: latest.quilt, hung: latest.client.hung, opened, system: studio.units };
-  const pierced: Shared['pierced'] = new Map();
-  const shared: Shared = { forecast, light, sewing, circumstances, studio, figures, pierced };
-  return plans.map(
-    (plan) => new PlanEstimates(plan, known.get(plan.id) ?? new PlanWork(plan, shared), shared),
-  );
+  const { quilt, client } = latest;
+  const works = worksOf({ plans, quilt, hung: client.hung, opened: hasBeenOpened(latest), studio, figures });
+  return works.map((work) => new Estimator(work, forecast, light));
 }
 
 const hasBeenOpened = ({ survey, resurveys }: QuiltCase): boolean =>
   survey.findings.opened === true || resurveys.some(({ opened }) => opened === true);
 
-function sewingContext({ quilt, client }: QuiltCase): SewingContext {
+function sewingContext(quilt: Quilt, sleeve: boolean | undefined): SewingContext {
   const { joining, sewn, backing } = quilt;
   return {
     originalStitchesPerInch: sewn?.stitches_per_inch,
@@ -54,59 +42,74 @@ function sewingContext({ quilt, client }: QuiltCase): SewingContext {
         : { kind: joining.kind, gap: joining.gap, restored: joining.missing },
     oldBacking:
       backing?.kind === undefined || backing.kind === 'unknown' ? undefined : backing.kind === 'own',
-    sleeve: client.hung,
+    sleeve,
   };
 }
 
-/** What a plan takes to carry out, whatever the cloth then lasts. */
-export type Work = Omit<Estimates, 'life' | 'light'>;
+/** What the work of all plans of one quilt rests on. */
+interface ToWork {
+  readonly plans: readonly Plan[];
+  /** As found. */
+  readonly quilt: Quilt;
+  readonly hung: boolean | undefined;
+  readonly opened: boolean;
+  readonly studio: StudioSettings;
+  readonly figures: Figures;
+}
 
-/** What the estimates of all plans of one quilt rest on. */
+const worksOf = memo(16, ({ plans, quilt, hung, opened, studio, figures }: ToWork): readonly Work[] => {
+  const { units: system } = studio;
+  const shared: Shared = {
+    sewing: { ...sewingContext(quilt, hung), system },
+    circumstances: { found: quilt, hung, opened, system },
+    studio,
+    figures,
+  };
+  return plans.map((plan) => new Work(plan, shared));
+});
+
 interface Shared {
-  readonly forecast: ReturnType<typeof lifeForecaster>;
-  readonly light: () => Estimates['light'];
   readonly sewing: SewingContext;
   readonly circumstances: Circumstances;
   readonly studio: StudioSettings;
   readonly figures: Figures;
-  /** Holes that are counted already, by what plans that are pierced alike have in common. */
-  readonly pierced: Map<string, Estimates['holes']>;
 }
 
-/** The work of one plan, each part worked out when first asked for; thousands are made where an answer is questioned. */
-class PlanWork implements Work {
-  readonly #plan: Plan;
+/** What a plan takes to carry out, whatever the cloth then lasts: each part worked out when first asked for. */
+class Work {
+  readonly plan: Plan;
   readonly #shared: Shared;
-  #hours: Work['hours'] | undefined;
-  #materials: Work['materials'] | undefined;
-  #price: Work['price'] | undefined;
+  #holes: Estimates['holes'] | undefined;
+  #hours: Estimates['hours'] | undefined;
+  #materials: Estimates['materials'] | undefined;
+  #price: Estimates['price'] | undefined;
 
   constructor(plan: Plan, shared: Shared) {
-    this.#plan = plan;
+    this.plan = plan;
     this.#shared = shared;
   }
 
-  get holes(): Work['holes'] {
-    const { figures, sewing, pierced } = this.#shared;
-    return remembered(pierced, piercedAlike(this.#plan), () => holes(this.#plan, figures, sewing));
+  holes(): Estimates['holes'] {
+    this.#holes ??= holes(this.plan, this.#shared.figures, this.#shared.sewing);
+    return this.#holes;
   }
 
-  get hours(): Work['hours'] {
-    this.#hours ??= hours(this.#plan, this.#shared.figures, this.#shared.circumstances);
+  hours(): Estimates['hours'] {
+    this.#hours ??= hours(this.plan, this.#shared.figures, this.#shared.circumstances);
     return this.#hours;
   }
 
-  get materials(): Work['materials'] {
-    this.#materials ??= materials(this.#plan, this.#shared.figures, this.#shared.circumstances);
+  materials(): Estimates['materials'] {
+    this.#materials ??= materials(this.plan, this.#shared.figures, this.#shared.circumstances);
     return this.#materials;
   }
 
-  get price(): Work['price'] {
+  price(): Estimates['price'] {
     const { studio, figures, circumstances } = this.#shared;
     this.#price ??= price(
-      this.#plan,
-      this.hours,
-      this.materials,
+      this.plan,
+      this.hours(),
+      this.materials(),
       studio,
       figures,
       circumstances.opened === true,
@@ -115,40 +118,52 @@ class PlanWork implements Work {
   }
 }
 
-class PlanEstimates implements Estimates {
-  readonly #plan: Plan;
+/**
+ * Answers for the estimates of one plan. A hundred plans are compared and few of them on everything, so each part is
+ * worked out when rules, ranking or papers call for it by name.
+ */
+export class Estimator {
   readonly #work: Work;
-  readonly #shared: Shared;
+  readonly #forecast: ReturnType<typeof lifeForecaster>;
+  readonly #light: () => Estimates['light'];
   #life: Estimates['life'] | undefined;
 
-  constructor(plan: Plan, work: Work, shared: Shared) {
-    this.#plan = plan;
+  constructor(work: Work, forecast: ReturnType<typeof lifeForecaster>, light: () => Estimates['light']) {
     this.#work = work;
-    this.#shared = shared;
+    this.#forecast = forecast;
+    this.#light = light;
   }
 
-  get life(): Estimates['life'] {
-    this.#life ??= this.#shared.forecast(this.#plan, this.#work.holes);
+  holes(): Estimates['holes'] {
+    return this.#work.holes();
+  }
+
+  hours(): Estimates['hours'] {
+    return this.#work.hours();
+  }
+
+  materials(): Estimates['materials'] {
+    return this.#work.materials();
+  }
+
+  price(): Estimates['price'] {
+    return this.#work.price();
+  }
+
+  life(): Estimates['life'] {
+    this.#life ??= this.#forecast(this.#work.plan, this.holes());
     return this.#life;
   }
 
-  get light(): Estimates['light'] {
-    return this.#shared.light();
-  }
-
-  get holes(): Estimates['holes'] {
-    return this.#work.holes;
-  }
-
-  get hours(): Estimates['hours'] {
-    return this.#work.hours;
-  }
-
-  get materials(): Estimates['materials'] {
-    return this.#work.materials;
-  }
-
-  get price(): Estimates['price'] {
-    return this.#work.price;
+  /** Everything, as plain data. */
+  estimates(): Estimates {
+    return {
+      holes: this.holes(),
+      life: this.life(),
+      light: this.#light(),
+      hours: this.hours(),
+      materials: this.materials(),
+      price: this.price(),
+    };
   }
 }

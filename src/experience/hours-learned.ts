@@ -28,7 +28,7 @@ export const workedHours = (quiltCase: QuiltCase, context: DecisionContext): Wor
   if (completed === undefined || log.length === 0) return [];
   const done = planDone(evaluate(quiltCase, context));
   if (done === undefined) return [];
-  return done.estimates.hours.operations.flatMap(({ operation, hours }): WorkedHours[] => {
+  return done.estimator.hours().operations.flatMap(({ operation, hours }): WorkedHours[] => {
     const entries = log.filter((entry) => entry.operation === operation);
     const worked = entries.reduce((sum, entry) => sum + entry.hours, 0);
     return worked > 0 && hours.likely > 0

@@ -87,7 +87,7 @@ const holeRecord = (quiltCase: QuiltCase, context: DecisionContext): HoleRecord 
   if (counted === undefined) return undefined;
   const done = planDone(evaluate(quiltCase, context));
   if (done === undefined) return undefined;
-  const { newOldFace, newOldAllowance, newOldBacking } = done.estimates.holes;
+  const { newOldFace, newOldAllowance, newOldBacking } = done.estimator.holes();
   return { case: quiltCase.case, planned: newOldFace + newOldAllowance + newOldBacking, counted };
 };
 

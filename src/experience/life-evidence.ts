@@ -44,7 +44,7 @@ export const lifeEvidence = (quiltCase: QuiltCase, context: DecisionContext): Li
   if (done === undefined) return undefined;
   const { vocabulary, figures } = context.knowledge;
   const forecast = (with_: Figures): ForecastRange =>
-    lifeForecaster(contextOf(situation, vocabulary, with_))(done.plan, done.estimates.holes);
+    lifeForecaster(contextOf(situation, vocabulary, with_))(done.plan, done.estimator.holes());
   const grade = situation.facts['planned.governing_fragility'];
   return {
     case: quiltCase.case,

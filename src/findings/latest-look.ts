@@ -14,9 +14,12 @@ export interface LatestLook {
   readonly gradeSeen: {
     readonly backing: Seen;
     readonly binding: Seen;
+    /** Those not named were seen as the survey says. */
     readonly families: Readonly<Record<string, Seen>>;
   };
 }
+
+const AS_THE_SURVEY: Readonly<Record<string, Seen>> = {};
 
 /**
  * Applies the later looks in the order of their dates. A grade stays as it was seen when it was stated: looking at
@@ -43,6 +46,10 @@ export const latestLook = (found: QuiltCase): LatestLook => {
     case: latest,
     withdrawn,
     opened: lookedInside || latest.survey.findings.opened === true,
-    gradeSeen: { backing, binding, families: Object.fromEntries(families) },
+    gradeSeen: {
+      backing,
+      binding,
+      families: found.resurveys.length === 0 ? AS_THE_SURVEY : Object.fromEntries(families),
+    },
   };
 };

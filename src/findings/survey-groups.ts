@@ -9,19 +9,32 @@ type Positions = readonly (readonly string[])[];
 
 const STATES = Object.keys(UNIT_STATES) as readonly UnitState[];
 
+/** What was seen of the units and their cloth: a survey without what it answers of the whole quilt. */
+export type Looked = Omit<Survey, 'findings'>;
+
+interface ToGroup {
+  readonly survey: Looked;
+  readonly families: Families;
+  readonly positions: Positions;
+  readonly total: number;
+  /** How far stated shares may fall short of the whole. */
+  readonly rounding: number;
+  /** No unit is of several fabrics. */
+  readonly oneFabric: boolean;
+}
+
 /**
  * Every unit in one group, by state and fabric. A map, counts, shares and losses by fabric are statements about the same
  * quilt: what they tell together stands, and what they leave open is shared out in one way, whoever reads it later.
- * `rounding` is how far stated shares may fall short of the whole; `oneFabric` says that no unit is of several.
  */
-export const surveyGroups = (
-  survey: Survey,
-  families: Families,
-  positions: Positions,
-  total: number,
-  rounding: number,
-  oneFabric: boolean,
-): readonly UnitGroup[] => {
+export const surveyGroups = ({
+  survey,
+  families,
+  positions,
+  total,
+  rounding,
+  oneFabric,
+}: ToGroup): readonly UnitGroup[] => {
   const places = placesByState(survey, positions);
   if (places !== undefined && survey.family_map !== undefined) return onBothMaps(survey, positions);
   const rows = places === undefined ? countedRows(survey, total) : mappedRows(survey, places);
@@ -38,7 +51,7 @@ export const surveyGroups = (
 
 /** Places by state, where there is a map; what it leaves out nobody has seen. */
 const placesByState = (
-  { units }: Survey,
+  { units }: Looked,
   positions: Positions,
 ): ReadonlyMap<UnitState, readonly string[]> | undefined => {
   if (units === undefined) return undefined;
@@ -52,7 +65,7 @@ const placesByState = (
   return places;
 };
 
-const onBothMaps = ({ units, family_map: fabrics }: Survey, positions: Positions): UnitGroup[] => {
+const onBothMaps = ({ units, family_map: fabrics }: Looked, positions: Positions): UnitGroup[] => {
   const groups = new Map<string, { state: UnitState; family: string | undefined; where: string[] }>();
   const total = positions.reduce((sum, row) => sum + row.length, 0);
   positions.forEach((row, r) => {
@@ -72,13 +85,13 @@ const onBothMaps = ({ units, family_map: fabrics }: Survey, positions: Positions
   );
 };
 
-const lostBy = ({ families = {} }: Survey): Readonly<Record<string, number>> =>
+const lostBy = ({ families = {} }: Looked): Readonly<Record<string, number>> =>
   Object.fromEntries(
     Object.entries(families).flatMap(([letter, { lost }]) => (lost === undefined ? [] : [[letter, lost]])),
   );
 
 const mappedRows = (
-  survey: Survey,
+  survey: Looked,
   places: ReadonlyMap<UnitState, readonly string[]>,
 ): readonly Row<UnitState>[] =>
   [...places].map(([state, where]) => ({
@@ -88,7 +101,7 @@ const mappedRows = (
   }));
 
 /** What the counts do not name is sound; where nothing was counted, only what is told as lost has been seen. */
-const countedRows = (survey: Survey, total: number): readonly Row<UnitState>[] => {
+const countedRows = (survey: Looked, total: number): readonly Row<UnitState>[] => {
   const lost = lostBy(survey);
   const { counts } = survey;
   const told = Object.values(lost).reduce((sum, count) => sum + count, 0);

@@ -1,12 +1,13 @@
-import type { Construction, Family, JoinSurvey, Survey } from '../casebook/model.ts';
+import type { Construction, Family, JoinSurvey, Quilt, Survey } from '../casebook/model.ts';
 import { GRADES, type Grade } from '../casebook/scales.ts';
 import type { Figures } from '../figures/model.ts';
 import { layOut } from '../piecework/lay-out.ts';
 import type { Piecework } from '../piecework/model.ts';
 import { unitRows } from '../piecework/reading.ts';
+import { memo } from '../quantities/memo.ts';
 import { type Span, span } from './fact.ts';
 import type { LatestLook, Seen } from './latest-look.ts';
-import { surveyGroups } from './survey-groups.ts';
+import { type Looked, surveyGroups } from './survey-groups.ts';
 import type { SurveyedFamily, SurveyedJoins, SurveyedQuilt } from './surveyed.ts';
 
 /**
@@ -14,38 +15,56 @@ import type { SurveyedFamily, SurveyedJoins, SurveyedQuilt } from './surveyed.ts
  * half units at the edge of a quilt set on point belong to no share. Expects a case that has been read and checked.
  */
 export const surveyQuilt = ({ case: latest, gradeSeen }: LatestLook, figures: Figures): SurveyedQuilt => {
-  const { quilt, survey } = latest;
-  const piecework = layOut(quilt.layout, quilt.size, quilt.construction);
-  const positions = unitRows(piecework).map((row) => row.map((unit) => unit.at));
-  const families = surveyFamilies(survey, gradeSeen.families);
-  const { counts } = survey;
-  const counted = survey.units === undefined && counts !== undefined;
-  const counting = counted && piecework.kind === 'survey grid' ? 'patches' : 'units';
-  const units = positions.reduce((sum, row) => sum + row.length, 0);
-  const total = counted ? counts.of : units;
-  return {
-    piecework,
-    counting,
-    total,
-    size: quilt.size,
-    construction: quilt.construction,
-    families,
-    groups: surveyGroups(
-      survey,
-      families,
-      positions,
-      total,
-      figures.number('findings.share_rounding'),
-      counting === 'patches' || total > units || (piecework.piecesPerUnit ?? 1) === 1,
-    ),
-    joins: surveyJoins({
-      joins: survey.joins,
-      piecework,
-      patches: counting === 'patches' ? total : undefined,
-      construction: quilt.construction,
-    }),
-  };
+  const { size, layout, construction } = latest.quilt;
+  const { findings: _answers, ...seen } = latest.survey;
+  return surveyed({ ...seen, size, layout, construction, grades: gradeSeen.families, figures });
 };
+
+/** Of a survey all but its findings, and of a quilt what the survey is laid over. */
+interface Asked extends Looked {
+  readonly size: Quilt['size'];
+  readonly layout: Quilt['layout'] | undefined;
+  readonly construction: Construction | undefined;
+  /** How each fabric was seen when it was graded. */
+  readonly grades: Readonly<Record<string, Seen>>;
+  readonly figures: Figures;
+}
+
+const surveyed = memo(
+  32,
+  ({ size, layout, construction, grades, figures, ...survey }: Asked): SurveyedQuilt => {
+    const piecework = layOut(layout, size, construction);
+    const positions = unitRows(piecework).map((row) => row.map((unit) => unit.at));
+    const families = surveyFamilies(survey, grades);
+    const { counts } = survey;
+    const counted = survey.units === undefined && counts !== undefined;
+    const counting = counted && piecework.kind === 'survey grid' ? 'patches' : 'units';
+    const units = positions.reduce((sum, row) => sum + row.length, 0);
+    const total = counted ? counts.of : units;
+    return {
+      piecework,
+      counting,
+      total,
+      size,
+      construction,
+      families,
+      groups: surveyGroups({
+        survey,
+        families,
+        positions,
+        total,
+        rounding: figures.number('findings.share_rounding'),
+        oneFabric: counting === 'patches' || total > units || (piecework.piecesPerUnit ?? 1) === 1,
+      }),
+      joins: surveyJoins({
+        joins: survey.joins,
+        piecework,
+        patches: counting === 'patches' ? total : undefined,
+        construction,
+      }),
+    };
+  },
+);
 
 interface JoinsAsked {
   readonly joins: JoinSurvey | undefined;
@@ -145,7 +164,7 @@ const sharesOf = (
 
 /** Every fabric family stated or drawn on the family map, by letter. */
 const surveyFamilies = (
-  survey: Survey,
+  survey: Looked,
   seen: Readonly<Record<string, Seen>>,
 ): Readonly<Record<string, SurveyedFamily>> => {
   const stated = survey.families ?? {};

@@ -5,7 +5,7 @@ import { type Fact, highest, isSpan } from '../findings/fact.ts';
 import type { SurveyedJoins, SurveyedQuilt } from '../findings/surveyed.ts';
 import type { Piecework } from '../piecework/model.ts';
 import { gapOf, stitchingOf } from '../piecework/patterns.ts';
-import { oncePer, remembered } from '../quantities/once.ts';
+import { memo } from '../quantities/memo.ts';
 import type { GroupAction, Plan, PlanGaps, PlanSpec } from './model.ts';
 import { type FoundLayers, SPECS } from './treatments.ts';
 
@@ -16,34 +16,41 @@ import { type FoundLayers, SPECS } from './treatments.ts';
  */
 export function candidatePlans(
   quilt: SurveyedQuilt,
-  found: Quilt,
+  { batting, backing, joining }: Quilt,
   actions: readonly GroupAction[],
   figures: Figures,
-): Plan[] {
-  return candidateSpecs(quilt.piecework, found).map((spec) => planOf(spec, quilt, found, actions, figures));
+): readonly Plan[] {
+  return plansOf({ quilt, batting, backing, joining, actions, figures });
 }
 
-const layersOf = ({ batting, backing }: Quilt): FoundLayers => ({
+/** All that plans are made from. */
+interface Ground extends FoundParts {
+  readonly quilt: SurveyedQuilt;
+  readonly actions: readonly GroupAction[];
+  readonly figures: Figures;
+}
+
+/** What was found of the layers and of what holds them together. */
+interface FoundParts {
+  readonly batting: Quilt['batting'] | undefined;
+  readonly backing: Quilt['backing'] | undefined;
+  readonly joining: Quilt['joining'] | undefined;
+}
+
+const plansOf = memo(16, (ground: Ground): readonly Plan[] => {
+  const battings = newBattings(ground.figures);
+  return candidateSpecs(ground.quilt.piecework, layersOf(ground)).map((spec) =>
+    planOf(spec, ground, battings),
+  );
+});
+
+const layersOf = ({ batting, backing }: FoundParts): FoundLayers => ({
   batting: batting?.kind ?? 'unknown',
   backing: backing?.kind ?? 'unknown',
 });
 
-/** They hang on the piecework and on what layers there are; one quilt is laid out many times when an answer is questioned. */
-function candidateSpecs(piecework: Piecework, found: Quilt): readonly PlanSpec[] {
-  const layers = layersOf(found);
-  const key = JSON.stringify(layers);
-  return remembered(specsOf(piecework), key, () =>
-    notBeaten(
-      piecework,
-      remembered(doable, key, () => doableSpecs(layers)),
-    ),
-  );
-}
-
-const specsOf = oncePer((_: Piecework) => new Map<string, readonly PlanSpec[]>());
-
-/** By the layers there are, which can be in fifteen ways. */
-const doable = new Map<string, readonly PlanSpec[]>();
+const candidateSpecs = (piecework: Piecework, layers: FoundLayers): readonly PlanSpec[] =>
+  notBeaten(piecework, doableSpecs(layers));
 
 const doableSpecs = (layers: FoundLayers): readonly PlanSpec[] =>
   TREATMENTS.flatMap((treatment) => SPECS[treatment](layers)).filter(
@@ -51,14 +58,9 @@ const doableSpecs = (layers: FoundLayers): readonly PlanSpec[] =>
   );
 
 /** Completes a specification with what it means on this quilt. */
-function planOf(
-  bare: PlanSpec,
-  quilt: SurveyedQuilt,
-  found: Quilt,
-  actions: readonly GroupAction[],
-  figures: Figures,
-): Plan {
-  const { spec, gaps } = withGaps(bare, quilt, found, figures);
+function planOf(bare: PlanSpec, ground: Ground, battings: readonly NewBatting[]): Plan {
+  const { quilt, actions, figures } = ground;
+  const { spec, gaps } = withGaps(bare, ground, battings);
   return {
     ...spec,
     id: nameOf(bare),
@@ -66,24 +68,23 @@ function planOf(
     actions: spec.treatment === 'leave' ? untouched(actions) : actions,
     resewn: {
       joins: spec.treatment === 'leave' ? 0 : resewnJoins(quilt.joins, figures),
-      by: seamsInReach(spec, layersOf(found)) ? spec.sewnBy : 'hand',
+      by: seamsInReach(spec, layersOf(ground)) ? spec.sewnBy : 'hand',
     },
     gaps,
-    opens: opensQuilt(spec, found.batting?.kind !== 'none'),
+    opens: opensQuilt(spec, ground.batting?.kind !== 'none'),
   };
 }
 
 /** A specification with its new batting, where it has one, and the gaps that leaves. */
 function withGaps(
   bare: PlanSpec,
-  quilt: SurveyedQuilt,
-  found: Quilt,
-  figures: Figures,
+  ground: Ground,
+  battings: readonly NewBatting[],
 ): { spec: PlanSpec; gaps: PlanGaps } {
-  const after = gapAfter(bare, quilt, found, figures);
+  const after = gapAfter(bare, ground);
   const spec: PlanSpec =
-    bare.batting === 'replace' ? { ...bare, newBatting: fittingBatting(after, figures) } : bare;
-  return { spec, gaps: { after, rated: ratedGap(spec, found, figures) } };
+    bare.batting === 'replace' ? { ...bare, newBatting: fittingBatting(after, battings) } : bare;
+  return { spec, gaps: { after, rated: ratedGap(spec, ground) } };
 }
 
 /**
@@ -100,7 +101,7 @@ export const opensQuilt = (spec: Pick<PlanSpec, 'backing' | 'batting'>, hadBatti
 const untouched = (actions: readonly GroupAction[]): GroupAction[] =>
   actions.map(({ group }) => ({ group, action: 'keep', rules: [] }));
 
-const nameOf = oncePer((spec: PlanSpec): string =>
+const nameOf = (spec: PlanSpec): string =>
   [
     spec.treatment,
     `backing ${spec.backing}`,
@@ -108,17 +109,15 @@ const nameOf = oncePer((spec: PlanSpec): string =>
     ...(spec.pattern === 'none' ? [] : [spec.pattern]),
     ...(spec.directions === 'both' ? [] : [spec.directions]),
     ...(spec.treatment === 'leave' ? [] : [`by ${spec.sewnBy}`]),
-  ].join(', '),
-);
+  ].join(', ');
 
 /**
  * The widest unfastened distance in inches once the plan is carried out. New joining sets it; otherwise the gap
  * as found, where few enough of the old fastenings are missing to be restored through their old holes, and twice
  * that gap where more are gone. Unknown where the old joining is.
  */
-function gapAfter(spec: PlanSpec, quilt: SurveyedQuilt, found: Quilt, figures: Figures): Fact {
+function gapAfter(spec: PlanSpec, { quilt, joining: old, figures }: Ground): Fact {
   if (spec.joining !== 'none') return gapOf(quilt.piecework, spec.joining, spec.pattern, spec.directions);
-  const old = found.joining;
   if (old?.kind === undefined) return undefined;
   // Nothing but the edge holds the layers together.
   if (old.kind === 'none') return Math.min(quilt.size.width, quilt.size.height);
@@ -132,28 +131,31 @@ const NEW = 'plans.new_batting';
 const OLD = 'plans.old_batting_rated_gap';
 
 /** The greatest unfastened distance, in inches, that the plan's batting bears; unknown battings get the strictest rating. */
-function ratedGap(spec: PlanSpec, found: Quilt, figures: Figures): Fact {
+function ratedGap(spec: PlanSpec, { batting, figures }: Ground): Fact {
   if (spec.batting === 'none') return undefined;
   if (spec.batting === 'replace' && spec.newBatting !== undefined)
     return figures.number(`${NEW}.${spec.newBatting}`);
-  return found.batting?.rated_gap ?? figures.number(`${OLD}.${found.batting?.kind ?? 'unknown'}`);
+  return batting?.rated_gap ?? figures.number(`${OLD}.${batting?.kind ?? 'unknown'}`);
 }
 
 /** The new batting with the smallest rating that bears the gap; the strongest one where none does or the gap is unknown. */
-function fittingBatting(gap: Fact, figures: Figures): string | undefined {
-  const rated = newBattings(figures);
+function fittingBatting(gap: Fact, rated: readonly NewBatting[]): string | undefined {
   const need =
     typeof gap === 'number' || (gap !== undefined && isSpan(gap)) ? highest(gap) : Number.POSITIVE_INFINITY;
   return (rated.find(({ rating }) => rating >= need) ?? rated.at(-1))?.name;
 }
 
 /** New battings to choose from, the one with the smallest rating first. */
-const newBattings = oncePer((figures: Figures) =>
+const newBattings = (figures: Figures): readonly NewBatting[] =>
   figures
     .below(NEW)
     .map((name) => ({ name, rating: figures.number(`${NEW}.${name}`) }))
-    .sort((a, b) => a.rating - b.rating || (a.name < b.name ? -1 : 1)),
-);
+    .sort((a, b) => a.rating - b.rating || (a.name < b.name ? -1 : 1));
+
+interface NewBatting {
+  readonly name: string;
+  readonly rating: number;
+}
 
 /**
  * How many joins are resewn. Few open joins are closed where they are; where more are open their neighbours on

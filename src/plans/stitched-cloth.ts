@@ -1,6 +1,5 @@
 import { GRADES } from '../casebook/scales.ts';
 import { type Fact, highest, lowest, span } from '../findings/fact.ts';
-import { oncePerPair } from '../quantities/once.ts';
 import type { GroupAction, Plan } from './model.ts';
 
 const WORN = GRADES.indexOf('worn');
@@ -13,14 +12,10 @@ const bearsNewCloth = ({ action, group }: GroupAction): boolean =>
 const isSupported = ({ action }: GroupAction): boolean => action === 'support' || action === 'overlay';
 
 /**
- * The worst grade of old cloth this plan's stitches would enter, as an index into the grades. Fragile or failing
- * cloth with a support under it takes no stitch: the support is held at its edge. 0 where nothing is sewn.
+ * The worst grade of old cloth that the stitches of any plan that sews would enter, as an index into the grades. Fragile
+ * or failing cloth with a support under it takes no stitch: the support is held at its edge.
  */
-export const lineFragility = ({ treatment, quilt, actions }: Plan): Fact =>
-  treatment === 'leave' ? 0 : enteredFragility(quilt, actions);
-
-/** The same for all plans of a quilt that sew at all. */
-const enteredFragility = oncePerPair((quilt: Plan['quilt'], actions: Plan['actions']): Fact => {
+export const stitchedFragility = (quilt: Plan['quilt'], actions: Plan['actions']): Fact => {
   let lo = 0;
   let hi = 0;
   for (const each of actions) {
@@ -36,7 +31,7 @@ const enteredFragility = oncePerPair((quilt: Plan['quilt'], actions: Plan['actio
   }
   lo = Math.max(lo, surelyEntered(quilt, actions));
   return span(Math.min(lo, hi), Math.max(lo, hi));
-});
+};
 
 /**
  * Where nobody noted which fabric each unit is: the worst grade among fabrics that cover more of the top than is

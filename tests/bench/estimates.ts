@@ -3,18 +3,17 @@
 
 import { performance } from 'node:perf_hooks';
 import { contextOf } from '../../src/decision/context.ts';
-import { type Laid, layPlans } from '../../src/decision/prepare.ts';
-import { takeReading } from '../../src/decision/quilt-facts.ts';
+import { prepare } from '../../src/decision/prepare.ts';
+import { estimatesOf, type Situation } from '../../src/decision/situation.ts';
 import { openStudio } from '../../src/store/studio.ts';
 import { squares, told } from './squares.ts';
 
 /** Asks for everything, holes by unit for the picture left out: one plan is drawn, not all. */
-const workOut = ({ estimates }: Laid): number =>
-  estimates.reduce(
-    (sum, { life, holes, hours, price, materials }) =>
-      sum + life.middle + holes.newOldFace + hours.likely + price.likely + materials.items.length,
-    0,
-  );
+const workOut = ({ options }: Situation): number =>
+  options.reduce((sum, option) => {
+    const { life, holes, hours, price, materials } = estimatesOf(option);
+    return sum + life.middle + holes.newOldFace + hours.likely + price.likely + materials.items.length;
+  }, 0);
 
 const RUNS = 40;
 const studio = await openStudio({ rules: 'rules' });
@@ -27,11 +26,11 @@ for (const [name, history] of [
   let plans = 0;
   for (let run = 0; run < 2 * RUNS; run += 1) {
     const quilt = squares(run, history(run), studio);
-    const laid = layPlans(takeReading(quilt, context), context);
+    const situation = prepare(quilt, context);
     const start = performance.now();
-    workOut(laid);
+    workOut(situation);
     const took = performance.now() - start;
-    plans = laid.plans.length;
+    plans = situation.options.length;
     if (run >= RUNS) times.push(took);
   }
   times.sort((a, b) => a - b);

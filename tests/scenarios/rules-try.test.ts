@@ -1,4 +1,4 @@
-import { spawn } from 'node:child_process';
+import { spawn, spawnSync } from 'node:child_process';
 import { once } from 'node:events';
 import { cpSync, mkdirSync, mkdtempSync, readdirSync, readFileSync, rmSync, writeFileSync } from 'node:fs';
 import { tmpdir } from 'node:os';
@@ -74,6 +74,19 @@ describe('rules try on the casebook', () => {
     expect(two).toEqual(one);
     expect(three).toEqual(one);
   }, 300_000);
+
+  it('starts as many threads as asked for', () => {
+    const args = ['rules', 'try', '--with', 'next', '--as-of', '2099-01-01', '--workers'];
+    const started = (count: string): number =>
+      spawnSync(process.execPath, [inject('built'), ...args, count], {
+        cwd: here,
+        encoding: 'utf8',
+        // Node tells of each thread it makes.
+        env: { ...process.env, NODE_DEBUG: 'worker' },
+      }).stderr.match(/create new worker/g)?.length ?? 0;
+    expect(started('1')).toBe(0);
+    expect(started('2')).toBe(2);
+  }, 120_000);
 
   it.each([
     [['--workers', '2.5'], /--workers is "2\.5"; it should be a whole number from 1 to 256/],

@@ -92,7 +92,7 @@ const listOperations = (opened: OpenCase, studio: Studio, terminal: Terminal): v
   const style = { color: terminal.color, width: terminal.width };
   const done = planDone(evaluate(opened.case, contextOf(studio, terminal.today())));
   const { log = [] } = opened.case;
-  const rows = (done?.estimates.hours.operations ?? []).map(({ operation, hours }) => {
+  const rows = (done?.estimator.hours().operations ?? []).map(({ operation, hours }) => {
     const worked = log.filter((one) => one.operation === operation).reduce((sum, one) => sum + one.hours, 0);
     return row(
       operation,

@@ -6,7 +6,7 @@ import type { CasePlace } from '../../store/case-files.ts';
 import { inOrder } from './in-order.ts';
 import type { Batch, Trial, TrialData } from './trial.ts';
 
-/** Built, this lies beside the program; run from source there is none, and the work is done in one thread. */
+/** Built, this lies beside the part that holds these lines; run from source there is none, and one thread does the work. */
 const WORKER = new URL('./try-worker.js', import.meta.url);
 
 /** A worker takes a moment to read the rules: fewer cases than this are tried sooner without. */

@@ -108,7 +108,7 @@ function price({ estimates: { price: cost } }: Way, writing: Writing): Section {
 }
 
 function hours(writing: Writing): Section {
-  const operations = writing.agreed?.estimates.hours;
+  const operations = writing.agreed?.estimator.hours();
   const rows = (operations?.operations ?? [])
     .filter((each) => each.hours.high > 0)
     .map((each) => ({

@@ -64,12 +64,13 @@ function holes({ estimates }: AnswerOption, counted: number | undefined, writing
 const UNWRITTEN = 'not written down';
 
 /** Hours worked beside those expected; left out where none were written down. */
-function hours({ estimates }: Option, writing: Writing): Section[] {
+function hours({ estimator }: Option, writing: Writing): Section[] {
   const { log = [] } = writing.situation.quiltCase;
   if (log.length === 0) return [];
   const worked = (entries: readonly LogEntry[]): number =>
     entries.reduce((sum, entry) => sum + entry.hours, 0);
-  const { operations } = estimates.hours;
+  const estimated = estimator.hours();
+  const { operations } = estimated;
   const expected = new Map(operations.map(({ operation, hours: each }) => [operation, each]));
   const names = [...new Set([...expected.keys(), ...log.map(({ operation }) => operation)])];
   const rows = names.flatMap((name): Table['rows'] => {
@@ -90,7 +91,7 @@ function hours({ estimates }: Option, writing: Writing): Section[] {
   const part = rows.some(({ cells }) => cells[1] === UNWRITTEN);
   const all = {
     name: 'All together',
-    cells: [hoursBetween(estimates.hours), part ? writing.say('report.part', { hours: sum }) : sum],
+    cells: [hoursBetween(estimated), part ? writing.say('report.part', { hours: sum }) : sum],
   };
   return [
     {

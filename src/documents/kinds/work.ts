@@ -61,7 +61,7 @@ export const workOrder: Kind = {
 
 /** Hours step by step, under the names by which they are written down, with room for those worked. */
 function hours(writing: Writing): Section {
-  const operations = writing.agreed?.estimates.hours.operations ?? [];
+  const operations = writing.agreed?.estimator.hours().operations ?? [];
   return {
     title: 'Hours',
     blocks: [

@@ -65,7 +65,7 @@ export function plannedMap(
 /** Where the plan's new holes fall; undefined where the quilt was not mapped or there are none. */
 export function plannedHoles(writing: Writing, id: string): Picture | undefined {
   const option = writing.recommended;
-  const byUnit = option?.estimates.holes.byUnit;
+  const byUnit = option?.estimator.holes().byUnit;
   if (option === undefined || byUnit === undefined || Object.values(byUnit).every((count) => count === 0))
     return undefined;
   return holeMap(id, 'Where the new holes in old cloth would fall', option.plan.quilt.piecework, byUnit);

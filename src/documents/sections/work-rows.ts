@@ -200,7 +200,7 @@ export const piecesOut = (plan: Plan): number =>
 
 /** What the work agreed on is made with, and how its cloth is cut. */
 export function materialsSection(writing: Writing, title: string, caption: string): Section {
-  const items = writing.agreed?.estimates.materials.items ?? [];
+  const items = writing.agreed?.estimator.materials().items ?? [];
   return {
     title,
     blocks:

@@ -200,12 +200,3 @@ const pour = (
   if (weight <= 0) return;
   for (const [at, each] of where) exact.set(at, (exact.get(at) ?? 0) + (fresh * each) / weight);
 };
-
-/**
- * What of a plan the needle meets, among the plans of one quilt: plans alike in this make the same holes. Batting is
- * not cloth whose holes are counted; it matters only where the quilt is opened for it.
- */
-export const piercedAlike = (plan: Plan): string => {
-  const { treatment, joining, pattern, directions, backing, sewnBy, resewn, opens } = plan;
-  return [treatment, joining, pattern, directions, backing, sewnBy, resewn.by, resewn.joins, opens].join('|');
-};

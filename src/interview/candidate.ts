@@ -5,6 +5,7 @@ import { readCase } from '../casebook/read-case.ts';
 import { findingReader } from '../findings/read-answer.ts';
 import type { Vocabulary } from '../findings/vocabulary.ts';
 import type { Problem } from '../problems/problem.ts';
+import { oncePer, remembered } from '../quantities/once.ts';
 import { type Answers, ASIDE, answerAt, isGroup, leavesOf, UNKNOWN, withAnswer } from './answers.ts';
 import { layoutOf } from './layout-section.ts';
 import { badReference, REFERENCES } from './plain-question.ts';
@@ -23,14 +24,6 @@ const caseSpell = (spell: Answers): Answers =>
 /** Nothing decides by these: they stand only where an answer is still to come, so that the rest can be read. */
 const STAND_INS = { width: '400 in', height: '400 in', seen: 'photos' } as const;
 
-/** A reader for one vocabulary is built once: the case's checks hang on it. */
-const readers = new WeakMap<Vocabulary, ReturnType<typeof findingReader>>();
-const readerOf = (vocabulary: Vocabulary): ReturnType<typeof findingReader> => {
-  const known = readers.get(vocabulary) ?? findingReader(vocabulary);
-  readers.set(vocabulary, known);
-  return known;
-};
-
 /** Nothing is held against a map before its last row: what it lacks may be about to be said. */
 const withoutHalfMaps = (answers: Answers): Answers =>
   MAPS.reduce(
@@ -45,19 +38,32 @@ export interface Candidate {
   readonly errors: readonly Problem[];
 }
 
+/** Each answer is looked at several times on its way in: the last few readings are kept. */
+const readings = oncePer((_: Vocabulary) => new Map<string, Candidate>());
+const MOST_READINGS = 64;
+
 /**
  * Reads unfinished answers by the case file's own readers and checks: what is still to come is filled in so that it
  * cannot be at fault, and everything said is then refused or taken exactly as it would be in a file. Pure.
  */
 export const candidateOf = (answers: Answers, vocabulary: Vocabulary): Candidate => {
   const said = caseAnswers(withoutHalfMaps(answers));
+  return remembered(
+    readings(vocabulary),
+    JSON.stringify(said),
+    () => readCandidate(said, vocabulary),
+    MOST_READINGS,
+  );
+};
+
+const readCandidate = (said: Answers, vocabulary: Vocabulary): Candidate => {
   let whole: Answers = { mendwise: 1, case: 'unnamed', ...said };
   for (const side of ['width', 'height'] as const)
     if (answerAt(whole, ['quilt', 'size', side]) === undefined)
       whole = withAnswer(whole, ['quilt', 'size', side], STAND_INS[side]);
   if (answerAt(whole, ['survey', 'seen']) === undefined)
     whole = withAnswer(whole, ['survey', 'seen'], STAND_INS.seen);
-  const reading = readCase('answers', stringify(whole), readerOf(vocabulary));
+  const reading = readCase('answers', stringify(whole), findingReader(vocabulary));
   const errors = reading.problems.filter(({ severity }) => severity === 'error');
   return { case: reading.case, errors: [...references(said), ...errors] };
 };

@@ -1,6 +1,6 @@
 import type { Vocabulary } from '../findings/vocabulary.ts';
 import { type Answers, mergedAnswers } from './answers.ts';
-import { type Disagreement, disagreementOf, wholeOf } from './disagree.ts';
+import { type Disagreement, disagreementOf, faultAlone, wholeOf } from './disagree.ts';
 import { listOf, putAgain, questionMeant } from './look-up.ts';
 import { plainQuestion } from './plain-question.ts';
 import {
@@ -201,6 +201,8 @@ export const faultOf = (
   const taken = question.take(raw);
   if ('flaw' in taken) return taken.flaw;
   if ('again' in taken) return undefined;
+  const alone = faultAlone(question, taken.answers, hearing.vocabulary);
+  if (alone !== undefined) return alone;
   const after = { ...hearing, answers: taken.answers };
   const split = disagreementOf(questionsOf(interview, after), after);
   if (split === undefined) return undefined;

@@ -1,6 +1,7 @@
+import type { Vocabulary } from '../findings/vocabulary.ts';
 import type { Problem } from '../problems/problem.ts';
 import type { Path } from '../source/source.ts';
-import { ASIDE, withAnswer } from './answers.ts';
+import { type Answers, ASIDE, answerAt, withAnswer } from './answers.ts';
 import { candidateOf } from './candidate.ts';
 import { type Hearing, pathOfId, type Question } from './question.ts';
 
@@ -17,6 +18,20 @@ const MAP_ROW = /^survey\.(units|family_map)\.[A-Z]+$/;
 const placeOf = ({ id }: Question): Path => {
   const [, map] = MAP_ROW.exec(id) ?? [];
   return map === undefined ? pathOfId(id) : ['survey', map];
+};
+
+/** What a part of a layout or of a count needs around it to be read at all. */
+const FRAMES: readonly (readonly [RegExp, Answers])[] = [
+  [/^quilt\.layout\./, { quilt: { layout: { kind: 'sashed', rows: 1, columns: 1 } } }],
+  [/^survey\.counts\./, { survey: { counts: { of: 1_000_000 } } }],
+];
+
+/** What is wrong with an answer whatever else is said: it cannot be read, or lies outside what it can be. Pure. */
+export const faultAlone = (question: Question, answers: Answers, vocabulary: Vocabulary): Problem | undefined => {
+  const place = placeOf(question);
+  if (place[0] === ASIDE || place[0] === 'history' || MAP_ROW.test(question.id)) return undefined;
+  const frame = FRAMES.find(([at]) => at.test(question.id))?.[1] ?? {};
+  return candidateOf(withAnswer(frame, place, answerAt(answers, place)), vocabulary).errors[0];
 };
 
 /** All rows of the map a question belongs to, or the question alone. */

@@ -62,7 +62,9 @@ export const typedMeasure = (kind: Kind, raw: string, system: MeasureSystem = 'i
 /** Width by height, `9 x 9` or `9 in by 9 in`, each side with its unit. */
 export const typedSides = (raw: string, system?: MeasureSystem): string => {
   const sides = raw.split(/\s*(?:x|×|\bby\b)\s*/i);
-  return sides.length === 2 ? sides.map((side) => typedMeasure('length', side, system)).join(' x ') : raw.trim();
+  const read = sides.map((side) => typedMeasure('length', side, system));
+  const two = read.length === 2 && read.every((side) => readLength(side) !== undefined);
+  return two ? read.join(' x ') : raw.trim();
 };
 
 const MONTHS = ['jan', 'feb', 'mar', 'apr', 'may', 'jun', 'jul', 'aug', 'sep', 'oct', 'nov', 'dec'];

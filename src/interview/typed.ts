@@ -9,8 +9,8 @@ const plain = (raw: string): string =>
     .toLowerCase()
     .replace(/[‘’]/g, "'")
     .replace(/[\s_-]+/g, ' ')
-    .replace(/[.!]+$/, '')
-    .trim();
+    .trim()
+    .replace(/[.!]+$/, '');
 
 /** Ways of saying that one does not know. */
 const NOTHING: ReadonlySet<string> = new Set([
@@ -43,8 +43,9 @@ const SHORT: Readonly<Record<string, string>> = { y: 'yes', n: 'no' };
 /** The choices that what was typed could mean: by number, in full, or by how they begin. Pure. */
 const meant = (raw: string, choices: Choices): Choices => {
   const typed = plain(raw);
-  if (/^\d+$/.test(typed)) return choices.slice(Number(typed) - 1, Number(typed)).slice(0, 1);
+  if (/^\d+$/.test(raw.trim())) return Number(typed) === 0 ? [] : choices.slice(Number(typed) - 1, Number(typed));
   const names = ({ value, label }: Choices[number]) => [plain(value), plain(label)];
+  if (/^[^\p{L}]/u.test(raw.trim())) return [];
   const whole = choices.filter((choice) => names(choice).some((name) => name === (SHORT[typed] ?? typed)));
   if (whole.length > 0) return whole;
   return choices.filter((choice) => names(choice).some((name) => name.startsWith(typed)));

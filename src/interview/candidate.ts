@@ -9,6 +9,7 @@ import { oncePer, remembered } from '../quantities/once.ts';
 import { type Answers, ASIDE, answerAt, isGroup, leavesOf, UNKNOWN, withAnswer } from './answers.ts';
 import { layoutOf } from './layout-section.ts';
 import { badReference, REFERENCES } from './plain-question.ts';
+import type { Hearing } from './question.ts';
 
 /** Answers without what belongs to the interview alone, and without what was said to be not known. */
 export const caseAnswers = (answers: Answers): Answers => {
@@ -63,7 +64,7 @@ const readCandidate = (said: Answers, vocabulary: Vocabulary): Candidate => {
       whole = withAnswer(whole, ['quilt', 'size', side], STAND_INS[side]);
   if (answerAt(whole, ['survey', 'seen']) === undefined)
     whole = withAnswer(whole, ['survey', 'seen'], STAND_INS.seen);
-  const reading = readCase('answers', stringify(whole), findingReader(vocabulary));
+  const reading = readCase('answers', stringify(whole, { lineWidth: 0 }), findingReader(vocabulary));
   const errors = reading.problems.filter(({ severity }) => severity === 'error');
   return { case: reading.case, errors: [...references(said), ...errors] };
 };
@@ -116,18 +117,27 @@ const withoutBeginnings = (answers: Answers): Answers => {
   return withAnswer(rest, ['history'], told.length === 0 ? undefined : told);
 };
 
-/** What is wrong with the rows of a map given so far: too many or too few marks, marks it does not have. */
-export const mapFault = (answers: Answers, name: (typeof MAPS)[number], vocabulary: Vocabulary): Problem | undefined => {
+/** What is wrong with one row of a map by itself: too many or too few marks, marks it does not have. */
+export const rowFault = (
+  { answers, vocabulary }: Hearing,
+  name: (typeof MAPS)[number],
+  index: number,
+  marks: readonly string[],
+): Problem | undefined => {
+  const layout = layoutOf({ answers });
+  if (layout === undefined) return undefined;
   const families = answerAt(answers, ['survey', 'families']);
   const letters = isGroup(families) ? Object.keys(families) : [];
-  const mark = name === 'units' ? '?' : (letters[0] ?? 'A');
-  const { kind, rows, columns } = layoutOf({ answers }) ?? {};
+  const filler = name === 'units' ? '?' : (letters[0] ?? 'A');
+  const rows = LAYOUT_RULES[layout.kind]
+    .rows(layout)
+    .map((width, at) => (at === index ? marks : Array.from({ length: width }, () => filler)));
   const alone: Answers = {
-    quilt: { layout: { kind, rows, columns } },
+    quilt: { layout: { ...layout } },
     survey: {
       families: Object.fromEntries(letters.map((letter) => [letter, {}])),
-      [name]: answerAt(answers, ['survey', name]),
+      [name]: rows.map((row) => `${row.join(' ')}\n`).join(''),
     },
   };
-  return candidateOf(withRows(alone, name, mark), vocabulary).errors[0];
+  return candidateOf(alone, vocabulary).errors[0];
 };

@@ -50,7 +50,7 @@ export async function openDraft(casesFolder: string, name: string): Promise<Draf
 }
 
 const draftText = (name: string, said: Answers): string =>
-  `# Answers of an interview on ${name} that is not finished. It goes on where it stopped when it is started again.\n${stringify(said)}`;
+  `# Answers of an interview on ${name} that is not finished. It goes on where it stopped when it is started again.\n${stringify(said, { lineWidth: 0 })}`;
 
 function readDraft(path: string, text: string): Answers {
   const read = readYaml(relativeName(path), text);

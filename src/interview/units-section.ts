@@ -4,7 +4,7 @@ import { UNIT_STATES, type UnitState } from '../casebook/scales.ts';
 import type { Vocabulary } from '../findings/vocabulary.ts';
 import { suggest } from '../source/suggest.ts';
 import { ASIDE, answerAt, textAt, withAnswer } from './answers.ts';
-import { mapFault } from './candidate.ts';
+import { rowFault } from './candidate.ts';
 import { familiesBy, familiesOf } from './families-section.ts';
 import { layoutOf } from './layout-section.ts';
 import { asCount, plainQuestion } from './plain-question.ts';
@@ -169,7 +169,7 @@ const marksOf = (raw: string, width: number): string[] => {
 const mapQuestions = (hearing: Hearing, wanted: MapWanted): Question[] => {
   const { name, layout, legend, blank, label } = wanted;
   const path = ['survey', name] as const;
-  const { answers, vocabulary } = hearing;
+  const { answers } = hearing;
   const rows = mapRows(textAt(answers, path) ?? '');
   const widths = LAYOUT_RULES[layout.kind].rows(layout);
   return widths.map((width, index): Question => {
@@ -193,7 +193,7 @@ const mapQuestions = (hearing: Hearing, wanted: MapWanted): Question[] => {
       const next = rows.slice(0, widths.length).map((marked, at) => (at === index ? marks : marked));
       if (index >= next.length) next.push(marks);
       const after = withAnswer(answers, path, written(next));
-      const flaw = mapFault(withAnswer(answers, path, written(next.slice(0, index + 1))), name, vocabulary);
+      const flaw = rowFault(hearing, name, index, marks);
       return flaw === undefined ? { answers: after } : { flaw };
     };
     return {

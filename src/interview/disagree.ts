@@ -27,7 +27,11 @@ const FRAMES: readonly (readonly [RegExp, Answers])[] = [
 ];
 
 /** What is wrong with an answer whatever else is said: it cannot be read, or lies outside what it can be. Pure. */
-export const faultAlone = (question: Question, answers: Answers, vocabulary: Vocabulary): Problem | undefined => {
+export const faultAlone = (
+  question: Question,
+  answers: Answers,
+  vocabulary: Vocabulary,
+): Problem | undefined => {
   const place = placeOf(question);
   if (place[0] === ASIDE || place[0] === 'history' || MAP_ROW.test(question.id)) return undefined;
   const frame = FRAMES.find(([at]) => at.test(question.id))?.[1] ?? {};
@@ -54,7 +58,10 @@ const partiesTo = (problem: Problem, questions: readonly Question[], hearing: He
 };
 
 /** The first thing in which these answers disagree, if any. Pure. */
-export const disagreementOf = (questions: readonly Question[], hearing: Hearing): Disagreement | undefined => {
+export const disagreementOf = (
+  questions: readonly Question[],
+  hearing: Hearing,
+): Disagreement | undefined => {
   const [problem] = candidateOf(hearing.answers, hearing.vocabulary).errors;
   return problem === undefined ? undefined : { problem, parties: partiesTo(problem, questions, hearing) };
 };

@@ -72,7 +72,9 @@ const namedAnew = (names: readonly string[], answers: Answers): Answers => {
   const before = answerAt(answers, ['survey', 'families']);
   const known = Object.entries(isGroup(before) ? before : {});
   const same = (name: string) =>
-    known.find(([, family]) => String(answerAt({ family }, ['family', 'name'])).toLowerCase() === name.toLowerCase());
+    known.find(
+      ([, family]) => String(answerAt({ family }, ['family', 'name'])).toLowerCase() === name.toLowerCase(),
+    );
   const taken = new Set(names.flatMap((name) => same(name)?.[0] ?? []));
   const free = [...LETTERS].filter((letter) => !taken.has(letter));
   return Object.fromEntries(names.map((name) => same(name) ?? [free.shift() ?? '', { name }]));

@@ -2,6 +2,7 @@ import { readAnswer } from '../findings/read-answer.ts';
 import { type FindingDef, type Kind, pathOf, type Vocabulary } from '../findings/vocabulary.ts';
 import type { Path } from '../source/source.ts';
 import { type Answers, answerAt, textAt, UNKNOWN } from './answers.ts';
+import { deadlineQuestion } from './deadline-question.ts';
 import { plainQuestion } from './plain-question.ts';
 import type { Flaw, Hearing, Question, Section } from './question.ts';
 import { typedMeasure } from './typed-measure.ts';
@@ -131,6 +132,7 @@ export const findingsSection =
         .sort((one, other) => one.order - other.order)
         .flatMap((def): Question[] => {
           const path = pathOf(def);
+          if (def.id === 'deadline_weeks') return [deadlineQuestion(def, hearing, [title])];
           return path === undefined ? [] : [findingQuestion(def, hearing, { path, intro: [title] })];
         }),
     );

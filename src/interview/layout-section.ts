@@ -53,11 +53,7 @@ export const layoutSection: Section = ({ answers, units }) => {
   return layout([
     first,
     count('rows', 'How many rows?', 'Count down the left side.'),
-    count(
-      'columns',
-      'How many in a row?',
-      'Count along the top row; on point, count the whole blocks.',
-    ),
+    count('columns', 'How many in a row?', 'Count along the top row; on point, count the whole blocks.'),
     ...(grid
       ? []
       : [

@@ -11,7 +11,9 @@ export const listOf = (questions: readonly Question[]): string[] => {
   if (answered.length === 0) return ['Nothing has been answered yet.'];
   return [
     'Answered so far:',
-    ...answered.map(({ label, now }, index) => `  ${index + 1}  ${label}${now === undefined ? '' : `: ${now}`}`),
+    ...answered.map(
+      ({ label, now }, index) => `  ${index + 1}  ${label}${now === undefined ? '' : `: ${now}`}`,
+    ),
     'To correct one, type change and its number or name, such as change 1.',
   ];
 };
@@ -54,7 +56,10 @@ export const questionMeant = (
     const what = `"${wanted}" could mean ${some.join('; ')}`;
     return { flaw: { code: 'unknown-finding', what, cure } };
   }
-  const didYouMean = suggest(wanted, questions.flatMap(({ id, label }) => [endOf(id), label]));
+  const didYouMean = suggest(
+    wanted,
+    questions.flatMap(({ id, label }) => [endOf(id), label]),
+  );
   return {
     flaw: {
       code: 'unknown-finding',
@@ -72,6 +77,5 @@ export const putAgain = (question: Question, answers: Answers): Question =>
     : {
         ...question,
         ask: `${question.ask} (now: ${question.now}; Enter keeps it)`,
-        take: (raw) =>
-          raw.trim() === '' ? (question.keep?.() ?? { answers }) : question.take(raw),
+        take: (raw) => (raw.trim() === '' ? (question.keep?.() ?? { answers }) : question.take(raw)),
       };

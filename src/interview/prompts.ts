@@ -99,7 +99,9 @@ const choiceLines = ({ choices }: Question, style: Parameters<typeof paragraph>[
   const each = choices.map(({ label }, index) => `${index + 1} ${label}`);
   const one = `    ${each.join('   ')}`;
   if (one.length < style.width) return one;
-  return each.map((line) => paragraph(line, { ...style, width: style.width - 1 }, '    ', '      ')).join('\n');
+  return each
+    .map((line) => paragraph(line, { ...style, width: style.width - 1 }, '    ', '      '))
+    .join('\n');
 };
 
 /** An answer as it was understood: the choice in full, a measure with its unit. */
@@ -110,7 +112,9 @@ const understood = (question: Question, raw: string): string => {
   const value = answerAt(taken.answers, pathOfId(question.id));
   if (value === UNKNOWN) return 'not known';
   const choice = question.choices.find((each) => each.value === value);
-  return choice?.label ?? (typeof value === 'string' || typeof value === 'number' ? String(value).trim() : raw);
+  return (
+    choice?.label ?? (typeof value === 'string' || typeof value === 'number' ? String(value).trim() : raw)
+  );
 };
 
 const isWord = (raw: string, word: string): boolean => raw.trim().toLowerCase() === word;
@@ -159,8 +163,9 @@ const fitting = (room: number, ink: (text: string) => string) => (text: string) 
 const cyan = (text: string): string => `\u001b[36m${text}\u001b[39m`;
 
 /** How prompts look; `room` is what is left of the question's last line. NO_COLOR and TERM=dumb ask for plain ones. */
-export const inputTheme = (color: boolean): { prefix?: typeof PLAIN.prefix; style?: Partial<typeof PLAIN.style> } =>
-  color ? {} : PLAIN;
+export const inputTheme = (
+  color: boolean,
+): { prefix?: typeof PLAIN.prefix; style?: Partial<typeof PLAIN.style> } => (color ? {} : PLAIN);
 
 export const selectTheme = (color: boolean, room = Number.POSITIVE_INFINITY) =>
   color

@@ -1,5 +1,5 @@
 import type { Kind } from '../findings/vocabulary.ts';
-import { readDate } from '../quantities/date.ts';
+import { dateAfter, readDate } from '../quantities/date.ts';
 import { readArea, readLength } from '../quantities/length.ts';
 import { decimal, type MeasureSystem, readWeight } from '../quantities/measure.ts';
 import type { Flaw } from './question.ts';
@@ -34,7 +34,8 @@ const PARTS: Readonly<Record<string, string>> = {
 /** A share as people say it: `5`, `1/4`, `half`, `none`. */
 const shareAs = (text: string): string => {
   const [, top, bottom] = /^(\d+)\s*[/⁄]\s*([1-9]\d*)$/.exec(text.normalize('NFKC')) ?? [];
-  if (top !== undefined && bottom !== undefined) return `${decimal((100 * Number(top)) / Number(bottom), 1)} %`;
+  if (top !== undefined && bottom !== undefined)
+    return `${decimal((100 * Number(top)) / Number(bottom), 1)} %`;
   // Below one it may be a share already, as case files have it; from one on only a percentage makes sense.
   if (/^\d+(\.\d+)?$/.test(text) && Number(text) >= 1) return `${text} %`;
   return PARTS[text.toLowerCase()] ?? text;
@@ -71,10 +72,8 @@ const MONTHS = ['jan', 'feb', 'mar', 'apr', 'may', 'jun', 'jul', 'aug', 'sep', '
 
 const two = (figure: number): string => String(figure).padStart(2, '0');
 
-const monthOf = (word: string | undefined): number => MONTHS.indexOf((word ?? '').slice(0, 3).toLowerCase()) + 1;
-
-const later = (day: string, days: number): string =>
-  new Date(Date.parse(`${day}T00:00:00Z`) + days * 86_400_000).toISOString().slice(0, 10);
+const monthOf = (word: string | undefined): number =>
+  MONTHS.indexOf((word ?? '').slice(0, 3).toLowerCase()) + 1;
 
 /** The first such day that has not passed, or the one of the year that was named. */
 const dayOf = (day: number, month: number, year: number | undefined, today: string): string | undefined => {
@@ -90,7 +89,7 @@ const TURNED = /^([a-z]{3,9})\.?\s+(\d{1,2})(?:st|nd|rd|th)?,?\s*(\d{4})?$/i;
 
 const read = (text: string, today: string): string | undefined => {
   const [, count, span] = /^(?:in\s+)?(\d{1,3})\s*(day|week)s?$/i.exec(text) ?? [];
-  if (count !== undefined) return later(today, Number(count) * (span?.toLowerCase() === 'week' ? 7 : 1));
+  if (count !== undefined) return dateAfter(today, Number(count) * (span?.toLowerCase() === 'week' ? 7 : 1));
   const worded = WORDED.exec(text);
   const turned = TURNED.exec(text);
   const [day, word, year] = worded ? worded.slice(1) : turned ? [turned[2], turned[1], turned[3]] : [];
@@ -102,13 +101,13 @@ const read = (text: string, today: string): string | undefined => {
 /** A day to come, however it is said: `2026-12-24`, `by 24 December`, `Dec 24, 2026`, `in 6 weeks`. */
 export const typedDay = (
   raw: string,
-  today: string,
+  today: string | undefined,
 ): { readonly value: string } | { readonly flaw: Flaw } => {
-  const text = raw.trim().replace(/^(by|before|on|until|for)\s+(the\s+)?/i, '');
-  const day = read(text, today);
+  const text = raw.trim().replace(/^((by|before|on|until|for)\s+)?(the\s+)?/i, '');
+  const day = today === undefined ? readDate(text) : read(text, today);
   const cure = 'Write it like 24 December or 2026-12-24, or as in 6 weeks.';
   if (day === undefined)
     return { flaw: { code: 'bad-date', what: `"${raw.trim()}" cannot be read as a day`, cure } };
-  if (day >= today) return { value: day };
+  if (today === undefined || day >= today) return { value: day };
   return { flaw: { code: 'bad-date', what: `${day} has passed already`, cure } };
 };

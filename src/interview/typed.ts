@@ -43,7 +43,8 @@ const SHORT: Readonly<Record<string, string>> = { y: 'yes', n: 'no' };
 /** The choices that what was typed could mean: by number, in full, or by how they begin. Pure. */
 const meant = (raw: string, choices: Choices): Choices => {
   const typed = plain(raw);
-  if (/^\d+$/.test(raw.trim())) return Number(typed) === 0 ? [] : choices.slice(Number(typed) - 1, Number(typed));
+  if (/^\d+$/.test(raw.trim()))
+    return Number(typed) === 0 ? [] : choices.slice(Number(typed) - 1, Number(typed));
   const names = ({ value, label }: Choices[number]) => [plain(value), plain(label)];
   if (/^[^\p{L}]/u.test(raw.trim())) return [];
   const whole = choices.filter((choice) => names(choice).some((name) => name === (SHORT[typed] ?? typed)));

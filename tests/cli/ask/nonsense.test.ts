@@ -38,15 +38,30 @@ const TOLD: readonly (readonly [string, readonly Section[], Answers])[] = [
 /** What is anybody's own words: nothing can be held against it. */
 const OWN_WORDS = new Set(['quilt.title', 'survey.families', 'client.ref', 'survey.by']);
 
-const NONSENSE = ['7 lb', 'trace of it', 'nope', 'no, I think not', 'yes and no', '$%&', '99999999', '-3', 'xyzzy'];
+const NONSENSE = [
+  '7 lb',
+  'trace of it',
+  'nope',
+  'no, I think not',
+  'yes and no',
+  '$%&',
+  '99999999',
+  '-3',
+  'xyzzy',
+];
 const NOT_KNOWN = ['no idea', 'not sure', "don't know", 'I don’t know', 'unknown', ' No Idea. '];
 
-const everywhere = (): { from: string; question: Question; answers: Answers; sections: readonly Section[] }[] =>
+const everywhere = (): {
+  from: string;
+  question: Question;
+  answers: Answers;
+  sections: readonly Section[];
+}[] =>
   TOLD.flatMap(([from, sections, answers]) =>
     questionsOf(sections, { answers, vocabulary }).map((question) => ({ from, question, answers, sections })),
   );
 
-const valueOf = (answers: Answers, { id }: Question): unknown => answerAt(answers, pathOfId(id));
+const writtenAt = (answers: Answers, { id }: Question): unknown => answerAt(answers, pathOfId(id));
 
 describe('what is typed must match', () => {
   test.each(NONSENSE)('"%s" is never taken as anything it does not say', (raw) => {
@@ -57,14 +72,17 @@ describe('what is typed must match', () => {
       if (flaw !== undefined || !('answers' in taken)) continue;
       // The one thing left: a measure that can be read. It must say what was typed, and no choice can.
       expect(question.choices, `${from}: ${question.id} took "${raw}"`).toEqual([]);
-      expect(String(valueOf(taken.answers, question)), question.id).toContain(raw);
+      expect(String(writtenAt(taken.answers, question)), question.id).toContain(raw);
       expect(raw, question.id).toMatch(/^(7 lb|99999999)$/);
     }
   });
 
   test.each(NOT_KNOWN)('"%s" is written down as not known, and never as no', (raw) => {
     for (const { from, question, answers, sections } of everywhere()) {
-      if (OWN_WORDS.has(question.id) || /^survey\.(units|family_map)\.|^history|counts\.states/.test(question.id))
+      if (
+        OWN_WORDS.has(question.id) ||
+        /^survey\.(units|family_map)\.|^history|counts\.states/.test(question.id)
+      )
         continue;
       const taken = question.take(raw);
       if (question.required) {
@@ -72,7 +90,7 @@ describe('what is typed must match', () => {
         continue;
       }
       if (!('answers' in taken)) throw new Error(`${from}: ${question.id} does not take "${raw}"`);
-      expect(valueOf(taken.answers, question), `${from}: ${question.id}`).toBe(UNKNOWN);
+      expect(writtenAt(taken.answers, question), `${from}: ${question.id}`).toBe(UNKNOWN);
     }
   });
 
@@ -82,7 +100,7 @@ describe('what is typed must match', () => {
         for (const raw of [String(index + 1), value, label, label.toUpperCase()]) {
           const taken = question.take(raw);
           expect('answers' in taken, `${question.id}: ${raw}`).toBe(true);
-          const written = 'answers' in taken ? valueOf(taken.answers, question) : undefined;
+          const written = 'answers' in taken ? writtenAt(taken.answers, question) : undefined;
           // "That is all" of a history is written nowhere.
           if (value !== 'no more') expect(String(written), `${question.id}: ${raw}`).toBe(value);
         }
@@ -92,7 +110,9 @@ describe('what is typed must match', () => {
 
   test('what could be two choices is asked for again, naming both', () => {
     const answers: Answers = { survey: { seen: 'in hand', families: { A: { name: 'indigo' } } } };
-    const dye = questionsOf(SURVEY, { answers, vocabulary }).find(({ id }) => id === 'survey.families.A.dye_bleed');
+    const dye = questionsOf(SURVEY, { answers, vocabulary }).find(
+      ({ id }) => id === 'survey.families.A.dye_bleed',
+    );
     const taken = dye?.take('trace');
     expect(taken).toHaveProperty('flaw.code', 'not-an-option');
     expect(JSON.stringify(taken)).toMatch(/could mean .* or /);
@@ -132,5 +152,48 @@ describe('measures as people say them', () => {
     expect(value('survey.findings.mould_area', 'none')).toBe('0 in2');
     expect(value('survey.findings.mould_area', 'none', 'metric')).toBe('0 cm2');
     expect(value('survey.findings.mould_area', 'no idea')).toBe(UNKNOWN);
+  });
+});
+
+describe('a deadline as people say it', () => {
+  const told = (raw: string, weeks?: number): Answers | string => {
+    const answers: Answers = weeks === undefined ? {} : { survey: { findings: { deadline_weeks: weeks } } };
+    const hearing = { answers, vocabulary, today: '2026-11-29' };
+    const question = questionsOf(ENQUIRY, hearing).find(({ id }) => id === 'survey.findings.deadline');
+    const taken = question?.take(raw);
+    if (taken === undefined || 'again' in taken) throw new Error('no such question');
+    return 'flaw' in taken ? taken.flaw.what : taken.answers;
+  };
+  const day = (raw: string): unknown => answerAt(told(raw), pathOfId('survey.findings.deadline'));
+
+  test.each([
+    ['by 24 December', '2026-12-24'],
+    ['Dec 24, 2026', '2026-12-24'],
+    ['the 24th of December', '2026-12-24'],
+    ['2026-12-24', '2026-12-24'],
+    // The next one that comes.
+    ['3 March', '2027-03-03'],
+    ['in 6 weeks', '2027-01-10'],
+    ['10 days', '2026-12-09'],
+  ])('"%s" is %s', (raw, date) => {
+    expect(day(raw)).toBe(date);
+  });
+
+  test('no deadline is no date', () => {
+    expect(day('none')).toBe(UNKNOWN);
+    expect(day('no')).toBe(UNKNOWN);
+  });
+
+  test.each(['8', 'Christmas', '12/11/2026', '31 February', '2026-11-01'])(
+    '"%s" is asked for again',
+    (raw) => {
+      expect(told(raw)).toMatch(/cannot be read as a day|has passed already/);
+    },
+  );
+
+  test('a date takes the place of weeks that were written down before', () => {
+    expect(told('24 December', 8)).toEqual({
+      survey: { findings: { deadline_weeks: UNKNOWN, deadline: '2026-12-24' } },
+    });
   });
 });

@@ -28,7 +28,9 @@ const put = async (id: string, width = 80) => {
   const question = questionCalled(id);
   const rendered = await render<Reply, undefined>(
     (_: undefined, context) =>
-      terminalPrompter(terminal, context).ask(question, (raw) => faultOf(question, raw, { answers: {}, vocabulary }, ENQUIRY)),
+      terminalPrompter(terminal, context).ask(question, (raw) =>
+        faultOf(question, raw, { answers: {}, vocabulary }, ENQUIRY),
+      ),
     undefined,
   );
   return { ...rendered, told };

@@ -22,9 +22,18 @@ const TYPED = [
   'redo A', 'redo Z', 'lost 3, hole 2', 'lost 999', 'C-014', 'Ada Example', 'xyzzy', '3 lb', '1,100', '1935',
 ]; // biome-ignore format: a list of words
 
-const COMMANDS = ['back', 'list', 'change 1', 'change 7', 'change layout', 'change fabrics', 'change no such thing'];
+const COMMANDS = [
+  'back',
+  'list',
+  'change 1',
+  'change 7',
+  'change layout',
+  'change fabrics',
+  'change no such thing',
+];
 
-const pick = <T>(list: readonly T[], random: Seeded): T => list[Math.floor(random.uniform() * list.length)] as T;
+const pick = <T>(list: readonly T[], random: Seeded): T =>
+  list[Math.floor(random.uniform() * list.length)] as T;
 
 class Interrupted extends Error {}
 
@@ -75,7 +84,10 @@ const command = (typed: string): Reply =>
     : { kind: 'change', wanted: typed.slice('change '.length) };
 
 /** Walks an interview to its end, beginning again from what was kept wherever it was broken off. */
-const walk = async (interview: readonly Section[], seed: number): Promise<{ said: Answers; sittings: number }> => {
+const walk = async (
+  interview: readonly Section[],
+  seed: number,
+): Promise<{ said: Answers; sittings: number }> => {
   const walker = new Walker(seed);
   let kept: Answers = {};
   for (let sittings = 1; ; sittings += 1) {
@@ -112,7 +124,11 @@ describe('an interview has no dead ends', () => {
       for (let seed = 0; seed < WALKS / 2; seed += 1) {
         const done = await walk(interview, seed);
         sittings += done.sittings;
-        const text = newCaseText('walked', '2026-11-25', mergedAnswers({ survey: { seen: 'photos' } }, done.said));
+        const text = newCaseText(
+          'walked',
+          '2026-11-25',
+          mergedAnswers({ survey: { seen: 'photos' } }, done.said),
+        );
         const reading = readCase('walked.yaml', text, reader);
         const errors = reading.problems.filter(({ severity }) => severity === 'error');
         expect(errors, `seed ${seed}\n${text}`).toEqual([]);

@@ -38,7 +38,9 @@ export function terminalPrompter(
   const put = async (question: Question, fault: (raw: string) => Flaw | undefined): Promise<string> => {
     const short = asked(question.choices.length > 0 ? question.ask : example(question));
     const full =
-      question.choices.length > 0 ? `${short}\n${choiceLines(question, style)}\n ` : typedAfter(short);
+      question.choices.length > 0
+        ? `${short}\n${choiceLines(question.choices, style)}\n `
+        : typedAfter(short);
     const theme = inputTheme(terminal.color);
     return input(
       {
@@ -95,7 +97,7 @@ const commandOf = (raw: string): Exclude<Reply, { kind: 'answer' }> | undefined 
 };
 
 /** The choices with their numbers: on one line where there is room, else one a line. */
-const choiceLines = ({ choices }: Question, style: Parameters<typeof paragraph>[1]): string => {
+export const choiceLines = (choices: Question['choices'], style: Parameters<typeof paragraph>[1]): string => {
   const each = choices.map(({ label }, index) => `${index + 1} ${label}`);
   const one = `    ${each.join('   ')}`;
   if (one.length < style.width) return one;

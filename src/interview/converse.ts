@@ -41,6 +41,8 @@ interface Talk {
   /** What was said in it before it was broken off. */
   readonly said: Answers;
   readonly prompter: Prompter;
+  /** The one question to put, by its id, whether or not it is answered. */
+  readonly only?: string;
   /** Called with everything said, each time an answer is confirmed, before the next question is put. */
   confirmed(said: Answers): Promise<void>;
   /** Where what is asked next follows what matters; in the interview's own order where this is absent. */
@@ -56,11 +58,11 @@ export async function converse(talk: Talk): Promise<Answers> {
   const { interview, known, prompter } = talk;
   let said = talk.said;
   /** Questions to put again, by their ids, before anything new. */
-  let again: readonly string[] = [];
+  let again: readonly string[] = talk.only === undefined ? [] : [talk.only];
   /** What was asked in this sitting, the latest last. */
   const trail: string[] = [];
   // What was known before may be enough already.
-  let stopped = await talk.enough(mergedAnswers(known, said));
+  let stopped = talk.only !== undefined || (await talk.enough(mergedAnswers(known, said)));
   let course = talk.course;
   let stretch: string | undefined;
   const shown = new Set<string>();

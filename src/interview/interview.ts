@@ -28,6 +28,8 @@ export interface InterviewPlan {
   readonly sections: readonly Section[];
   /** How many sections are asked in full before what matters decides what comes next; all of them where absent. */
   readonly opening?: number;
+  /** The one question to put, by its id; all of them where absent. */
+  readonly only?: string;
   /** What counts as answered at the start, from what the case says. */
   known(answers: Answers): Answers;
   /** The last word on everything said, before it is written. */
@@ -57,13 +59,22 @@ export interface InterviewResult {
   readonly answers: Answers;
 }
 
+/** One question needs no draft, and leaves that of an unfinished interview alone. */
+const NO_DRAFT: Draft = {
+  path: '',
+  said: {},
+  resumed: false,
+  save: async () => undefined,
+  drop: async () => undefined,
+};
+
 /** From what is known, through the questions, to a case written whole. */
 export async function holdInterview(setting: InterviewSetting): Promise<InterviewResult> {
   const { plan, name, studio, terminal, prompter } = setting;
   const path = join(studio.casesFolder, `${name}.yaml`);
   const existing = existsSync(path) ? await openCase(path, studio) : undefined;
   const before = existing === undefined ? {} : answersOf(existing);
-  const draft = await openDraft(studio.casesFolder, name);
+  const draft = plan.only === undefined ? await openDraft(studio.casesFolder, name) : NO_DRAFT;
   const known = plan.known(before);
   const given = mergedAnswers(draft.said, setting.given);
   // What a person left in disagreement is sorted out with them; what was given on the command line is refused.
@@ -84,7 +95,7 @@ export async function holdInterview(setting: InterviewSetting): Promise<Intervie
 
 const page = ({ width }: Terminal) => ({ width, color: false });
 
-const answersOf = (existing: OpenCase): Answers => {
+export const answersOf = (existing: OpenCase): Answers => {
   const value = plainData(existing.source.value);
   if (!isGroup(value)) return {};
   const { mendwise: _format, case: _name, expect: _expect, resurveys: _later, ...rest } = value;
@@ -149,7 +160,7 @@ async function sit(
   const { plan, studio, terminal, name } = setting;
   const { vocabulary } = studio.knowledge;
   const start = questionsOf(plan.sections, { answers: mergedAnswers(known, given), vocabulary });
-  prompter.tell(opening(name, draft.resumed, start));
+  if (plan.only === undefined) prompter.tell(opening(name, draft.resumed, start));
   const told = new Set<string>();
   const bearings = new Bearings(contextOf(studio, terminal.today()));
   try {
@@ -159,6 +170,7 @@ async function sit(
       known,
       units: studio.practice.settings.units,
       today: terminal.today(),
+      ...(plan.only === undefined ? {} : { only: plan.only }),
       said: given,
       prompter,
       confirmed: draft.save,

@@ -183,9 +183,9 @@ const onOneLine = (value: unknown): string => {
 const flat = (value: unknown): boolean =>
   typeof value !== 'object' ||
   value === null ||
-  Object.values(value).every((inner) => typeof inner !== 'object');
+  Object.values(value).every((inner) => typeof inner !== 'object' && !String(inner).includes('\n'));
 
-/** A value over as many lines as it needs; a small group inside a list stays on one line. */
+/** A value over as many lines as it needs; a small group inside a list stays on one line, a map keeps its rows. */
 const onLines = (value: unknown): string => {
   const doc = new Document(value, { version: '1.2', schema: 'core' });
   visit(doc, {

@@ -1,4 +1,5 @@
 import { z } from 'zod';
+import { readDate } from '../quantities/date.ts';
 import { say } from '../source/spoken.ts';
 import { choice, count, date, share, text, yesNo } from './fields.ts';
 import type { FindingReader } from './model.ts';
@@ -72,11 +73,25 @@ const joins = group({
   open_at: z.array(openJoin).exactOptional(),
 }).transform(withCounts);
 
+/** The day it must be ready, beside the older `deadline_weeks`: a date does not go stale as weeks do. */
+const DEADLINE = 'deadline';
+
+const readDay = (value: unknown): string | undefined =>
+  typeof value === 'string' ? readDate(value.trim()) : undefined;
+
+const notADay = (name: string, value: string): string => `${name}: ${value} is not a date`;
+
 const findings = (read: FindingReader) =>
   z.record(z.string(), z.unknown()).transform((raw, context) => {
     const known: Record<string, number | string | boolean> = {};
     for (const [id, value] of Object.entries(raw)) {
       if (value === null) continue;
+      if (id === DEADLINE) {
+        const day = readDay(value);
+        if (day !== undefined) known[id] = day;
+        else if (value !== 'unknown') say(context, { code: 'bad-date', what: notADay }, [id]);
+        continue;
+      }
       const reading = read(id, value);
       if ('value' in reading) known[id] = reading.value;
       else if ('problem' in reading) {

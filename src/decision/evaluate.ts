@@ -1,6 +1,7 @@
 import type { QuiltCase } from '../casebook/model.ts';
 import { USES } from '../casebook/scales.ts';
 import type { GroupAction } from '../plans/model.ts';
+import { daysBetween } from '../quantities/date.ts';
 import type { Verdict } from './answer-model.ts';
 import type { DecisionContext } from './context.ts';
 import { isGraver, type Settled, settle } from './outcome.ts';
@@ -84,11 +85,34 @@ function withMoreDone(own: Settled, reading: Reading, context: DecisionContext):
 const sameActions = (some: readonly GroupAction[], others: readonly GroupAction[]): boolean =>
   some.length === others.length && some.every(({ action }, index) => action === others[index]?.action);
 
-/** What is dated after the day lifts no stop on it. */
-function knownOn(quiltCase: QuiltCase, day: string): QuiltCase {
+/** What is dated after the day lifts no stop on it; a deadline is so many weeks from the day. */
+function knownOn(onFile: QuiltCase, day: string): QuiltCase {
+  const quiltCase = withWeeksLeft(onFile, day);
   const { treated } = quiltCase;
   if (treated === undefined || treated.every(({ on }) => on <= day)) return quiltCase;
   return { ...quiltCase, treated: treated.filter(({ on }) => on <= day) };
+}
+
+type Findings = QuiltCase['survey']['findings'];
+
+const weeksLeft = ({ deadline, ...findings }: Findings, day: string): Findings => ({
+  ...findings,
+  // A day that has passed leaves the least there is, so that the rules still see it cannot be met.
+  deadline_weeks: Math.max(1, Math.floor((daysBetween(day, String(deadline)) * 10) / 7)) / 10,
+});
+
+/** A case whose deadline is a date, with the weeks left until then, to a tenth; every later look may state its own. */
+function withWeeksLeft(quiltCase: QuiltCase, day: string): QuiltCase {
+  const { survey, resurveys } = quiltCase;
+  const dated = ({ findings = {} }: { findings?: Findings }) => findings.deadline !== undefined;
+  if (!dated(survey) && !resurveys.some(dated)) return quiltCase;
+  return {
+    ...quiltCase,
+    survey: dated(survey) ? { ...survey, findings: weeksLeft(survey.findings, day) } : survey,
+    resurveys: resurveys.map((look) =>
+      dated(look) ? { ...look, findings: weeksLeft(look.findings ?? {}, day) } : look,
+    ),
+  };
 }
 
 /** What most questions want of it: standing and treatment. */

@@ -1,6 +1,8 @@
 import type { Vocabulary } from '../findings/vocabulary.ts';
 import { type Answers, mergedAnswers } from './answers.ts';
-import { candidateOf } from './candidate.ts';
+import { type Disagreement, disagreementOf, faultAlone, wholeOf } from './disagree.ts';
+import { listOf, putAgain, questionMeant } from './look-up.ts';
+import { plainQuestion } from './plain-question.ts';
 import {
   type Flaw,
   type Hearing,
@@ -9,13 +11,17 @@ import {
   type Question,
   questionsOf,
   type Section,
+  type Taken,
 } from './question.ts';
 
 /** What came back from a prompt. */
 export type Reply =
   | { readonly kind: 'answer'; readonly raw: string }
   | { readonly kind: 'back' }
-  | { readonly kind: 'stop' };
+  /** Show what was answered. */
+  | { readonly kind: 'list' }
+  /** Put an earlier question again: by its number in the list, a finding's name or a label. */
+  | { readonly kind: 'change'; readonly wanted: string };
 
 /** Whatever puts questions to a person; a terminal, or a test. */
 export interface Prompter {
@@ -28,11 +34,15 @@ export interface Prompter {
 interface Talk {
   readonly interview: readonly Section[];
   readonly vocabulary: Vocabulary;
+  readonly units?: Hearing['units'];
+  readonly today?: string;
   /** What was known before the interview began. */
   readonly known: Answers;
   /** What was said in it before it was broken off. */
   readonly said: Answers;
   readonly prompter: Prompter;
+  /** The one question to put, by its id, whether or not it is answered. */
+  readonly only?: string;
   /** Called with everything said, each time an answer is confirmed, before the next question is put. */
   confirmed(said: Answers): Promise<void>;
   /** Where what is asked next follows what matters; in the interview's own order where this is absent. */
@@ -45,57 +55,118 @@ interface Talk {
 
 /** Puts the questions that make sense, one after the other, and gives everything said. */
 export async function converse(talk: Talk): Promise<Answers> {
-  const { interview, vocabulary, known, prompter } = talk;
+  const { interview, known, prompter } = talk;
   let said = talk.said;
-  let again: string | undefined;
+  /** Questions to put again, by their ids, before anything new. */
+  let again: readonly string[] = talk.only === undefined ? [] : [talk.only];
+  /** What was asked in this sitting, the latest last. */
+  const trail: string[] = [];
   // What was known before may be enough already.
-  let stopped = await talk.enough(mergedAnswers(known, said));
+  let stopped = talk.only !== undefined || (await talk.enough(mergedAnswers(known, said)));
   let course = talk.course;
   let stretch: string | undefined;
-  const before: { said: Answers; stretch: string | undefined }[] = [];
   const shown = new Set<string>();
   for (;;) {
-    const hearing = { answers: mergedAnswers(known, said), vocabulary };
-    const question: Question | undefined =
-      (again === undefined ? undefined : questionsOf(interview, hearing).find(({ id }) => id === again)) ??
+    const hearing = hearingOf(talk, mergedAnswers(known, said));
+    const questions = questionsOf(interview, hearing);
+    const revisited = questions.find(({ id }) => id === again[0]);
+    const split = revisited === undefined ? disagreementOf(questions, hearing) : undefined;
+    if (split !== undefined && split.parties.length > 0) {
+      again = await partyToCorrect(split, questions, prompter);
+      continue;
+    }
+    again = again.slice(1);
+    const next: Question | undefined =
+      revisited ??
       (stopped
         ? missingOf(interview, hearing)[0]
         : course === undefined
           ? nextQuestion(interview, hearing)
           : nextThatMatters(interview, hearing, course, stretch));
-    again = undefined;
-    if (question === undefined) {
+    if (next === undefined) {
       const open = openQuestions(interview, hearing);
       if (stopped || course === undefined || open.length === 0) return said;
       course = undefined;
       stopped = (await talk.settled?.(open, hearing)) ?? true;
       continue;
     }
+    const question = putAgain(next, hearing.answers);
     introduce(question, shown, prompter);
-    const reply = await prompter.ask(question, (raw) => faultOf(question, raw, vocabulary));
-    if (reply.kind === 'back') {
-      const earlier = before.pop();
-      if (earlier === undefined) prompter.tell(['This is the first question of this sitting.']);
-      else {
-        ({ said, stretch } = earlier);
-        await talk.confirmed(said);
-      }
-      continue;
+    const reply = await prompter.ask(question, (raw) => faultOf(question, raw, hearing, interview));
+    if (reply.kind === 'list') prompter.tell(listOf(questions));
+    if (reply.kind === 'change') {
+      const meant = questionMeant(reply.wanted, questions);
+      if ('flaw' in meant) prompter.tell([`${sentence(meant.flaw.what)}. ${meant.flaw.cure ?? ''}`]);
+      else again = [meant.question.id, next.id];
     }
-    if (reply.kind === 'stop') {
-      stopped = true;
+    if (reply.kind === 'back') {
+      const earlier = trail.pop();
+      if (earlier === undefined) prompter.tell(['This is the first question of this sitting.']);
+      else again = [earlier];
+    }
+    if (reply.kind !== 'answer') {
+      if (again.length === 0 && revisited !== undefined) again = [next.id];
       continue;
     }
     const taken = question.take(reply.raw);
-    if ('again' in taken) again = taken.again;
+    if ('again' in taken) again = [taken.again];
     if (!('answers' in taken)) continue;
-    before.push({ said, stretch });
-    stretch = question.stretch;
+    if (trail.at(-1) !== next.id) trail.push(next.id);
+    stretch = next.stretch;
     said = newlySaid(known, taken.answers);
     await talk.confirmed(said);
     if (!stopped) stopped = await talk.enough(taken.answers);
   }
 }
+
+const hearingOf = ({ vocabulary, units, today }: Talk, answers: Answers): Hearing => ({
+  answers,
+  vocabulary,
+  ...(units === undefined ? {} : { units }),
+  ...(today === undefined ? {} : { today }),
+});
+
+const sentence = (text: string): string => `${text.charAt(0).toUpperCase()}${text.slice(1)}`;
+
+/** Shows answers that do not go together, and asks which of them to correct; gives the questions to put again. */
+async function partyToCorrect(
+  { problem, parties }: Disagreement,
+  questions: readonly Question[],
+  prompter: Prompter,
+): Promise<readonly string[]> {
+  const [only] = parties;
+  prompter.tell([`These answers do not go together: ${problem.what}.`]);
+  if (only !== undefined && parties.length === 1) return wholeOf(only, questions).map(({ id }) => id);
+  const question = plainQuestion(
+    {},
+    {
+      path: ['disagreement'],
+      ask: 'Which of them shall be corrected?',
+      label: 'what to correct',
+      choices: parties.map(({ id, label, now }) => ({
+        value: id,
+        label: now === undefined ? label : `${label}: ${now}`,
+      })),
+      required: true,
+    },
+  );
+  for (;;) {
+    const reply = await prompter.ask(question, (raw) => flawIn(question.take(raw)));
+    if (reply.kind === 'list') prompter.tell(listOf(questions));
+    if (reply.kind === 'change') {
+      const meant = questionMeant(reply.wanted, questions);
+      if ('question' in meant) return [meant.question.id];
+      prompter.tell([`${sentence(meant.flaw.what)}. ${meant.flaw.cure ?? ''}`]);
+    }
+    if (reply.kind !== 'answer') continue;
+    const taken = question.take(reply.raw);
+    const id = 'answers' in taken ? taken.answers.disagreement : undefined;
+    const party = parties.find((each) => each.id === id);
+    if (party !== undefined) return wholeOf(party, questions).map((each) => each.id);
+  }
+}
+
+const flawIn = (taken: Taken): Flaw | undefined => ('flaw' in taken ? taken.flaw : undefined);
 
 /** What the answers hold beyond what was known. */
 const newlySaid = (known: unknown, answers: Answers): Answers =>
@@ -119,12 +190,25 @@ function introduce({ intro }: Question, shown: Set<string>, prompter: Prompter):
   prompter.tell(intro);
 }
 
-/** What is wrong with an answer, by the question itself and then by the case file's own checks. */
-export const faultOf = (question: Question, raw: string, vocabulary: Vocabulary): Flaw | undefined => {
+/**
+ * What is wrong with an answer, by the question itself and then by the case file's own checks. An answer that only
+ * disagrees with another one is taken: which of the two is wrong, the person says afterwards.
+ */
+export const faultOf = (
+  question: Question,
+  raw: string,
+  hearing: Hearing,
+  interview: readonly Section[],
+): Flaw | undefined => {
   const taken = question.take(raw);
   if ('flaw' in taken) return taken.flaw;
   if ('again' in taken) return undefined;
-  return candidateOf(taken.answers, vocabulary).errors[0];
+  const alone = faultAlone(question, taken.answers, hearing.vocabulary);
+  if (alone !== undefined) return alone;
+  const after = { ...hearing, answers: taken.answers };
+  const split = disagreementOf(questionsOf(interview, after), after);
+  if (split === undefined) return undefined;
+  return split.parties.some(({ id }) => id !== question.id) ? undefined : split.problem;
 };
 
 /** An interview in which what is asked next is what bears most on the answer. */

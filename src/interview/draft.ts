@@ -12,7 +12,7 @@ import { DRAFT_ENDING } from '../store/case-files.ts';
 import { loadText } from '../store/load-text.ts';
 import { dropDraft, saveDraft } from '../store/save-text.ts';
 import { relativeName } from '../store/studio.ts';
-import { type Answers, ASIDE, answerAt, isGroup, leavesOf, UNKNOWN, withAnswer } from './answers.ts';
+import { type Answers, ASIDE, answerAt, isGroup, leavesOf, mergedAnswers, withAnswer } from './answers.ts';
 import { caseAnswers } from './candidate.ts';
 import { plainQuestion } from './plain-question.ts';
 import type { Flaw, Question } from './question.ts';
@@ -50,7 +50,7 @@ export async function openDraft(casesFolder: string, name: string): Promise<Draf
 }
 
 const draftText = (name: string, said: Answers): string =>
-  `# Answers of an interview on ${name} that is not finished. It goes on where it stopped when it is started again.\n${stringify(said)}`;
+  `# Answers of an interview on ${name} that is not finished. It goes on where it stopped when it is started again.\n${stringify(said, { lineWidth: 0 })}`;
 
 function readDraft(path: string, text: string): Answers {
   const read = readYaml(relativeName(path), text);
@@ -97,11 +97,13 @@ export const newCaseText = (name: string, opened: string, said: Answers): string
 /** What to change in a case so that it says what was said: only values that differ; "not known" takes a line out. */
 const editsFor = (source: Source, said: Answers): Edit[] => {
   const { mendwise: _, case: __, ...answers } = withAnswer(said, [ASIDE], undefined);
-  return leavesOf(answers).flatMap(({ path, value }): Edit[] => {
+  const file = plainData(source.value);
+  const after = caseAnswers(mergedAnswers(isGroup(file) ? file : {}, answers));
+  return leavesOf(answers).flatMap(({ path }): Edit[] => {
     const before = answerAt(source.value, path);
-    if (value === UNKNOWN) return before === undefined ? [] : [{ path, value: undefined }];
-    const told = Array.isArray(value) ? answerAt(caseAnswers(answers), path) : value;
-    return isDeepStrictEqual(JSON.stringify(before), JSON.stringify(told)) ? [] : [{ path, value: told }];
+    const value = answerAt(after, path);
+    if (value === undefined) return before === undefined ? [] : [{ path, value: undefined }];
+    return isDeepStrictEqual(JSON.stringify(before), JSON.stringify(value)) ? [] : [{ path, value }];
   });
 };
 

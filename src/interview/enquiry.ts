@@ -2,8 +2,8 @@ import type { FindingDef } from '../findings/vocabulary.ts';
 import { ASIDE, answerAt, UNKNOWN, withAnswer } from './answers.ts';
 import { findingsSection } from './finding-question.ts';
 import { clientSection, quiltSection } from './layout-section.ts';
-import { asNumber, plainQuestion } from './plain-question.ts';
-import { type Hearing, inStretch, type Question, type Section } from './question.ts';
+import { plainQuestion } from './plain-question.ts';
+import { type Flaw, type Hearing, inStretch, type Question, type Section } from './question.ts';
 
 /** Groups of the vocabulary that a first message with photos can answer; any other finding a client can know is asked too. */
 const FIRST_MESSAGE: ReadonlySet<string> = new Set(['safety', 'wishes', 'worth']);
@@ -46,13 +46,21 @@ const useQuestion = (hearing: Hearing, index: number): Question => {
   return {
     ...question,
     take: (raw) => {
-      if (raw === NO_MORE || raw.trim() === '' || raw === UNKNOWN)
-        return { answers: withAnswer(answers, [ASIDE, 'history'], 'told') };
       const taken = question.take(raw);
       if (!('answers' in taken)) return taken;
+      if ([NO_MORE, UNKNOWN].includes(String(answerAt(taken.answers, path))))
+        return { answers: withAnswer(answers, [ASIDE, 'history'], 'told') };
       return { answers: withAnswer(taken.answers, [ASIDE, 'history-asked'], 'yes') };
     },
   };
+};
+
+/** Years as people say them: `15`, `about 15 years`. */
+const years = (raw: string): { value: unknown } | { flaw: Flaw } => {
+  const [, count] = /^(?:about\s+)?(\d{1,3}(?:\.\d+)?)(?:\s*years?)?$/i.exec(raw.trim()) ?? [];
+  if (count !== undefined) return { value: Number(count) };
+  const what = `years of use wants a number of years, not "${raw.trim()}"`;
+  return { flaw: { code: 'wrong-kind', what, cure: 'Write it in figures, such as 15; half a year is 0.5.' } };
 };
 
 const spellQuestions = (hearing: Hearing, index: number): Question[] => {
@@ -66,9 +74,8 @@ const spellQuestions = (hearing: Hearing, index: number): Question[] => {
       ask: 'For how many years, about?',
       label: `years of use ${index + 1}`,
       example: '15',
-      required: true,
       intro,
-      read: asNumber,
+      read: years,
     }),
     plainQuestion(answers, {
       path: at('washing'),

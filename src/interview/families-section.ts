@@ -1,9 +1,10 @@
 import { FABRICS } from '../decision/questions/next-question.ts';
-import { ASIDE, answerAt, isGroup, textAt, withAnswer } from './answers.ts';
+import { type Answers, ASIDE, answerAt, isGroup, textAt, withAnswer } from './answers.ts';
 import { findingQuestion } from './finding-question.ts';
 import { layoutOf } from './layout-section.ts';
 import { plainQuestion } from './plain-question.ts';
 import { type Hearing, inStretch, type Question, type Section } from './question.ts';
+import { saysNothing } from './typed.ts';
 
 const INTRO = ['Each fabric: cloth fails by the fabric, not by the block'];
 
@@ -35,7 +36,12 @@ export const familiesSection: Section = (hearing) => {
   );
 };
 
-const namesQuestion = ({ answers }: Hearing): Question => ({
+const namesSaid = (hearing: Hearing): { now?: string } => {
+  const names = familiesOf(hearing).map(({ letter, name }) => name ?? letter);
+  return names.length === 0 ? {} : { now: names.join(', ') };
+};
+
+const namesQuestion = ({ answers, vocabulary }: Hearing): Question => ({
   ...plainQuestion(answers, {
     path: ['survey', 'families'],
     ask: 'Which fabrics are in the top? Name each, commas between.',
@@ -46,20 +52,33 @@ const namesQuestion = ({ answers }: Hearing): Question => ({
       'How to look: Lay a list beside the quilt and name each different print or cloth once. Group only what has aged alike. Each gets a letter: A, B, C and so on.',
     ],
   }),
+  ...namesSaid({ answers, vocabulary }),
   take: (raw) => {
     const names = raw
       .split(',')
       .map((name) => name.trim())
-      .filter((name) => name !== '' && name !== '?' && name !== 'unknown');
+      .filter((name) => !saysNothing(name));
     if (names.length === 0) return { answers: withAnswer(answers, ['survey', 'families'], 'unknown') };
     if (names.length > LETTERS.length) {
       const what = `${names.length} fabrics are named, but the map has letters for ${LETTERS.length}`;
       return { flaw: { code: 'out-of-range', what, cure: 'Group fabrics that have aged alike.' } };
     }
-    const families = names.map((name, index) => [LETTERS[index] ?? '', { name }] as const);
-    return { answers: withAnswer(answers, ['survey', 'families'], Object.fromEntries(families)) };
+    return { answers: withAnswer(answers, ['survey', 'families'], namedAnew(names, answers)) };
   },
 });
+
+/** Fabrics that were named before keep their letter and all that was said of them. */
+const namedAnew = (names: readonly string[], answers: Answers): Answers => {
+  const before = answerAt(answers, ['survey', 'families']);
+  const known = Object.entries(isGroup(before) ? before : {});
+  const same = (name: string) =>
+    known.find(
+      ([, family]) => String(answerAt({ family }, ['family', 'name'])).toLowerCase() === name.toLowerCase(),
+    );
+  const taken = new Set(names.flatMap((name) => same(name)?.[0] ?? []));
+  const free = [...LETTERS].filter((letter) => !taken.has(letter));
+  return Object.fromEntries(names.map((name) => same(name) ?? [free.shift() ?? '', { name }]));
+};
 
 const LETTERS = 'ABCDEFGHIJKLMNOPQRSTUVWXYZ';
 

@@ -1,9 +1,11 @@
 import { readAnswer } from '../findings/read-answer.ts';
 import { type FindingDef, type Kind, pathOf, type Vocabulary } from '../findings/vocabulary.ts';
 import type { Path } from '../source/source.ts';
-import { type Answers, answerAt, textAt } from './answers.ts';
-import { plainQuestion, saysNothing } from './plain-question.ts';
+import { type Answers, answerAt, textAt, UNKNOWN } from './answers.ts';
+import { deadlineQuestion } from './deadline-question.ts';
+import { plainQuestion } from './plain-question.ts';
 import type { Flaw, Hearing, Question, Section } from './question.ts';
+import { typedMeasure } from './typed-measure.ts';
 
 /** Kinds that a case file holds with their unit, in the words they were given in. */
 const WITH_UNIT: ReadonlySet<Kind> = new Set(['length', 'area', 'weight', 'fraction']);
@@ -61,7 +63,7 @@ interface Placed {
 /** The question a finding asks: words, choices, signs and checks all come from the vocabulary. */
 export const findingQuestion = (
   def: FindingDef,
-  { answers, vocabulary }: Hearing,
+  { answers, vocabulary, units }: Hearing,
   placed: Placed,
 ): Question => {
   const { about, path, intro, required } = placed;
@@ -79,8 +81,8 @@ export const findingQuestion = (
     ...(intro === undefined ? {} : { intro }),
     ...(required === undefined ? {} : { required }),
     read: (raw) => {
-      const written = writtenAnswer(def, raw);
-      return 'unknown' in written || saysNothing(raw) ? { value: 'unknown' } : written;
+      const written = writtenAnswer(def, typedMeasure(def.kind, raw, units));
+      return 'unknown' in written ? { value: UNKNOWN } : written;
     },
   });
   return { ...question, bearsOn: [name] };
@@ -130,6 +132,7 @@ export const findingsSection =
         .sort((one, other) => one.order - other.order)
         .flatMap((def): Question[] => {
           const path = pathOf(def);
+          if (def.id === 'deadline_weeks') return [deadlineQuestion(def, hearing, [title])];
           return path === undefined ? [] : [findingQuestion(def, hearing, { path, intro: [title] })];
         }),
     );

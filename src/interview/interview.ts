@@ -18,7 +18,8 @@ import { type Answers, answerAt, isGroup, mergedAnswers, textAt } from './answer
 import { candidateOf, caseAnswers } from './candidate.ts';
 import { type Course, converse, type Prompter } from './converse.ts';
 import { type Draft, editedCaseText, newCaseText, openDraft, plainData } from './draft.ts';
-import { missingOf, type Question, questionsOf, type Section } from './question.ts';
+import { plainQuestion } from './plain-question.ts';
+import { missingOf, pathOfId, type Question, questionsOf, type Section } from './question.ts';
 
 /** What sets one interview apart from another. */
 export interface InterviewPlan {
@@ -27,6 +28,8 @@ export interface InterviewPlan {
   readonly sections: readonly Section[];
   /** How many sections are asked in full before what matters decides what comes next; all of them where absent. */
   readonly opening?: number;
+  /** The one question to put, by its id; all of them where absent. */
+  readonly only?: string;
   /** What counts as answered at the start, from what the case says. */
   known(answers: Answers): Answers;
   /** The last word on everything said, before it is written. */
@@ -56,16 +59,26 @@ export interface InterviewResult {
   readonly answers: Answers;
 }
 
+/** One question needs no draft, and leaves that of an unfinished interview alone. */
+const NO_DRAFT: Draft = {
+  path: '',
+  said: {},
+  resumed: false,
+  save: async () => undefined,
+  drop: async () => undefined,
+};
+
 /** From what is known, through the questions, to a case written whole. */
 export async function holdInterview(setting: InterviewSetting): Promise<InterviewResult> {
   const { plan, name, studio, terminal, prompter } = setting;
   const path = join(studio.casesFolder, `${name}.yaml`);
   const existing = existsSync(path) ? await openCase(path, studio) : undefined;
   const before = existing === undefined ? {} : answersOf(existing);
-  const draft = await openDraft(studio.casesFolder, name);
+  const draft = plan.only === undefined ? await openDraft(studio.casesFolder, name) : NO_DRAFT;
   const known = plan.known(before);
   const given = mergedAnswers(draft.said, setting.given);
-  refuseFaults(mergedAnswers(known, given), studio);
+  // What a person left in disagreement is sorted out with them; what was given on the command line is refused.
+  refuseFaults(mergedAnswers(known, prompter === undefined ? given : setting.given), studio);
 
   const said = prompter === undefined ? given : await sit(setting, known, given, draft, prompter);
   const answers = mergedAnswers(known, said);
@@ -82,7 +95,7 @@ export async function holdInterview(setting: InterviewSetting): Promise<Intervie
 
 const page = ({ width }: Terminal) => ({ width, color: false });
 
-const answersOf = (existing: OpenCase): Answers => {
+export const answersOf = (existing: OpenCase): Answers => {
   const value = plainData(existing.source.value);
   if (!isGroup(value)) return {};
   const { mendwise: _format, case: _name, expect: _expect, resurveys: _later, ...rest } = value;
@@ -134,10 +147,7 @@ const makeFolder = async (folder: string): Promise<void> => {
 
 /** What was said, in the case's terms, for a summary. */
 export const saidAt = (answers: Answers, { id }: Question): unknown =>
-  answerAt(
-    caseAnswers(answers),
-    id.split('.').map((step) => (/^\d+$/.test(step) ? Number(step) : step)),
-  );
+  answerAt(caseAnswers(answers), pathOfId(id));
 
 /** One sitting: what is answered already, then the questions; Ctrl-C ends it with every confirmed answer kept. */
 async function sit(
@@ -150,7 +160,7 @@ async function sit(
   const { plan, studio, terminal, name } = setting;
   const { vocabulary } = studio.knowledge;
   const start = questionsOf(plan.sections, { answers: mergedAnswers(known, given), vocabulary });
-  prompter.tell(opening(name, draft.resumed, start));
+  if (plan.only === undefined) prompter.tell(opening(name, draft.resumed, start));
   const told = new Set<string>();
   const bearings = new Bearings(contextOf(studio, terminal.today()));
   try {
@@ -158,6 +168,9 @@ async function sit(
       interview: plan.sections,
       vocabulary,
       known,
+      units: studio.practice.settings.units,
+      today: terminal.today(),
+      ...(plan.only === undefined ? {} : { only: plan.only }),
       said: given,
       prompter,
       confirmed: draft.save,
@@ -204,7 +217,7 @@ async function sit(
 const opening = (name: string, resumed: boolean, start: readonly Question[]): string[] => {
   const answered = start.filter(({ answered: done }) => done);
   const keys =
-    'Enter alone means not known; ? shows how to look; back goes to the question before. Ctrl-C stops: every answer you have confirmed is kept.';
+    'Enter alone means not known; ? shows how to look; back goes to the question before; list shows what was answered, change 3 corrects one. Ctrl-C stops: every answer you have confirmed is kept.';
   if (answered.length === 0) return [`${name}: a new interview.`, keys];
   const labels = answered.map(({ label }) => label).join('; ');
   const lead = resumed ? 'going on where it stopped' : 'some of it is known already';
@@ -229,23 +242,27 @@ const courseOf = (opening: number, bearings: Bearings, vocabulary: Vocabulary): 
   },
 });
 
+const STOP = plainQuestion(
+  {},
+  {
+    path: ['stop'],
+    ask: 'Stop here?',
+    label: 'stop',
+    choices: [
+      { value: 'yes', label: 'yes, stop and write what is known' },
+      { value: 'no', label: 'no, go on asking' },
+    ],
+    required: true,
+  },
+);
+
+/** Only a plain yes stops: to go on loses nothing. */
 const offerToStop = async (prompter: Prompter): Promise<boolean> => {
-  const reply = await prompter.ask(
-    {
-      id: 'stop',
-      ask: 'Stop here?',
-      label: 'stop',
-      choices: [
-        { value: 'stop', label: 'stop, and write what is known' },
-        { value: 'go on', label: 'go on asking' },
-      ],
-      look: [],
-      required: true,
-      answered: false,
-      standsAlone: true,
-      take: () => ({ answers: {} }),
-    },
-    () => undefined,
-  );
-  return reply.kind === 'answer' && reply.raw === 'stop';
+  const reply = await prompter.ask(STOP, (raw) => {
+    const taken = STOP.take(raw);
+    return 'flaw' in taken ? taken.flaw : undefined;
+  });
+  if (reply.kind !== 'answer') return false;
+  const taken = STOP.take(reply.raw);
+  return 'answers' in taken && taken.answers.stop === 'yes';
 };

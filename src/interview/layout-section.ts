@@ -1,7 +1,8 @@
 import type { LayoutSpec } from '../casebook/model.ts';
 import { answerAt, numberAt, textAt } from './answers.ts';
-import { asNumber, badReference, plainQuestion } from './plain-question.ts';
+import { asCount, badReference, plainQuestion } from './plain-question.ts';
 import { type Hearing, inStretch, type Question, type Section } from './question.ts';
+import { typedMeasure, typedSides } from './typed-measure.ts';
 
 const KINDS: Readonly<Record<LayoutSpec['kind'], string>> = {
   'edge to edge': 'blocks or patches edge to edge',
@@ -14,7 +15,7 @@ const isKind = (word: string | undefined): word is LayoutSpec['kind'] =>
   word !== undefined && Object.hasOwn(KINDS, word);
 
 /** The layout as far as a map needs it: kind, rows and columns; undefined until all three are said. */
-export const layoutOf = ({ answers }: Hearing): LayoutSpec | undefined => {
+export const layoutOf = ({ answers }: Pick<Hearing, 'answers'>): LayoutSpec | undefined => {
   const kind = textAt(answers, ['quilt', 'layout', 'kind']);
   const rows = numberAt(answers, ['quilt', 'layout', 'rows']);
   const columns = numberAt(answers, ['quilt', 'layout', 'columns']);
@@ -22,20 +23,19 @@ export const layoutOf = ({ answers }: Hearing): LayoutSpec | undefined => {
 };
 
 /** How the units are set, counted from the viewer's top left. */
-export const layoutSection: Section = ({ answers }) => {
+export const layoutSection: Section = ({ answers, units }) => {
   const at = (name: string) => ['quilt', 'layout', name] as const;
   const kind = textAt(answers, at('kind'));
   const intro = ['How the units are set'];
-  const count = (name: string, ask: string, required: boolean, look: string): Question =>
+  const count = (name: string, ask: string, look: string): Question =>
     plainQuestion(answers, {
       path: at(name),
       ask,
       label: `layout: ${name.replaceAll('_', ' ')}`,
       example: '8',
-      required,
       intro,
       look: [`How to look: ${look}`],
-      read: asNumber,
+      read: asCount(`layout: ${name.replaceAll('_', ' ')}`, 1),
     });
   const first = plainQuestion(answers, {
     path: at('kind'),
@@ -52,13 +52,8 @@ export const layoutSection: Section = ({ answers }) => {
   const grid = kind === 'survey grid';
   return layout([
     first,
-    count('rows', 'How many rows?', true, 'Count down the left side.'),
-    count(
-      'columns',
-      'How many in a row?',
-      true,
-      'Count along the top row; on point, count the whole blocks.',
-    ),
+    count('rows', 'How many rows?', 'Count down the left side.'),
+    count('columns', 'How many in a row?', 'Count along the top row; on point, count the whole blocks.'),
     ...(grid
       ? []
       : [
@@ -68,6 +63,7 @@ export const layoutSection: Section = ({ answers }) => {
             label: 'layout: size of a unit',
             example: '9 in x 9 in',
             intro,
+            read: (raw) => ({ value: typedSides(raw, units) }),
             look: [
               'How to look: Seam to seam, without allowances. Measure five and take the one most often met.',
             ],
@@ -81,6 +77,7 @@ export const layoutSection: Section = ({ answers }) => {
             label: 'layout: strips',
             example: '2 in',
             intro,
+            read: (raw) => ({ value: typedMeasure('length', raw, units) }),
           }),
         ]
       : []),
@@ -90,29 +87,33 @@ export const layoutSection: Section = ({ answers }) => {
           count(
             'pieces_per_unit',
             'How many pieces are in one unit?',
-            false,
             'A plain square is one piece, a nine-patch nine.',
           ),
         ]),
   ]);
 };
 
-const side = (name: 'width' | 'height', way: string): Parameters<typeof plainQuestion>[1] => ({
+const side = (
+  name: 'width' | 'height',
+  way: string,
+  units: Hearing['units'],
+): Parameters<typeof plainQuestion>[1] => ({
   path: ['quilt', 'size', name],
   ask: `How ${way} is it, borders and all?`,
   label: `its ${name}`,
   example: '72 in or 183 cm',
   required: true,
   intro: ['The quilt itself'],
+  read: (raw) => ({ value: typedMeasure('length', raw, units) }),
   look: [
     'How to look: Lay it flat without pulling. Old quilts are seldom square: measure at three places and take the largest.',
   ],
 });
 
 /** What it is called and how large it is. Only the size is needed. */
-export const quiltSection: Section = ({ answers }) => [
-  plainQuestion(answers, side('width', 'wide')),
-  plainQuestion(answers, side('height', 'long')),
+export const quiltSection: Section = ({ answers, units }) => [
+  plainQuestion(answers, side('width', 'wide', units)),
+  plainQuestion(answers, side('height', 'long', units)),
   plainQuestion(answers, {
     path: ['quilt', 'title'],
     ask: 'What shall it be called?',

@@ -1,15 +1,16 @@
-import { input, select } from '@inquirer/prompts';
+import { input } from '@inquirer/prompts';
 import { paragraph } from '../documents/terminal/layout.ts';
 import { CODES } from '../problems/codes.ts';
 import type { Terminal } from '../store/terminal.ts';
+import { answerAt, UNKNOWN } from './answers.ts';
 import type { Prompter, Reply } from './converse.ts';
-import type { Flaw, Question } from './question.ts';
+import { type Flaw, pathOfId, type Question } from './question.ts';
 
 type Context = Parameters<typeof input>[1];
 
 const LOOK = '?';
 const BACK = 'back';
-const PASS = '';
+const LIST = 'list';
 /** Columns a typed answer seldom fills. */
 const ROOM_TO_TYPE = 30;
 
@@ -34,49 +35,47 @@ export function terminalPrompter(
   const typedAfter = (message: string): string =>
     roomAfter(message) < ROOM_TO_TYPE ? `${message}\n ` : message;
 
-  const choose = async (question: Question): Promise<string> =>
-    select(
+  const put = async (question: Question, fault: (raw: string) => Flaw | undefined): Promise<string> => {
+    const short = asked(question.choices.length > 0 ? question.ask : example(question));
+    const full =
+      question.choices.length > 0
+        ? `${short}\n${choiceLines(question.choices, style)}\n `
+        : typedAfter(short);
+    const theme = inputTheme(terminal.color);
+    return input(
       {
-        message: asked(question.ask),
-        choices: [
-          ...question.choices.map(({ value, label }) => ({ value, name: label })),
-          ...(question.required ? [] : [{ value: PASS, name: 'not known' }]),
-          ...(question.look.length === 0
-            ? []
-            : [{ value: LOOK, name: '? how to look', short: 'how to look' }]),
-          ...(question.standsAlone ? [] : [{ value: BACK, name: 'back' }]),
-        ],
-        // Enter alone must never say "yes, sewage": where a question may be passed over, that is what it does.
-        ...(question.required ? {} : { default: PASS }),
-        pageSize: 20,
-        loop: false,
-        theme: selectTheme(terminal.color, roomAfter(asked(question.ask))),
-      },
-      context,
-    );
-
-  const type = async (question: Question, fault: (raw: string) => Flaw | undefined): Promise<string> =>
-    input(
-      {
-        message: typedAfter(asked(example(question))),
+        message: full,
         validate: (raw) => {
-          if (isWord(raw, LOOK) || isWord(raw, BACK)) return true;
+          if (commandOf(raw) !== undefined || isWord(raw, LOOK)) return true;
           const flaw = fault(raw);
           return flaw === undefined
             ? true
             : laidOut(sayFlaw(flaw, question), { ...style, width: style.width - 4 });
         },
-        theme: inputTheme(terminal.color),
+        transformer: (raw, { isFinal }) =>
+          isFinal ? fitting(roomAfter(short), terminal.color ? cyan : same)(understood(question, raw)) : raw,
+        theme: {
+          ...theme,
+          // A wrong measure is mended where it stands; a wrong choice is typed anew.
+          validationFailureMode: question.choices.length > 0 ? 'clear' : 'keep',
+          style: {
+            ...theme.style,
+            // Once answered, the list of choices has done its work.
+            message: (text: string, status: string) => (status === 'done' ? short : text),
+          },
+        },
       },
       context,
     );
+  };
 
   return {
     tell,
     ask: async (question, fault): Promise<Reply> => {
       for (;;) {
-        const raw = question.choices.length > 0 ? await choose(question) : await type(question, fault);
-        if (isWord(raw, BACK)) return { kind: 'back' };
+        const raw = await put(question, fault);
+        const command = commandOf(raw);
+        if (command !== undefined) return command;
         if (isWord(raw, LOOK)) {
           tell(question.look.length > 0 ? question.look : ['There is nothing more to say about this one.']);
           continue;
@@ -88,6 +87,37 @@ export function terminalPrompter(
     },
   };
 }
+
+/** What is typed at any question and is no answer to it. */
+const commandOf = (raw: string): Exclude<Reply, { kind: 'answer' }> | undefined => {
+  if (isWord(raw, BACK)) return { kind: 'back' };
+  if (isWord(raw, LIST)) return { kind: 'list' };
+  const [, wanted] = /^\s*change\s+(.+?)\s*$/i.exec(raw) ?? [];
+  return wanted === undefined ? undefined : { kind: 'change', wanted };
+};
+
+/** The choices with their numbers: on one line where there is room, else one a line. */
+export const choiceLines = (choices: Question['choices'], style: Parameters<typeof paragraph>[1]): string => {
+  const each = choices.map(({ label }, index) => `${index + 1} ${label}`);
+  const one = `    ${each.join('   ')}`;
+  if (one.length < style.width) return one;
+  return each
+    .map((line) => paragraph(line, { ...style, width: style.width - 1 }, '    ', '      '))
+    .join('\n');
+};
+
+/** An answer as it was understood: the choice in full, a measure with its unit. */
+const understood = (question: Question, raw: string): string => {
+  if (commandOf(raw) !== undefined || isWord(raw, LOOK)) return raw;
+  const taken = question.take(raw);
+  if (!('answers' in taken)) return raw;
+  const value = answerAt(taken.answers, pathOfId(question.id));
+  if (value === UNKNOWN) return 'not known';
+  const choice = question.choices.find((each) => each.value === value);
+  return (
+    choice?.label ?? (typeof value === 'string' || typeof value === 'number' ? String(value).trim() : raw)
+  );
+};
 
 const isWord = (raw: string, word: string): boolean => raw.trim().toLowerCase() === word;
 
@@ -135,7 +165,9 @@ const fitting = (room: number, ink: (text: string) => string) => (text: string) 
 const cyan = (text: string): string => `\u001b[36m${text}\u001b[39m`;
 
 /** How prompts look; `room` is what is left of the question's last line. NO_COLOR and TERM=dumb ask for plain ones. */
-export const inputTheme = (color: boolean) => (color ? {} : PLAIN);
+export const inputTheme = (
+  color: boolean,
+): { prefix?: typeof PLAIN.prefix; style?: Partial<typeof PLAIN.style> } => (color ? {} : PLAIN);
 
 export const selectTheme = (color: boolean, room = Number.POSITIVE_INFINITY) =>
   color

@@ -1,5 +1,6 @@
 import type { Vocabulary } from '../findings/vocabulary.ts';
 import type { Problem } from '../problems/problem.ts';
+import type { MeasureSystem } from '../quantities/measure.ts';
 import type { Path } from '../source/source.ts';
 import type { Answers } from './answers.ts';
 
@@ -26,12 +27,14 @@ export interface Question {
   /** Cannot be passed over. */
   readonly required: boolean;
   readonly answered: boolean;
+  /** The answer it has, in words; absent where it has none. */
+  readonly now?: string;
   /** What it bears on, by the names of `bearingOn`: its finding, what lies behind it, what is counted. */
   readonly bearsOn?: readonly string[];
   /** The stretch it belongs to, gone through in order once begun: the layout, the fabrics, the map. */
   readonly stretch?: string;
-  /** Not one of a row of questions: there is no going back from it. */
-  readonly standsAlone?: true;
+  /** Takes the answer it has once more, where it must be held to what has changed around it. */
+  readonly keep?: () => Taken;
   take(raw: string): Taken;
 }
 
@@ -39,12 +42,19 @@ export interface Question {
 export interface Hearing {
   readonly answers: Answers;
   readonly vocabulary: Vocabulary;
+  /** What a bare number means; inches where the studio says nothing else. */
+  readonly units?: MeasureSystem;
+  /** What "24 December" and "in six weeks" are counted from. */
+  readonly today?: string;
 }
 
 /** A stretch of an interview: the questions that make sense after the answers so far, answered ones included. */
 export type Section = (hearing: Hearing) => readonly Question[];
 
 export const idOf = (path: Path): string => path.join('.');
+
+export const pathOfId = (id: string): Path =>
+  id.split('.').map((step) => (/^\d+$/.test(step) ? Number(step) : step));
 
 /** All questions of an interview that still make sense, in its order; where two sections ask the same, the first does. */
 export const questionsOf = (interview: readonly Section[], hearing: Hearing): readonly Question[] => {

@@ -4,7 +4,7 @@ import { ASIDE, answerAt, numberAt, textAt } from './answers.ts';
 import { familiesOf, familiesSection } from './families-section.ts';
 import { findingQuestion, findingsSection } from './finding-question.ts';
 import { layoutSection, quiltSection } from './layout-section.ts';
-import { asNumber, badReference, plainQuestion } from './plain-question.ts';
+import { asCount, badReference, plainQuestion } from './plain-question.ts';
 import { type Hearing, inStretch, type Question, type Section } from './question.ts';
 import { unitsSection } from './units-section.ts';
 
@@ -85,7 +85,7 @@ const joinsSection: Section = ({ answers }) => {
       example: '12',
       intro: INTRO,
       look: [`How to look: ${look}`],
-      read: asNumber,
+      read: asCount(label),
     });
   // Seams listed one by one already say all of this.
   if (answerAt(answers, at('open_at')) !== undefined) return [];

@@ -4,10 +4,12 @@ import { UNIT_STATES, type UnitState } from '../casebook/scales.ts';
 import type { Vocabulary } from '../findings/vocabulary.ts';
 import { suggest } from '../source/suggest.ts';
 import { ASIDE, answerAt, textAt, withAnswer } from './answers.ts';
+import { rowFault } from './candidate.ts';
 import { familiesBy, familiesOf } from './families-section.ts';
 import { layoutOf } from './layout-section.ts';
-import { asNumber, plainQuestion } from './plain-question.ts';
+import { asCount, plainQuestion } from './plain-question.ts';
 import { type Hearing, inStretch, type Question, type Section, type Taken } from './question.ts';
+import { saysNothing } from './typed.ts';
 
 const INTRO = ['The state of each unit'];
 
@@ -103,9 +105,8 @@ const countQuestions = (hearing: Hearing): Question[] => {
       ask: 'How many units are there in all?',
       label: 'units in all',
       example: '64',
-      required: true,
       intro: INTRO,
-      read: asNumber,
+      read: asCount('units in all', 1),
     }),
     {
       ...question,
@@ -129,7 +130,7 @@ const STATES = (Object.keys(UNIT_STATES) as UnitState[]).filter((state) => state
 const readCounts = (raw: string): { counts: [string, number][] } | Extract<Taken, { flaw: unknown }> => {
   const counts: [string, number][] = [];
   for (const part of raw.split(',').map((each) => each.trim())) {
-    if (part === '' || part === 'unknown') continue;
+    if (saysNothing(part)) continue;
     const [, before, count, after] = /^([a-z]*)\s*(\d+)\s*([a-z]*)$/i.exec(part) ?? [];
     const word = (before || after || '').toLowerCase();
     const state = STATES.find((each) => each === word);
@@ -164,36 +165,48 @@ const marksOf = (raw: string, width: number): string[] => {
   return mark === undefined ? [...raw.replace(/\s+/g, '')] : Array.from({ length: width }, () => mark);
 };
 
-/** A map taken row by row, each row a question of its own. What is wrong with a row is said by the case file's own checks. */
+/** A map taken row by row, each row a question of its own, held to its own marks and nothing else before the last row. */
 const mapQuestions = (hearing: Hearing, wanted: MapWanted): Question[] => {
   const { name, layout, legend, blank, label } = wanted;
   const path = ['survey', name] as const;
   const { answers } = hearing;
   const rows = mapRows(textAt(answers, path) ?? '');
-  return LAYOUT_RULES[layout.kind].rows(layout).map((width, index): Question => {
-    const id = `survey.${name}.${rowName(index)}`;
+  const widths = LAYOUT_RULES[layout.kind].rows(layout);
+  return widths.map((width, index): Question => {
+    const row = rowName(index);
+    const now = rows[index]?.join(' ');
+    const take = (raw: string): Taken => {
+      const [, other] = /^\s*redo\s+([a-z]{1,3})\s*$/i.exec(raw) ?? [];
+      if (other !== undefined) return redo(other, name, rows.length);
+      const empty = saysNothing(raw);
+      if (empty && blank === undefined) {
+        const what = `row ${row} is needed, or the rows after it would all move up`;
+        return {
+          flaw: {
+            code: 'map-shape',
+            what,
+            cure: 'Type "change where each fabric is" to tell it by shares instead.',
+          },
+        };
+      }
+      const marks = empty ? Array.from({ length: width }, () => blank ?? '?') : marksOf(raw, width);
+      const next = rows.slice(0, widths.length).map((marked, at) => (at === index ? marks : marked));
+      if (index >= next.length) next.push(marks);
+      const after = withAnswer(answers, path, written(next));
+      const flaw = rowFault(hearing, name, index, marks);
+      return flaw === undefined ? { answers: after } : { flaw };
+    };
     return {
-      id,
-      ask: `Row ${rowName(index)}, ${width} ${width === 1 ? 'mark' : 'marks'}:`,
-      label: `${label}, row ${rowName(index)}`,
+      id: `survey.${name}.${row}`,
+      ask: `Row ${row}, ${width} ${width === 1 ? 'mark' : 'marks'}:`,
+      label: `${label}, row ${row}`,
       choices: [],
       look: legend,
       intro: legend,
-      required: blank === undefined,
-      answered: rows[index] !== undefined,
-      take: (raw) => {
-        const [, row] = /^\s*redo\s+([a-z]{1,3})\s*$/i.exec(raw) ?? [];
-        if (row !== undefined) return redo(row, name, rows.length);
-        const empty = raw.trim() === '' || raw.trim() === 'unknown';
-        if (empty && blank === undefined) {
-          const what = `row ${rowName(index)} is needed, or the rows after it would all move up`;
-          return { flaw: { code: 'map-shape', what, cure: 'Type back to tell it by shares instead.' } };
-        }
-        const marks = empty ? Array.from({ length: width }, () => blank ?? '?') : marksOf(raw, width);
-        const next = rows.map((marked, at) => (at === index ? marks : marked));
-        if (index >= rows.length) next.push(marks);
-        return { answers: withAnswer(answers, path, written(next)) };
-      },
+      required: false,
+      answered: now !== undefined,
+      ...(now === undefined ? {} : { now, keep: () => take(now) }),
+      take,
     };
   });
 };

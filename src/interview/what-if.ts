@@ -1,11 +1,13 @@
-import { input, search, select } from '@inquirer/prompts';
+import { input, search } from '@inquirer/prompts';
 import type { Knob } from '../decision/questions/variable.ts';
 import { sentenceCase } from '../documents/terminal/labels.ts';
 import { paragraph } from '../documents/terminal/layout.ts';
 import { CODES } from '../problems/codes.ts';
 import type { Problem } from '../problems/problem.ts';
 import type { Terminal } from '../store/terminal.ts';
-import { inputTheme, selectTheme } from './prompts.ts';
+import { choiceLines, inputTheme, selectTheme } from './prompts.ts';
+import type { Question } from './question.ts';
+import { matchChoice } from './typed.ts';
 
 const DONE = '';
 const SHOWN = 12;
@@ -75,22 +77,8 @@ async function valueFor(
 ): Promise<string> {
   const message = asked(`${sentenceCase(named(knob))}. What if it were`, terminal);
   const choices = knob.likely.map(({ value }) => value).filter((value) => value !== knob.current);
-  if (knob.scale === undefined && choices.length > 0) {
-    return select(
-      {
-        message,
-        choices: choices.map((value) => ({
-          value: typeof value === 'boolean' ? (value ? 'yes' : 'no') : String(value),
-          name: within(knob.say(value), terminal),
-          short: knob.say(value),
-        })),
-        loop: false,
-        pageSize: SHOWN,
-        theme: selectTheme(terminal.color, 0),
-      },
-      context,
-    );
-  }
+  if (knob.scale === undefined && choices.length > 0)
+    return chosen(message, choices.map(optionOf(knob)), terminal, context);
   const last = message.split('\n').at(-1)?.length ?? 0;
   return input(
     {
@@ -106,6 +94,38 @@ async function valueFor(
     },
     context,
   );
+}
+
+const optionOf =
+  ({ say }: Knob) =>
+  (value: number | string | boolean) => ({
+    value: typeof value === 'boolean' ? (value ? 'yes' : 'no') : String(value),
+    label: say(value),
+  });
+
+/** One of several, by its number or how it begins; what fits none is asked for again. */
+async function chosen(
+  message: string,
+  choices: Question['choices'],
+  terminal: Terminal,
+  context: Context,
+): Promise<string> {
+  const theme = inputTheme(terminal.color);
+  const raw = await input(
+    {
+      message: `${message}\n${choiceLines(choices, { color: false, width: terminal.width })}\n `,
+      validate: (typed) => {
+        const match = matchChoice(typed, choices);
+        if ('value' in match) return true;
+        const { what, cure = '' } = match.flaw;
+        return paragraph(`${sentenceCase(what)}. ${cure}`, { color: false, width: terminal.width - 4 });
+      },
+      theme: { ...theme, validationFailureMode: 'clear' },
+    },
+    context,
+  );
+  const match = matchChoice(raw, choices);
+  return 'value' in match ? match.value : raw;
 }
 
 /** A fault as one would say it across the table: by the finding's label, not by its name in case files. */

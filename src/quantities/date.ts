@@ -7,3 +7,14 @@ export const readDate = (text: string): string | undefined => {
   const days = [31, leap ? 29 : 28, 31, 30, 31, 30, 31, 31, 30, 31, 30, 31][month - 1];
   return days !== undefined && day >= 1 && day <= days ? text : undefined;
 };
+
+const DAY_MS = 86_400_000;
+
+const noon = (date: string): number => Date.parse(`${date}T12:00:00Z`);
+
+/** Days from one date to another; negative where the other is earlier. */
+export const daysBetween = (from: string, to: string): number => Math.round((noon(to) - noon(from)) / DAY_MS);
+
+/** The date so many days later. */
+export const dateAfter = (date: string, days: number): string =>
+  new Date(noon(date) + days * DAY_MS).toISOString().slice(0, 10);

@@ -56,7 +56,7 @@ function refuseFutureTreatments({ treated = [] }: QuiltCase, source: Source): vo
  */
 export const appendEntry = async (
   opened: OpenCase,
-  list: 'followups' | 'log' | 'treated',
+  list: 'followups' | 'log' | 'resurveys' | 'treated',
   entry: Readonly<Record<string, unknown>>,
   before: readonly Edit[],
   studio: Studio,

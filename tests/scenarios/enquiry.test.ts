@@ -4,7 +4,7 @@ import { join } from 'node:path';
 import { afterEach, beforeEach, describe, expect, inject, test } from 'vitest';
 import { ENQUIRY, ENQUIRY_OPENING } from '../../src/interview/enquiry.ts';
 import { follow } from './follow.ts';
-import { CTRL_C, plain, Session } from './session.ts';
+import { CLEAR, CTRL_C, ENTER, plain, Session } from './session.ts';
 
 const SCRIPT = {
   'survey.findings.sewage_or_fuel': 'no',
@@ -106,7 +106,9 @@ describe('an enquiry in a terminal', () => {
     const terminal = open('enquiry wet-quilt');
     await terminal.answer('soaked by sewage', 'yes');
     await terminal.see('will be declined');
-    await terminal.answer('Stop here?', 'stop');
+    await terminal.answer('Stop here?', 'perhaps');
+    await terminal.see('"perhaps" is none of the choices');
+    terminal.type(`yes${ENTER}`);
     await terminal.answer('How wide is it', '60 in');
     await terminal.answer('How long is it', '60 in');
     await terminal.see('Decline');
@@ -126,9 +128,9 @@ describe('an enquiry in a terminal', () => {
       until: 'quilt.size.width',
       opening,
     });
-    await terminal.answer('How wide is it', '72');
-    await terminal.see('without a unit');
-    await terminal.answer('such as 4.5 in', ' in');
+    await terminal.answer('How wide is it', '72 yd');
+    await terminal.see('it should lie between');
+    terminal.type(`${CLEAR}72${ENTER}`);
     await terminal.see('How long is it');
     terminal.type(CTRL_C);
     expect(await terminal.end()).toBe(130);

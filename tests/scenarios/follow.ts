@@ -57,10 +57,7 @@ export async function follow(
       : nextThatMatters(interview, hearing, course, stretch);
     if (question === undefined && !inOrder && openQuestions(interview, hearing).length > 0) {
       await session.see('Nothing still open here changes the answer');
-      await session.answer(
-        'Stop here?',
-        settled === 'stop' ? 'stop, and write what is known' : 'go on asking',
-      );
+      await session.answer('Stop here?', settled === 'stop' ? 'yes' : 'no');
       if (settled === 'stop') return answers;
       inOrder = true;
       continue;

@@ -98,7 +98,8 @@ describe('a survey in a terminal', () => {
     expect(second.screen).toContain('Nothing still open here changes the answer');
     await second.answer('the cloth tore', '2');
     await second.see('but 3 joins are open');
-    second.type(`${CLEAR}1${ENTER}`);
+    await second.answer('Which of them shall be corrected?', 'survey.joins.cloth');
+    await second.answer('the cloth tore', '1');
     const rest = {
       ...seams,
       survey: { ...Object(seams.survey), joins: { inspected: 17, open: 3, thread: 2, cloth: 1 } },

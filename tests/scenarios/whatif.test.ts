@@ -192,10 +192,9 @@ describe('what if, asked in a terminal', () => {
     await session.see('What would be otherwise?');
     await session.see('> intended use (now on a guest bed)');
     await take(session, 'inten', 'intended use (now on a guest bed)');
-    await session.see('> kept in storage');
-    session.type('\u001b[B');
-    await session.see('> on display');
-    session.type(ENTER);
+    await session.answer('1 kept in storage', 'no idea');
+    await session.see('"no idea" is none of the choices');
+    session.type(`on dis${ENTER}`);
     await showAnswer(session);
     expect(await session.end()).toBe(0);
     expect(flat(session.screen)).toContain('intended use: on display instead of on a guest bed');
@@ -220,8 +219,7 @@ describe('what if, asked in a terminal', () => {
     await session.see('What would be otherwise? Type a few letters');
     await session.see('> intended use (now on a guest bed)');
     await take(session, 'inten', 'intended use (now on a guest bed)');
-    await session.see('> kept in storage');
-    session.type(ENTER);
+    await session.answer('1 kept in storage', '1');
     await showAnswer(session);
     expect(await session.end()).toBe(0);
     expect(session.screen).toMatch(

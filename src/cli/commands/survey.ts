@@ -3,11 +3,17 @@ import { join } from 'node:path';
 import type { Vocabulary } from '../../findings/vocabulary.ts';
 import { type Answers, answerAt, mergedAnswers, UNKNOWN, withAnswer } from '../../interview/answers.ts';
 import { checkedCaseName, noSuchCase } from '../../interview/draft.ts';
-import type { InterviewPlan } from '../../interview/interview.ts';
-import { gradePaths, SURVEY, SURVEY_OPENING } from '../../interview/survey.ts';
-import { openStudio } from '../../store/studio.ts';
+import { ENQUIRY } from '../../interview/enquiry.ts';
+import { answersOf, type InterviewPlan } from '../../interview/interview.ts';
+import { questionMeant } from '../../interview/look-up.ts';
+import { pathOfId, questionsOf, type Section } from '../../interview/question.ts';
+import { gradePaths, SECOND_SURVEY, SURVEY, SURVEY_OPENING } from '../../interview/survey.ts';
+import { ProblemError } from '../../problems/problem.ts';
+import { openCase } from '../../store/case-store.ts';
+import { openStudio, type Studio } from '../../store/studio.ts';
 import type { Terminal } from '../../store/terminal.ts';
-import { type Action, studioOptions } from '../command.ts';
+import { type Action, type ExitCode, studioOptions, type Typed, textOption } from '../command.ts';
+import { furtherLook, isFurtherLook, laterSays } from './further-look.ts';
 import { mayAsk, openPrompter, runInterview } from './run-interview.ts';
 
 const SEEN = ['survey', 'seen'] as const;
@@ -20,9 +26,54 @@ export const action: Action = async (typed, terminal) => {
     const { secondSurvey } = await import('./second-survey.ts');
     return secondSurvey(typed, terminal, studio, name);
   }
+  if (isFurtherLook(typed)) return furtherLook(typed, terminal, studio, name);
+  const change = textOption(typed, 'change');
+  if (change !== undefined) return changeOne(typed, terminal, { studio, name, wanted: change });
   const prompter = mayAsk(typed, terminal) ? await openPrompter(terminal) : undefined;
   const plan = surveyPlan(studio.knowledge.vocabulary, terminal);
   return runInterview(typed, terminal, { plan, name, studio, prompter });
+};
+
+/** Everything that can be asked of a quilt, at whichever time it was answered. */
+const ALL: readonly Section[] = [...SECOND_SURVEY, ...ENQUIRY];
+
+/** One question put again, with the answer it has; everything else stays as it is. */
+const changeOne = async (
+  typed: Typed,
+  terminal: Terminal,
+  { studio, name, wanted }: { studio: Studio; name: string; wanted: string },
+): Promise<ExitCode> => {
+  const { vocabulary } = studio.knowledge;
+  const opened = await openCase(join(studio.casesFolder, `${name}.yaml`), studio);
+  const answers = answersOf(opened);
+  const meant = questionMeant(wanted, questionsOf(ALL, { answers, vocabulary }));
+  if ('flaw' in meant) {
+    const cure = '"mendwise explain" lists the findings; a fabric is named like B.fragility.';
+    throw new ProblemError([{ severity: 'error', ...meant.flaw, cure }]);
+  }
+  const { id, label } = meant.question;
+  if (!mayAsk(typed, terminal))
+    throw new ProblemError([
+      {
+        code: 'needs-terminal',
+        severity: 'error',
+        what: `${label} cannot be asked for here`,
+        cure: `Give the answer: mendwise survey ${name} --set "${id}=…"`,
+      },
+    ]);
+  const later = laterSays(opened.case, pathOfId(id));
+  if (later !== undefined)
+    terminal.err(
+      `Note: the look on ${later} states ${label} too, and goes on to hold: correct it there as well.`,
+    );
+  const plan: InterviewPlan = {
+    command: 'survey',
+    sections: ALL,
+    only: id,
+    known: (before) => before,
+    finish: (said) => said,
+  };
+  return runInterview(typed, terminal, { plan, name, studio, prompter: await openPrompter(terminal) });
 };
 
 /** How it is seen is asked at each survey; grades given from photos are asked again, or they would count as felt. */

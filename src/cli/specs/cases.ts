@@ -74,7 +74,15 @@ export const surveyCommand: CommandSpec = {
   args: [{ name: '<case>', help: 'the name of a case in the studio' }],
   options: [
     { flags: '--as <helper>', help: 'survey it again as another helper, without seeing the first survey' },
+    { flags: '--change <finding>', help: 'put one question again, with the answer it has, and nothing else' },
     ...INTERVIEW_OPTIONS,
+    {
+      flags: '--opened',
+      help: 'a further look with the quilt opened; --set B3=x (also without --opened) says what a square is now',
+    },
+    { flags: '--on <date>', help: 'the day of a further look (default: today)' },
+    { flags: '--by <helper>', help: 'who took a further look' },
+    { flags: '--photo <file>', help: 'a photograph of a further look; may be repeated', repeats: true },
   ],
   example: 'mendwise survey lantern-ninepatch',
   load: () => import('../commands/survey.ts'),

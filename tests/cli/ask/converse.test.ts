@@ -9,6 +9,8 @@ interface Heard {
   readonly asked: string[];
   readonly faults: string[];
   readonly kept: Answers[];
+  readonly texts: string[];
+  readonly told: string[];
 }
 
 /** Answers in turn by question; what is not named is passed over. A faulty answer is followed by the next one. */
@@ -18,14 +20,16 @@ const talk = async (
   known: Answers = {},
   enough = async (_: Answers) => false,
 ): Promise<{ said: Answers } & Heard> => {
-  const heard: Heard = { asked: [], faults: [], kept: [] };
+  const heard: Heard = { asked: [], faults: [], kept: [], texts: [], told: [] };
   const prompter: Prompter = {
-    tell: () => undefined,
+    tell: (lines) => heard.told.push(...lines),
     ask: async (question, fault) => {
       for (;;) {
         heard.asked.push(question.id);
+        heard.texts.push(question.ask);
         const raw = script[question.id]?.shift() ?? '';
-        if (raw === 'back') return { kind: 'back' };
+        if (raw === 'back' || raw === 'list') return { kind: raw };
+        if (raw.startsWith('change ')) return { kind: 'change', wanted: raw.slice('change '.length) };
         const flaw = fault(raw);
         if (flaw === undefined) return { kind: 'answer', raw };
         heard.faults.push(flaw.what);
@@ -77,19 +81,48 @@ describe('the conversation', () => {
     expect(said).toMatchObject({ client: { ref: 'C-014' } });
   });
 
-  test('going back takes the last answer out and asks again', async () => {
-    const { said, asked } = await talk(ENQUIRY, {
+  test('going back shows the answer and erases nothing: Enter keeps it', async () => {
+    const { said, asked, texts } = await talk(ENQUIRY, {
       ...size(),
-      'survey.findings.sewage_or_fuel': ['yes', 'no'],
-      'survey.findings.rodent_waste': ['back', ''],
+      'survey.findings.sewage_or_fuel': ['yes', '', 'no'],
+      'survey.findings.rodent_waste': ['back', 'back', ''],
     });
-    expect(asked.slice(0, 4)).toEqual([
+    expect(asked.slice(0, 6)).toEqual([
+      'survey.findings.sewage_or_fuel',
+      'survey.findings.rodent_waste',
       'survey.findings.sewage_or_fuel',
       'survey.findings.rodent_waste',
       'survey.findings.sewage_or_fuel',
       'survey.findings.rodent_waste',
     ]);
+    expect(texts[2]).toMatch(/\(now: yes; Enter keeps it\)$/);
+    expect(texts[4]).toMatch(/\(now: yes; Enter keeps it\)$/);
     expect(said).toMatchObject({ survey: { findings: { sewage_or_fuel: 'no' } } });
+  });
+
+  test('any answer can be looked up and corrected, and the question at hand comes back', async () => {
+    const { said, asked, told } = await talk(ENQUIRY, {
+      'survey.findings.sewage_or_fuel': ['no', 'yes'],
+      'survey.findings.damp': ['no', 'unknown'],
+      'quilt.size.width': ['60 in'],
+      'quilt.size.height': ['list', 'change sewage or fuel', 'change damp', 'change no such thing', '80 in'],
+    });
+    expect(told.join('\n')).toContain('soaked by sewage, fuel or chemicals: no');
+    expect(told.join('\n')).toContain('No question here is called "no such thing"');
+    const at = asked.indexOf('quilt.size.height');
+    expect(asked.slice(at, at + 7)).toEqual([
+      'quilt.size.height',
+      'quilt.size.height',
+      'survey.findings.sewage_or_fuel',
+      'quilt.size.height',
+      'survey.findings.damp',
+      'quilt.size.height',
+      'quilt.size.height',
+    ]);
+    expect(said).toMatchObject({
+      survey: { findings: { sewage_or_fuel: 'yes', damp: 'unknown' } },
+      quilt: { size: { width: '60 in', height: '80 in' } },
+    });
   });
 
   test('once enough is known, only what a case cannot be without is asked', async () => {
@@ -121,16 +154,56 @@ describe('the conversation', () => {
     );
   });
 
-  test('causes that do not add up are refused', async () => {
-    const { faults } = await talk(SURVEY, {
-      'survey.seen': ['in hand'],
-      ...size(),
-      'survey.joins.inspected': ['10'],
-      'survey.joins.open': ['3'],
-      'survey.joins.thread': ['2'],
-      'survey.joins.cloth': ['5', '0'],
-      'survey.joins.allowance': ['1'],
-    });
-    expect(faults).toEqual(['thread, cloth and allowance add up to 7, but 3 joins are open']);
+  test('where two answers disagree both are shown, and either can be corrected', async () => {
+    const joins = () => ({ 'survey.joins.inspected': ['10'], 'survey.joins.thread': ['2'] });
+    const known = { survey: { seen: 'in hand' } };
+    const one = await talk(
+      SURVEY,
+      {
+        ...size(),
+        ...joins(),
+        'survey.joins.open': ['3'],
+        'survey.joins.cloth': ['5', '0'],
+        'survey.joins.allowance': ['1'],
+        disagreement: ['survey.joins.cloth'],
+      },
+      known,
+    );
+    expect(one.told.join()).toContain('thread, cloth and allowance add up to 7, but 3 joins are open');
+    expect(one.said).toMatchObject({ survey: { joins: { open: 3, thread: 2, cloth: 0, allowance: 1 } } });
+    const other = await talk(
+      SURVEY,
+      {
+        ...size(),
+        ...joins(),
+        'survey.joins.open': ['3', '7'],
+        'survey.joins.cloth': ['5'],
+        disagreement: ['survey.joins.open'],
+      },
+      known,
+    );
+    expect(other.said).toMatchObject({ survey: { joins: { open: 7, thread: 2, cloth: 5 } } });
+  });
+
+  test('a map is held to other answers only once its last row is there', async () => {
+    const known: Answers = {
+      quilt: {
+        size: { width: '27 in', height: '18 in' },
+        layout: { kind: 'edge to edge', rows: 2, columns: 3, finished: '9 in x 9 in', pieces_per_unit: 1 },
+      },
+      survey: {
+        seen: 'in hand',
+        families: { A: { name: 'indigo' }, B: { name: 'shirting' } },
+        units: '. . .\n. . .\n',
+      },
+      interview: { families: 'map' },
+    };
+    const { said, told } = await talk(
+      SURVEY,
+      { 'survey.family_map.A': ['AAA'], 'survey.family_map.B': ['BBB'] },
+      known,
+    );
+    expect(told.join()).not.toContain('do not go together');
+    expect(said).toMatchObject({ survey: { family_map: 'A A A\nB B B\n' } });
   });
 });

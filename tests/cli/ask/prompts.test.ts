@@ -28,7 +28,9 @@ const put = async (id: string, width = 80) => {
   const question = questionCalled(id);
   const rendered = await render<Reply, undefined>(
     (_: undefined, context) =>
-      terminalPrompter(terminal, context).ask(question, (raw) => faultOf(question, raw, vocabulary)),
+      terminalPrompter(terminal, context).ask(question, (raw) =>
+        faultOf(question, raw, { answers: {}, vocabulary }, ENQUIRY),
+      ),
     undefined,
   );
   return { ...rendered, told };
@@ -37,16 +39,42 @@ const put = async (id: string, width = 80) => {
 describe('a question on the screen', () => {
   test('Enter alone passes over a question of yes or no; it never says yes', async () => {
     const { answer, events, getScreen } = await put('survey.findings.sewage_or_fuel');
-    expect(getScreen()).toContain('> not known');
+    expect(getScreen()).toContain('1 yes   2 no');
     events.keypress('enter');
     await expect(answer).resolves.toEqual({ kind: 'answer', raw: '' });
+    expect(getScreen()).toContain('not known');
   });
 
-  test('the first letter finds a choice', async () => {
-    const { answer, events } = await put('survey.findings.sewage_or_fuel');
+  test('a letter or a number finds a choice, and the screen says which', async () => {
+    const { answer, events, getScreen } = await put('survey.findings.sewage_or_fuel');
     events.type('n');
     events.keypress('enter');
-    await expect(answer).resolves.toEqual({ kind: 'answer', raw: 'no' });
+    await expect(answer).resolves.toEqual({ kind: 'answer', raw: 'n' });
+    expect(getScreen()).toMatch(/chemicals\? no$/);
+  });
+
+  test('what fits no choice is asked for again, on an empty line', async () => {
+    const { answer, events, getScreen } = await put('survey.findings.sewage_or_fuel');
+    events.type('7 lb');
+    events.keypress('enter');
+    await expect.poll(() => getScreen()).toContain('"7 lb" is none of the choices');
+    events.type('no idea');
+    events.keypress('enter');
+    await expect(answer).resolves.toEqual({ kind: 'answer', raw: 'no idea' });
+    expect(getScreen()).toContain('not known');
+  });
+
+  test('list and change can be typed at any question', async () => {
+    for (const [typed, reply] of [
+      ['list', { kind: 'list' }],
+      ['change damp', { kind: 'change', wanted: 'damp' }],
+      ['BACK', { kind: 'back' }],
+    ] as const) {
+      const { answer, events } = await put('survey.findings.damp');
+      events.type(typed);
+      events.keypress('enter');
+      await expect(answer).resolves.toEqual(reply);
+    }
   });
 
   test('back is offered everywhere', async () => {
@@ -58,12 +86,14 @@ describe('a question on the screen', () => {
 
   test('a slip is refused under the line, in the words of the question, and the line can be mended', async () => {
     const { answer, events, getScreen } = await put('quilt.size.width');
-    events.type('72');
+    events.type('72 yd');
     events.keypress('enter');
-    await expect.poll(() => getScreen()).toContain('! Its width is 72 without a unit. Did you mean "72 in"?');
-    events.type(' in');
+    await expect.poll(() => getScreen()).toContain('! Its width is "72 yd"; it should lie between');
+    events.keypress('backspace');
+    events.keypress('backspace');
     events.keypress('enter');
-    await expect(answer).resolves.toEqual({ kind: 'answer', raw: '72 in' });
+    await expect(answer).resolves.toEqual({ kind: 'answer', raw: '72 ' });
+    expect(getScreen()).toContain('72 in');
   });
 
   test('breaks between words at 40 columns', async () => {

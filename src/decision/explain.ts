@@ -224,10 +224,10 @@ function answerLight({ luxHoursPerYear, yearsToFade, rotated }: LightEstimate): 
 }
 
 /**
- * Estimates as the answer shows them: years and hours to one decimal, the rest whole. Advice to leave a quilt alone asks
- * for no deposit, nor does anything where `deposits` is false.
+ * Estimates as the answer shows them: years and hours to one decimal, the rest whole. Nothing asks for
+ * a deposit where `deposits` is false.
  */
-function answerEstimates({ plan, estimates }: Option, deposits: boolean): AnswerEstimates {
+function answerEstimates({ estimates }: Option, deposits: boolean): AnswerEstimates {
   const { life, holes, hours, price, materials, light } = estimates;
   const tenth = (value: number): number => Math.round(value * 10) / 10;
   return {
@@ -255,7 +255,7 @@ function answerEstimates({ plan, estimates }: Option, deposits: boolean): Answer
       high: price.high,
       currency: price.currency,
       floor: price.floor,
-      deposit: deposits && plan.treatment !== 'leave' ? price.deposit : 0,
+      deposit: deposits ? price.deposit : 0,
       hold_point: price.holdPoint,
     },
     materials: materials.items.map(({ what, amount, unit, note }) => ({

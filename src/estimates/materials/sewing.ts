@@ -43,13 +43,13 @@ const covers = ({ plan, figures }: Shopping): number => {
   return threadFromRatios(length, [figures.number('materials.thread.hand_running')]);
 };
 
-/** The back edge of a binding is felled by hand; the front is sewn by machine. */
+/** The back edge of a binding is felled by hand; the front is sewn as the quilt is. */
 const edge = ({ plan, figures, rebound }: Shopping): number => {
   if (!rebound) return 0;
   const round = 2 * (plan.quilt.size.width + plan.quilt.size.height);
   return threadFromRatios(round, [
     figures.number('materials.thread.hand_running'),
-    figures.number('materials.thread.lockstitch_seam'),
+    figures.number(`materials.thread.${plan.sewnBy === 'machine' ? 'lockstitch_seam' : 'hand_running'}`),
   ]);
 };
 

@@ -139,6 +139,9 @@ export const EDGES: readonly Operation[] = [
   counted('making and attaching the binding', 'quilt', 'hours.binding.make', ({ rebound }) =>
     rebound ? 1 : 0,
   ),
+  counted('attaching the binding by hand', 'in', 'hours.seam.hand', ({ rebound, perimeter, plan }) =>
+    rebound && plan.sewnBy === 'hand' ? perimeter : 0,
+  ),
   counted('finishing the binding by hand', 'in', 'hours.binding.finish', ({ rebound, perimeter }) =>
     rebound ? perimeter : 0,
   ),

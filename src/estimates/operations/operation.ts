@@ -7,6 +7,7 @@ import { readLength } from '../../quantities/length.ts';
 import { oncePer } from '../../quantities/once.ts';
 import { averaged, exactly, plus, type Range, repeated, times } from '../../quantities/range.ts';
 import type { Circumstances } from '../model.ts';
+import { isBoundAnew, isInReach } from '../opened.ts';
 
 /** A plan as a worker sees it: what the operations count. Lengths in inches. */
 export interface Job {
@@ -52,8 +53,8 @@ export const jobOf = (plan: Plan, figures: Figures, { found, hung, opened }: Cir
     lines: length,
     perimeter: 2 * (size.width + size.height),
     bedQuilts: (size.width * size.height) / figures.number('hours.bed_quilt'),
-    inside: plan.opens || plan.backing === 'none' || found?.backing?.kind === 'none',
-    rebound: plan.opens || plan.backing === 'add' || plan.backing === 'replace',
+    inside: isInReach(plan, found?.backing?.kind !== 'none'),
+    rebound: isBoundAnew(plan),
   };
 };
 

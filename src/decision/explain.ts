@@ -224,8 +224,8 @@ function answerLight({ luxHoursPerYear, yearsToFade, rotated }: LightEstimate): 
 }
 
 /**
- * Estimates as the answer shows them: years and hours to one decimal, the rest whole. Advice to leave a quilt alone asks
- * for no deposit, nor does anything where `deposits` is false.
+ * Estimates as the answer shows them: years and hours to one decimal, the rest whole. Nothing asks for
+ * a deposit where `deposits` is false.
  */
 function answerEstimates(option: Option, deposits: boolean): AnswerEstimates {
   const { life, holes, hours, price, materials, light } = estimatesOf(option);
@@ -255,7 +255,7 @@ function answerEstimates(option: Option, deposits: boolean): AnswerEstimates {
       high: price.high,
       currency: price.currency,
       floor: price.floor,
-      deposit: deposits && option.plan.treatment !== 'leave' ? price.deposit : 0,
+      deposit: deposits ? price.deposit : 0,
       hold_point: price.holdPoint,
     },
     materials: materials.items.map(({ what, amount, unit, note }) => ({

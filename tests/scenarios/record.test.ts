@@ -340,7 +340,7 @@ describe('deciding otherwise', () => {
     expect(chosen?.estimates.price.deposit).toBeGreaterThan(0);
     const estimate = flat(paper('estimate').out);
     expect(estimate).toContain('Knots hold the layers, 6 in apart at most.');
-    expect(estimate).toContain(`most likely $${chosen?.estimates.price.likely.toLocaleString('en-US')}`);
+    expect(estimate).toContain(`We ask $${chosen?.estimates.price.likely.toLocaleString('en-US')}`);
     expect(estimate).toContain('no buttons where a small child may reach them');
     expect(flat(paper('care').out)).toContain("Once repaired, it is meant to be used on a child's bed.");
     const page = flat(decide('bunk-bed-scraps', ...QUICK).out);

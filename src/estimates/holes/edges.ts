@@ -1,3 +1,4 @@
+import { isBoundAnew } from '../opened.ts';
 import { outside } from './outlines.ts';
 import { seamStitch } from './seams.ts';
 import type { Job, Punctures, Sewing } from './sewing.ts';
@@ -7,8 +8,8 @@ import { hasNew, hasOld, type Tops } from './tops.ts';
 
 /** A new binding: sewn through the edge, in the allowance it hides, then turned and whipped down on the back. */
 export const bind = (job: Job): readonly Sewing[] => {
-  const { plan, figures, context, tops } = job;
-  if (!(context.newBinding ?? backings(job).fresh)) return [];
+  const { plan, figures, tops } = job;
+  if (!isBoundAnew(plan)) return [];
   const length = 2 * (plan.quilt.size.width + plan.quilt.size.height);
   const stitch = seamStitch(plan.sewnBy, job);
   const whip = length * STITCHES.whip.ground(figures.number('stitching.whip'));

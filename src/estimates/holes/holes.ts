@@ -7,7 +7,7 @@ import { oldJoining, putsBack, resewn } from '../resewn.ts';
 import { baste } from './basting.ts';
 import { bind, hang } from './edges.ts';
 import { sewLines } from './lines.ts';
-import { originalPerInch, seamStitch } from './seams.ts';
+import { closingStitch, originalPerInch } from './seams.ts';
 import { setIn } from './setting-in.ts';
 import {
   type Job,
@@ -32,7 +32,7 @@ const resewJoins = (job: Job): readonly Sewing[] => {
   const { plan, tops } = job;
   const { joins, inches, oldSides, newSides, over } = resewn(plan);
   if (inches <= 0) return [];
-  const stitch = seamStitch(plan.resewn.by, job);
+  const stitch = closingStitch(job);
   const holes = oldSides * stitch.perInch;
   return [
     {

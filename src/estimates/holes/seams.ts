@@ -1,3 +1,4 @@
+import { isInReach } from '../opened.ts';
 import type { Job } from './sewing.ts';
 import { needleInUse, perforation, STITCHES } from './stitches.ts';
 
@@ -20,6 +21,22 @@ export const seamStitch = (by: 'hand' | 'machine', { figures, context }: Job): S
     perInch: STITCHES[kind].ground(setting),
     reused: by === 'hand' ? figures.number('stitching.reused.joins_by_hand') : 0,
     perforation: perforation(kind, setting, needleInUse(by, figures)),
+  };
+};
+
+/**
+ * Seams closed again, by the stitch that is priced: in a quilt that stays closed a ladder stitch from the front, one hole
+ * a rung in each fold, which lies along the old holes.
+ */
+export const closingStitch = (job: Job): SeamStitch => {
+  const { plan, figures, context } = job;
+  const { by } = plan.resewn;
+  if (by === 'machine' || isInReach(plan, context.oldBacking !== false)) return seamStitch(by, job);
+  const rung = figures.number('stitching.ladder');
+  return {
+    perInch: STITCHES.ladder.ground(rung),
+    reused: figures.number('stitching.reused.joins_by_hand'),
+    perforation: perforation('ladder', rung, needleInUse('hand', figures)),
   };
 };
 

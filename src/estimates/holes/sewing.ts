@@ -20,8 +20,6 @@ export interface SewingContext {
   /** Whether an old backing is there to be pierced; by default where the plan keeps one. */
   readonly oldBacking?: boolean | undefined;
   readonly sleeve?: boolean | undefined;
-  /** By default where the backing is new. */
-  readonly newBinding?: boolean | undefined;
   /** Measures in assumptions; inches unless given. */
   readonly system?: MeasureSystem | undefined;
 }

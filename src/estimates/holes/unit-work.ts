@@ -3,7 +3,7 @@ import { joinsOf } from '../../piecework/reading.ts';
 import type { GroupAction } from '../../plans/model.ts';
 import { closeness, formatLength, sewnLength } from '../../quantities/length.ts';
 import { outside, roundUnits } from './outlines.ts';
-import { originalPerInch, seamStitch } from './seams.ts';
+import { closingStitch, originalPerInch } from './seams.ts';
 import { type Job, type Layout, oncePerTop, type Sewing } from './sewing.ts';
 import { needleInUse, perforation, STITCHES, type StitchKind } from './stitches.ts';
 import { doneTo, hasNew, hasOld } from './tops.ts';
@@ -13,14 +13,14 @@ const outlines = oncePerTop((job) => {
   return groups.length === 0 ? undefined : roundUnits(groups, job);
 });
 
-/** Seams within units sewn again: two old cloths a hole, re-entering old holes by hand. */
+/** Seams within units sewn again as joins are: two old cloths a hole, re-entering old holes by hand. */
 export const restitchUnits = (job: Job): readonly Sewing[] => {
   const round = outlines(job);
   if (round === undefined) return [];
   const { total, each } = round;
   const share = job.figures.number('stitching.restitched');
   const length = total * share;
-  const stitch = seamStitch('hand', job);
+  const stitch = closingStitch(job);
   const holes = 2 * length * stitch.perInch;
   return [
     {

@@ -1,5 +1,6 @@
 import { MM_PER_INCH } from '../../quantities/length.ts';
 import { type Range, times } from '../../quantities/range.ts';
+import { panels } from '../panels.ts';
 import { oldJoining, putsBack, resewn } from '../resewn.ts';
 import { threadLength, yards } from './cut-size.ts';
 import { piecesByFamily } from './pieces.ts';
@@ -26,25 +27,29 @@ const lines = ({ plan, figures, lines: length }: Shopping): number => {
   return length * threadPerInch('301', figures.number('materials.thread.thickness'), perInch);
 };
 
-/** Once round every unit put in, laid over or supported; where sizes are not on record, as if each were a square. */
-const units = ({ plan, figures }: Shopping): number => {
-  const round = piecesByFamily(plan, ['replace', 'patch_over', 'overlay', 'support']).map(
-    ({ pieces, area }) => {
-      const count = pieces.reduce((sum, each) => sum + each.count, 0);
-      return 4 * Math.sqrt(area * count);
-    },
-  );
+/** Once round every panel put in, with the seams within it. */
+const settingIn = ({ plan, figures }: Shopping): number => {
+  const { outline, inner } = panels(plan).set;
+  return threadFromRatios(outline + inner, [figures.number('materials.thread.hand_running')]);
+};
+
+/** Once round every unit laid over or supported; where sizes are not on record, as if each were a square. */
+const covers = ({ plan, figures }: Shopping): number => {
+  const round = piecesByFamily(plan, ['patch_over', 'overlay', 'support']).map(({ pieces, area }) => {
+    const count = pieces.reduce((sum, each) => sum + each.count, 0);
+    return 4 * Math.sqrt(area * count);
+  });
   const length = round.reduce((sum, each) => sum + each, 0);
   return threadFromRatios(length, [figures.number('materials.thread.hand_running')]);
 };
 
-/** The back edge of a binding is felled by hand; the front is sewn by machine. */
+/** The back edge of a binding is felled by hand; the front is sewn as the quilt is. */
 const edge = ({ plan, figures, rebound }: Shopping): number => {
   if (!rebound) return 0;
   const round = 2 * (plan.quilt.size.width + plan.quilt.size.height);
   return threadFromRatios(round, [
     figures.number('materials.thread.hand_running'),
-    figures.number('materials.thread.lockstitch_seam'),
+    figures.number(`materials.thread.${plan.sewnBy === 'machine' ? 'lockstitch_seam' : 'hand_running'}`),
   ]);
 };
 
@@ -54,7 +59,10 @@ const tacks = ({ plan, figures, points }: Shopping): number =>
 /** Sewing thread for all of it, in whole spools. */
 export const sewingThread: Shelf = (shopping) => {
   const { figures, system } = shopping;
-  const inches = [seams, restored, lines, units, edge, tacks].reduce((sum, part) => sum + part(shopping), 0);
+  const inches = [seams, restored, lines, settingIn, covers, edge, tacks].reduce(
+    (sum, part) => sum + part(shopping),
+    0,
+  );
   if (inches === 0) return [];
   const needed = yards(inches) * (1 + figures.number('materials.thread.waste'));
   const amount = Math.ceil(needed / figures.number('materials.thread.spool') - 1e-9);

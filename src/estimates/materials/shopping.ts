@@ -5,6 +5,7 @@ import type { Plan } from '../../plans/model.ts';
 import { formatLength } from '../../quantities/length.ts';
 import type { MeasureSystem } from '../../quantities/measure.ts';
 import type { Circumstances, MaterialItem } from '../model.ts';
+import { isBoundAnew } from '../opened.ts';
 import type { Cutting } from './cut-size.ts';
 
 /** What every entry of the shopping list is worked out from. */
@@ -19,7 +20,7 @@ export interface Shopping {
   readonly points: number;
   /** Inches of line. */
   readonly lines: number;
-  /** Whether the edge is bound anew: it is whenever it was opened or a backing is put on. */
+  /** Whether the edge is bound anew. */
   readonly rebound: boolean;
 }
 
@@ -40,7 +41,7 @@ export const goShopping = (plan: Plan, figures: Figures, circumstances: Circumst
     },
     points: points.length,
     lines: length,
-    rebound: plan.opens || plan.backing === 'add' || plan.backing === 'replace',
+    rebound: isBoundAnew(plan),
   };
 };
 

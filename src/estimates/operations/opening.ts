@@ -1,18 +1,10 @@
 import type { Figures } from '../../figures/model.ts';
 import { oncePer } from '../../quantities/once.ts';
-import { type Range, times } from '../../quantities/range.ts';
+import { averaged, type Range, SWANSON, times } from '../../quantities/range.ts';
 import { betaBinomial, productPercentile } from '../model.ts';
+import { panels } from '../panels.ts';
 import { type OldJoining, oldJoining, putsBack } from '../resewn.ts';
-import {
-  counted,
-  hoursEach,
-  hoursFor,
-  type Job,
-  type Operation,
-  sideOf,
-  treated,
-  unitsOf,
-} from './operation.ts';
+import { counted, hoursEach, hoursFor, type Job, type Operation, treated, unitsOf } from './operation.ts';
 
 type Joining = 'none' | 'ties' | 'lines' | 'all_over';
 interface Unpicking {
@@ -34,7 +26,7 @@ const lines = (job: Job): Unpicking => {
   const usual = job.figures.number('hours.unpick.usual_gap');
   const density = gap === undefined || gap <= 0 ? 1 : usual / gap;
   const count = job.bedQuilts * (1 - (job.found?.joining?.missing ?? 0)) * density;
-  return { count, hours: times(quilting(job), count) };
+  return { count, hours: times(averaged(quilting(job)), count) };
 };
 
 const ties = (job: Job): Unpicking => {
@@ -54,14 +46,8 @@ const UNPICKING: Readonly<Record<Joining, (job: Job) => Unpicking | undefined>> 
 
 const unknown = (job: Job): Unpicking => ({
   count: job.bedQuilts,
-  hours: times(hoursEach(job.figures, 'hours.unpick.unknown_joining'), job.bedQuilts),
+  hours: times(averaged(hoursEach(job.figures, 'hours.unpick.unknown_joining')), job.bedQuilts),
 });
-
-/** Units that come out are unpicked all round. */
-const joinsUnpicked = (job: Job): number =>
-  treated(job, 'replace', 'remove')
-    .filter(({ group }) => group.state !== 'missing')
-    .reduce((sum, each) => sum + 4 * sideOf(job, each) * each.group.count, 0);
 
 export const OPENING: readonly Operation[] = [
   {
@@ -73,21 +59,11 @@ export const OPENING: readonly Operation[] = [
       return kind === undefined ? unknown(job) : UNPICKING[kind](job);
     },
   },
-  {
-    name: 'unpicking joins',
-    unit: 'in',
-    figure: 'hours.unpick.join',
-    work: (job) => {
-      const count = joinsUnpicked(job);
-      return count > 0 ? { count, hours: hoursFor(job.figures, 'hours.unpick.join', count) } : undefined;
-    },
-  },
+  counted('unpicking joins', 'in', 'hours.unpick.join', ({ plan }) => panels(plan).out.outline),
 ];
 
 const thoughtSound = (job: Job): number => unitsOf(treated(job, 'keep', 'restitch', 'restuff'));
 
-/** Chances that stand for a range's low, likely and high (Swanson's rule, from memory). */
-const WEIGHTS = { low: 0.3, likely: 0.4, high: 0.3 } as const;
 const SIDES = ['low', 'likely', 'high'] as const;
 
 /** Hours for them among so many units thought sound: the same for every plan that opens the quilt. */
@@ -98,10 +74,10 @@ const hiddenWork = (units: number, figures: Figures): ReturnType<Operation['work
   const strength = figures.number('hours.hidden.strength');
   const found = betaBinomial(units, share * strength, (1 - share) * strength);
   const each = hoursEach(figures, 'hours.unit.patch_over');
-  const factors = SIDES.map((side) => ({ value: each[side], chance: WEIGHTS[side] }));
+  const factors = SIDES.map((side) => ({ value: each[side], chance: SWANSON[side] }));
   const at = (level: number): number => productPercentile(found, factors, level);
   const count = units * share;
-  const likely = count * each.likely;
+  const likely = count * averaged(each).likely;
   // So few may be expected that the 90th percentile is still none.
   return { count, hours: { low: Math.min(at(0.1), likely), likely, high: Math.max(at(0.9), likely) } };
 };
@@ -162,6 +138,9 @@ export const LAYERS: readonly Operation[] = [
 export const EDGES: readonly Operation[] = [
   counted('making and attaching the binding', 'quilt', 'hours.binding.make', ({ rebound }) =>
     rebound ? 1 : 0,
+  ),
+  counted('attaching the binding by hand', 'in', 'hours.seam.hand', ({ rebound, perimeter, plan }) =>
+    rebound && plan.sewnBy === 'hand' ? perimeter : 0,
   ),
   counted('finishing the binding by hand', 'in', 'hours.binding.finish', ({ rebound, perimeter }) =>
     rebound ? perimeter : 0,

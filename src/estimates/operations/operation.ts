@@ -5,8 +5,9 @@ import { joiningGeometry } from '../../piecework/patterns.ts';
 import type { GroupAction, Plan } from '../../plans/model.ts';
 import { readLength } from '../../quantities/length.ts';
 import { oncePer } from '../../quantities/once.ts';
-import { exactly, plus, type Range, repeated, times } from '../../quantities/range.ts';
+import { averaged, exactly, plus, type Range, repeated, times } from '../../quantities/range.ts';
 import type { Circumstances } from '../model.ts';
+import { isBoundAnew, isInReach } from '../opened.ts';
 
 /** A plan as a worker sees it: what the operations count. Lengths in inches. */
 export interface Job {
@@ -52,8 +53,8 @@ export const jobOf = (plan: Plan, figures: Figures, { found, hung, opened }: Cir
     lines: length,
     perimeter: 2 * (size.width + size.height),
     bedQuilts: (size.width * size.height) / figures.number('hours.bed_quilt'),
-    inside: plan.opens || plan.backing === 'none' || found?.backing?.kind === 'none',
-    rebound: plan.opens || plan.backing === 'add' || plan.backing === 'replace',
+    inside: isInReach(plan, found?.backing?.kind !== 'none'),
+    rebound: isBoundAnew(plan),
   };
 };
 
@@ -80,15 +81,20 @@ const rateOf = (figures: Figures, id: string): Rate => {
 };
 
 /**
- * Hours for one unit of what a figure counts: `min per 12 in` becomes hours an inch, `h per quilt` hours a quilt.
+ * Hours for one unit of what a figure counts, as the figure tells them (10th, 50th, 90th percentile): `min per 12 in`
+ * becomes hours an inch, `h per quilt` hours a quilt.
  * Throws RangeError where the figure is not in hours or minutes.
  */
 export const hoursEach = (figures: Figures, id: string): Range => rateOf(figures, id).each;
 
-/** Hours for `count` units of what a figure counts, units of one operation going partly alike. */
+/** So many units whose hours are told by percentiles: their average, and the range of units that go partly alike. */
+export const hoursOf = (each: Range, count: number, figures: Figures): Range =>
+  repeated(averaged(each), count, figures.number('hours.alike'));
+
+/** Hours for `count` units of what a figure counts. */
 export const hoursFor = (figures: Figures, id: string, count: number): Range => {
   const { each, length } = rateOf(figures, id);
-  return repeated(times(each, length), count / length, figures.number('hours.alike'));
+  return hoursOf(times(each, length), count / length, figures);
 };
 
 /** An operation of so many units at the hours of one figure. */

@@ -1,10 +1,12 @@
 import type { GroupAction } from '../../plans/model.ts';
-import { type Range, repeated, times } from '../../quantities/range.ts';
+import { type Range, times } from '../../quantities/range.ts';
+import { type Panels, panels } from '../panels.ts';
 import { resewn } from '../resewn.ts';
 import {
   counted,
   hoursEach,
   hoursFor,
+  hoursOf,
   type Job,
   type Operation,
   sideOf,
@@ -58,6 +60,12 @@ const makeBlock = (job: Job): Range => {
   };
 };
 
+const byMachine = ({ plan }: Job): boolean => plan.resewn.by === 'machine';
+
+/** New blocks and grounds of motifs are sewn together where they lie side by side, and set in by their outline. */
+const inPanels = (job: Job): Panels =>
+  replaced(job, 'blocks') + replaced(job, 'motifs') > 0 ? panels(job.plan).set : { outline: 0, inner: 0 };
+
 export const UNITS: readonly Operation[] = [
   {
     name: 'patching over',
@@ -82,17 +90,21 @@ export const UNITS: readonly Operation[] = [
     unit: 'blocks',
     work: (job) => {
       const count = replaced(job, 'blocks');
-      return count > 0
-        ? { count, hours: repeated(makeBlock(job), count, job.figures.number('hours.alike')) }
-        : undefined;
+      return count > 0 ? { count, hours: hoursOf(makeBlock(job), count, job.figures) } : undefined;
     },
   },
   counted('moving motifs to new ground', 'motifs', 'hours.unit.motif', (job) => replaced(job, 'motifs')),
+  counted('joining new blocks by hand', 'in', 'hours.seam.hand', (job) =>
+    byMachine(job) ? 0 : inPanels(job).inner,
+  ),
+  counted('joining new blocks by machine', 'in', 'hours.seam.machine', (job) =>
+    byMachine(job) ? inPanels(job).inner : 0,
+  ),
   counted(
     'fitting and setting in',
     'blocks',
     'hours.unit.set_in',
-    (job) => replaced(job, 'blocks') + replaced(job, 'motifs'),
+    (job) => inPanels(job).outline / (4 * job.figures.number('hours.unit.set_in_side')),
   ),
   counted('overlays', 'patches', 'hours.unit.overlay', areas('overlay')),
   counted('supports', 'patches', 'hours.unit.support', areas('support')),
@@ -104,8 +116,6 @@ const length = (job: Job): number => {
   const sides = treated(job, 'restitch').reduce((sum, each) => sum + sideOf(job, each) * each.group.count, 0);
   return resewn(job.plan).inches + sides;
 };
-
-const byMachine = ({ plan }: Job): boolean => plan.resewn.by === 'machine';
 
 /** A seam in a closed quilt is closed by hand from the front; in an open one it is sewn from inside. */
 export const SEAMS: readonly Operation[] = [

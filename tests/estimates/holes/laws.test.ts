@@ -34,7 +34,6 @@ const contexts = fc.record({
   ),
   oldBacking: fc.constantFrom(undefined, true, false),
   sleeve: fc.boolean(),
-  newBinding: fc.constantFrom(undefined, true, false),
 });
 
 /** Random work on random units, by position or, with `mapped` false, by number only. */

@@ -48,7 +48,6 @@ const contexts: fc.Arbitrary<SewingContext> = fc.record({
   ),
   oldBacking: fc.constantFrom(undefined, true, false),
   sleeve: fc.boolean(),
-  newBinding: fc.constantFrom(undefined, true, false),
 });
 /** More often kept or replaced than anything else, so that every kind of neighbour meets every other. */
 const fates = fc.tuple(

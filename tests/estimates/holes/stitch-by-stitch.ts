@@ -44,8 +44,15 @@ export const countByHand = (bench: Bench, figures: Figures, context: SewingConte
       ? { perInch: 25.4 / set('machine_joins'), chance: 0 }
       : { perInch: 2 * (handStitches ?? set('hand_joins')), chance: set('reused.joins_by_hand') };
 
+  // A quilt with its back on stays shut unless it is opened: then a seam is drawn together from the front, rung by rung,
+  // the needle going into one fold and then the other.
+  const shut = !plan.opens && plan.backing !== 'none' && context.oldBacking !== false;
+  const closing =
+    shut && plan.resewn.by === 'hand'
+      ? { perInch: 1 / set('ladder'), chance: set('reused.joins_by_hand') }
+      : seam(plan.resewn.by);
+
   // Joins sewn again, each hole through both sides; those of replaced units are sewn when the new unit is set in.
-  const sewn = seam(plan.resewn.by);
   const isOpen = ({ a, b }: { a: string; b: string }): boolean =>
     joins.openAt.some((open) => [open.a, open.b].sort().join() === [a, b].sort().join());
   const all = plan.resewn.joins >= piecework.joins.length;
@@ -55,22 +62,23 @@ export const countByHand = (bench: Bench, figures: Figures, context: SewingConte
     if (ends.some((at) => bench.actionOf(at) === 'replace' || bench.actionOf(at) === 'remove')) continue;
     if (ends.some((at) => !bench.clothOf(at).old && !bench.clothOf(at).fresh)) continue;
     for (const unit of ends) {
-      walk(join.from, join.to, sewn.perInch, (_, holes) => allowance({ unit }, holes, sewn.chance));
+      walk(join.from, join.to, closing.perInch, (_, holes) => allowance({ unit }, holes, closing.chance));
       if (bench.clothOf(unit).old) walk(join.from, join.to, original, (_, holes) => counter.leave(holes));
     }
   }
   counter.done();
 
   // A new unit is sewn all round to whatever is beside it: a unit, a strip, a border. The bare edge is bound, not sewn.
+  const setting = seam(plan.resewn.by);
   const isSewnTo = (beyond: Spot): boolean => bench.cloth(beyond).old || bench.cloth(beyond).fresh;
   const isNew = (spot: Spot): boolean => typeof spot === 'object' && bench.actionOf(spot.unit) === 'replace';
   for (const { at } of piecework.units) {
     if (bench.actionOf(at) !== 'replace') continue;
-    bench.round(at, sewn.perInch, (beyond, holes) => {
+    bench.round(at, setting.perInch, (beyond, holes) => {
       if (!isSewnTo(beyond)) return;
       counter.pierce('new cloth', holes);
       // Two new units side by side: each counts its own allowance.
-      if (!isNew(beyond)) allowance(beyond, holes, sewn.chance);
+      if (!isNew(beyond)) allowance(beyond, holes, setting.chance);
     });
     bench.round(at, original, (beyond, holes) => {
       if (bench.cloth(beyond).old) counter.leave(holes);
@@ -78,11 +86,10 @@ export const countByHand = (bench: Bench, figures: Figures, context: SewingConte
   }
   counter.done();
 
-  const hand = seam('hand');
   for (const { at: unit } of piecework.units) {
     if (bench.actionOf(unit) !== 'restitch' || bench.isMissing(unit)) continue;
     const part = set('restitched');
-    bench.round(unit, hand.perInch, (_, holes) => allowance({ unit }, 2 * part * holes, hand.chance));
+    bench.round(unit, closing.perInch, (_, holes) => allowance({ unit }, 2 * part * holes, closing.chance));
     bench.round(unit, original, (_, holes) => counter.leave(2 * part * holes));
   }
   counter.done();
@@ -185,7 +192,8 @@ export const countByHand = (bench: Bench, figures: Figures, context: SewingConte
   return counter.count;
 
   function bindAndHang(): void {
-    if (context.newBinding ?? newBack) {
+    // Opening takes the old binding off, and a new back has a raw edge.
+    if (newBack || plan.opens) {
       const { perInch, chance } = seam(plan.sewnBy);
       const through = (spot: Spot, holes: number): void => {
         if (bench.cloth(spot).old) counter.leave(holes);

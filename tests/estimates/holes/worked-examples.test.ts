@@ -18,13 +18,20 @@ describe('a spread of 64 nine-patches put back together', () => {
     planFor(spread, { width: 72, height: 72 }, [], { resewn: { joins: 40, by }, sewnBy: by });
   const context = { piecing: 'hand', originalStitchesPerInch: 8 } as const;
 
-  it('pierces 360 in × 16 × 2 cloths = 11,520 times by hand, seven in ten through old holes', () => {
-    const joins = named(sewingOf(resewnBy('hand'), FIGURES, context), 'joins sewn again');
+  it('pierces 360 in × 16 × 2 cloths = 11,520 times by hand from inside, seven in ten through old holes', () => {
+    const inside = { ...context, oldBacking: false };
+    const joins = named(sewingOf(resewnBy('hand'), FIGURES, inside), 'joins sewn again');
     expect(joins.amount).toBe(360);
     expect(inTop(joins)).toBe(11520);
-    const estimate = holes(resewnBy('hand'), FIGURES, context);
+    const estimate = holes(resewnBy('hand'), FIGURES, inside);
     expect(estimate.newOldAllowance).toBe(3456); // "≈ 3,460"
     expect(estimate.reused).toBe(11520 - 3456);
+  });
+
+  it('pierces 360 in × 8 × 2 folds = 5,760 times where it stays closed, as the ladder stitch that is priced does', () => {
+    const estimate = holes(resewnBy('hand'), FIGURES, context);
+    expect(estimate.newOldAllowance).toBe(1728);
+    expect(estimate.reused).toBe(5760 - 1728);
     expect([estimate.newOldFace, estimate.newOldBacking, estimate.newCloth]).toEqual([0, 0, 0]);
   });
 

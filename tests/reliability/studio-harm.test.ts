@@ -16,7 +16,7 @@ import { setTimeout as pause } from 'node:timers/promises';
 import { afterAll, beforeAll, describe, expect, inject, it } from 'vitest';
 import { openDraft } from '../../src/interview/draft.ts';
 import { ProblemError } from '../../src/problems/problem.ts';
-import { run, runHere } from '../scenarios/run.ts';
+import { run, runBuilt, runHere } from '../scenarios/run.ts';
 import { FULL } from '../tiers.ts';
 import { digestsOf } from './digests.ts';
 import { seeded } from './seeded.ts';
@@ -52,7 +52,7 @@ describe('the rules that came with the program', () => {
     const bare = mkdtempSync(join(elsewhere, 'bare-'));
     const before = digestsOf(shipped());
     for (const [folder, ...more] of [[bare], [bare, '--rules', shipped()], [linked]]) {
-      const { code, err } = await run(folder ?? '', ...because(typed), ...more);
+      const { code, err } = runBuilt(folder ?? '', ...because(typed), ...more);
       expect(code).toBe(2);
       expect(flat(err)).toMatch(/rules that came with the program, and those are never rewritten/);
       expect(flat(err)).toMatch(/Why: .* Do: Make a studio with "mendwise start FOLDER"/);
@@ -189,7 +189,7 @@ describe('a start that was broken off', () => {
       const folder = join(elsewhere, 'broken', `kill-${kill}`);
       const child = spawn(process.execPath, [inject('built'), 'start', folder], { stdio: 'ignore' });
       const ended = new Promise((done) => child.on('close', done));
-      for (let tries = 0; tries < 500 && !existsSync(folder); tries += 1) await pause(2);
+      await expect.poll(() => existsSync(folder), { interval: 2, timeout: 30_000 }).toBe(true);
       await pause(random() * 60);
       child.kill('SIGKILL');
       await ended;

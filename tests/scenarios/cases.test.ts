@@ -13,7 +13,7 @@ import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { afterEach, beforeEach, describe, expect, inject, test } from 'vitest';
 import type { ListedCase } from '../../src/store/case-list.ts';
-import { run } from './run.ts';
+import { run, runBuilt } from './run.ts';
 
 const NAMES = ['bindweed-ninepatch', 'trunk-find', 'opera-cloak-crazy', 'message-with-pictures'];
 
@@ -47,7 +47,7 @@ beforeEach(() => {
   process.env.XDG_CACHE_HOME = at('cache');
 });
 afterEach(() => {
-  delete process.env.XDG_CACHE_HOME;
+  process.env.XDG_CACHE_HOME = inject('caches');
   rmSync(folder, { recursive: true, force: true });
 });
 
@@ -116,10 +116,11 @@ describe('the list of cases', () => {
     const [, body = ''] = readFileSync(keptFile(), 'utf8').split('\n');
     const lines = Object.keys(JSON.parse(body) as object).length;
     expect([200, 400]).toContain(lines);
-    const { err } = await run(folder, 'cases', '--as-of', '2026-11-27');
+    const { err } = runBuilt(folder, 'cases', '--as-of', '2026-11-27');
     const left = 420 + NAMES.length - lines;
     expect(err).toBe(left > 200 ? `Deciding ${left} cases anew; the next list will come at once.\n` : '');
-    expect(await list()).toHaveLength(420 + NAMES.length);
+    const { out } = runBuilt(folder, 'cases', '--json', '--as-of', '2026-11-27');
+    expect(JSON.parse(out)).toHaveLength(420 + NAMES.length);
   });
 
   test('goes without keeping where the cache cannot be written', async () => {

@@ -12,6 +12,13 @@ export interface Ran {
 /** The day on which commands run in this process believe to be. */
 export const TODAY = '2026-11-27';
 
+/** A clock that moves by a thousandth of a second whenever it is read. */
+let moment = Date.parse(`${TODAY}T10:00:00Z`);
+const stamp = (): string => {
+  moment += 1;
+  return new Date(moment).toISOString().slice(0, -1).replace(/[:.]/g, '-');
+};
+
 const line = (text: string): string => (text.endsWith('\n') ? text : `${text}\n`);
 
 /** Runs a command in this process, with nobody to ask: much quicker where nothing of a process is tried. */
@@ -28,7 +35,7 @@ export async function runHere(...args: string[]): Promise<Ran> {
     width: 80,
     canAsk: false,
     today: () => TODAY,
-    stamp: () => `${TODAY}T10-00-00-000`,
+    stamp,
   };
   return { code: await commandLine(args, terminal), ...said };
 }

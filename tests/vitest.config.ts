@@ -20,11 +20,16 @@ export default defineConfig({
     projects: [
       {
         extends: true,
+        // A program that knows its build keeps what it has read: each run of the tests has caches of its own.
+        define: { __MENDWISE_BUILD__: JSON.stringify('tests') },
         test: {
           name: 'commands',
           include: PROCESSES,
+          // A process of its own may go from folder to folder; what it has loaded serves all its files.
+          pool: 'forks',
+          isolate: false,
           globalSetup: ['tests/scenarios/build.ts'],
-          setupFiles: ['tests/setup.ts'],
+          setupFiles: ['tests/setup.ts', 'tests/scenarios/caches.ts'],
           testTimeout: PATIENCE,
           hookTimeout: PATIENCE,
         },

@@ -2,7 +2,7 @@ import { mkdtempSync, readdirSync, readFileSync, rmSync, writeFileSync } from 'n
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
-import { runHere } from './in-process.ts';
+import { runHere } from '../scenarios/run.ts';
 
 let folder: string;
 beforeAll(() => {

@@ -28,7 +28,7 @@ beforeAll(async () => {
   cpSync('rules', join(folder, 'studio', 'rules'), { recursive: true });
   cpSync('cases/demo', join(folder, 'studio', 'cases'), { recursive: true });
   for (const [name, , words] of PAGES) {
-    const { code, err } = run(join(folder, 'studio'), ...words, fileOf(name));
+    const { code, err } = await run(join(folder, 'studio'), ...words, fileOf(name));
     if (code !== 0) throw new Error(`${name}: ${err}`);
   }
 }, 240_000);

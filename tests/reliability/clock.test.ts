@@ -55,16 +55,16 @@ describe('the clock', () => {
 
   it.each(['2026-02-29', '2026-13-01', '2026-00-10', '2026-11-31', '26-11-01', 'today'])(
     'refuses %s as a day',
-    (day) => {
-      expect(run(at(), 'decide', name(), '--as-of', day)).toMatchObject({
+    async (day) => {
+      expect(await run(at(), 'decide', name(), '--as-of', day)).toMatchObject({
         code: 2,
         err: expect.stringContaining('[bad-date]'),
       });
     },
   );
 
-  it('takes 29 February of a leap year', () => {
-    expect(run(at(), 'decide', name(), '--quick', '--as-of', '2028-02-29').code).toBe(0);
+  it('takes 29 February of a leap year', async () => {
+    expect((await run(at(), 'decide', name(), '--quick', '--as-of', '2028-02-29')).code).toBe(0);
   });
 
   it('that was set back loses nothing: every version is kept under a name of its own', () => {

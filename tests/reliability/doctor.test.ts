@@ -26,8 +26,8 @@ interface Told {
   readonly cure: string;
   readonly set_aside_to: string | null;
 }
-const examine = (...options: string[]): { code: number | null; told: Told[] } => {
-  const { code, out, err } = run(at(), 'doctor', '--json', ...options);
+const examine = async (...options: string[]): Promise<{ code: number | null; told: Told[] }> => {
+  const { code, out, err } = await run(at(), 'doctor', '--json', ...options);
   expect(err).toBe('');
   return { code, told: JSON.parse(out) };
 };
@@ -219,13 +219,13 @@ const FAULTS: readonly (readonly [
 ];
 
 describe('a studio looked over', () => {
-  it('has nothing wrong when it is new', () => {
-    expect(run(at(), 'doctor')).toEqual({ code: 0, out: 'Nothing is wrong\n', err: '' });
+  it('has nothing wrong when it is new', async () => {
+    expect(await run(at(), 'doctor')).toEqual({ code: 0, out: 'Nothing is wrong\n', err: '' });
   });
 
-  it.each(FAULTS)('tells of %s', (_, plant, kind, file, what, cure) => {
+  it.each(FAULTS)('tells of %s', async (_, plant, kind, file, what, cure) => {
     plant();
-    const { code, told } = examine();
+    const { code, told } = await examine();
     expect(code).toBe(1);
     const found = told.find((each) => each.kind === kind);
     expect(found, JSON.stringify(told)).toBeDefined();
@@ -234,14 +234,14 @@ describe('a studio looked over', () => {
     expect(found?.what).toMatch(what);
     expect(found?.cure).toMatch(cure);
     // Nothing is touched unless that is asked for.
-    expect(examine()).toEqual({ code, told });
+    expect(await examine()).toEqual({ code, told });
   });
 
-  it('notes an interview that is not finished, and a case that went missing, without calling either a fault', () => {
+  it('notes an interview that is not finished, and a case that went missing, without calling either a fault', async () => {
     writeFileSync(cases('x.draft.yaml'), 'case: x\n');
     mkdirSync(cases('.history'));
     writeFileSync(cases('.history', 'gone.2026-01-01T00-00-00-000.yaml'), 'mendwise: 1\n');
-    const { code, told } = examine();
+    const { code, told } = await examine();
     expect(code).toBe(0);
     expect(told.map(({ kind, severity }) => [kind, severity])).toEqual([
       ['lost-case', 'note'],
@@ -249,12 +249,12 @@ describe('a studio looked over', () => {
     ]);
   });
 
-  it('sets aside what killed programs left, loses none of it, and leaves all else alone', () => {
+  it('sets aside what killed programs left, loses none of it, and leaves all else alone', async () => {
     const lock = `.${sampleName()}.lock`;
     writeFileSync(cases(`.a.yaml.3.${DEAD}.tmp`), 'half');
     writeFileSync(cases(lock), DEAD);
     writeFileSync(cases('torn.yaml'), 'a: [');
-    const { code, told } = examine('--mend');
+    const { code, told } = await examine('--mend');
     expect(code).toBe(1);
     const moved = told.filter(({ set_aside_to: to }) => to !== null);
     expect(moved.map(({ kind }) => kind)).toEqual(['orphan-temp', 'stale-lock']);
@@ -262,13 +262,13 @@ describe('a studio looked over', () => {
     expect(existsSync(cases(lock))).toBe(false);
     expect(readFileSync(cases('torn.yaml'), 'utf8')).toBe('a: [');
     rmSync(cases('torn.yaml'));
-    expect(run(at(), 'doctor', '--mend')).toMatchObject({ code: 0, out: 'Nothing is wrong\n' });
+    expect(await run(at(), 'doctor', '--mend')).toMatchObject({ code: 0, out: 'Nothing is wrong\n' });
   });
 
-  it('leaves a lock alone that a living program holds, or another machine', () => {
+  it('leaves a lock alone that a living program holds, or another machine', async () => {
     writeFileSync(cases('.a.yaml.lock'), `${HOST}.${process.pid}`);
     writeFileSync(cases('.b.yaml.lock'), 'elsewhere.77');
-    const { code, told } = examine('--mend');
+    const { code, told } = await examine('--mend');
     expect(code).toBe(0);
     expect(told.map(({ kind }) => kind)).toEqual(['lock', 'lock']);
     expect(readdirSync(cases())).toEqual(expect.arrayContaining(['.a.yaml.lock', '.b.yaml.lock']));

@@ -48,7 +48,7 @@ const read = (folder: string, below = ''): [string, string][] =>
 const nothing = (): void => undefined;
 
 /** Every command that writes, as typed (CASE and VERSION are filled in), and what makes the ground for it. */
-const COMMANDS: [typed: string, before: () => void][] = [
+const COMMANDS: [typed: string, before: () => unknown][] = [
   ['log CASE supports 2h --on 2026-11-01', nothing],
   [
     'followup CASE --seen told --use guest_bed --washings 1 --old-joins 0 --due no --completed 2026-05-01 --on 2026-11-01 --treatment reassemble',
@@ -63,7 +63,7 @@ const COMMANDS: [typed: string, before: () => void][] = [
   ],
   ['rules retire light-loss-stays-closed --because Six-held. --on 2026-12-25', nothing],
   ['sheet CASE --quick --as-of 2026-11-27 --out sheet.html', nothing],
-  ['restore CASE VERSION', () => void run(at(), 'log', name(), 'supports', '2h')],
+  ['restore CASE VERSION', () => run(at(), 'log', name(), 'supports', '2h')],
   ['doctor --mend', () => writeFileSync(at('cases', `.a.yaml.1.${DEAD}.tmp`), 'half')],
   ['start another', nothing],
 ];
@@ -82,8 +82,8 @@ describe.each([
 ] as const)('when any one call to the file system %s', (way, how) => {
   it.each(COMMANDS)(
     `%s leaves every file whole and says what it could not do where a call ${how}`,
-    (typed, before) => {
-      before();
+    async (typed, before) => {
+      await before();
       const old = new Map(read(at()));
       // Reading comes first and is the same for all; without the full size only a share of the calls is tried.
       const step = FULL ? 1 : way === 'refuse' ? 83 : 97;

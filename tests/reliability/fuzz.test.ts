@@ -80,7 +80,7 @@ it(`${MUTANTS} spoilt case and rule files each end in an answer or a clear error
   if (FULL) console.log(JSON.stringify(tallies));
 }, 3_600_000);
 
-it(`${COMMANDS} of them through the command itself: an exit code as promised, never a stack trace`, () => {
+it(`${COMMANDS} of them through the command itself: an exit code as promised, never a stack trace`, async () => {
   const texts = readdirSync(join(ROOT, 'cases'))
     .filter((each) => each.endsWith('.yaml'))
     .map((each) => [each, readFileSync(join(ROOT, 'cases', each), 'utf8')] as const);
@@ -94,7 +94,7 @@ it(`${COMMANDS} of them through the command itself: an exit code as promised, ne
     const sound = readFileSync(at('rules', spoilt), 'utf8');
     if (number % 3 === 0) writeFileSync(at('rules', spoilt), mutate(sound, text, random));
     const start = performance.now();
-    const { code, out, err } = run(at(), 'decide', basename(name, '.yaml'), '--quick', '--json');
+    const { code, out, err } = await run(at(), 'decide', basename(name, '.yaml'), '--quick', '--json');
     expect(performance.now() - start, `${number}`).toBeLessThan(5000);
     expect(`${out}${err}`, `${number}`).not.toMatch(/^\s+at .+:\d+:\d+|\[internal\]/m);
     if (code === 0) expect(JSON.parse(out).schema).toBe('mendwise/decision@1');

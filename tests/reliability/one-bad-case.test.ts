@@ -9,8 +9,7 @@ import {
 } from 'node:fs';
 import { describe, expect, it } from 'vitest';
 import { parseDocument } from 'yaml';
-import { runHere } from '../cli/in-process.ts';
-import { run } from '../scenarios/run.ts';
+import { run, runHere } from '../scenarios/run.ts';
 import { firstCaseIn, freshStudio } from './studio.ts';
 
 const at = freshStudio();
@@ -77,7 +76,7 @@ describe('one bad leaf in each of many cases', () => {
     const whole = await runHere('cases', '--studio', at());
     for (const each of faulty) expect(whole.out).toContain(each);
 
-    const { told } = examine();
+    const { told } = await examine();
     const named = told.filter(({ kind }) => kind === 'unreadable-case').map(({ file }) => file);
     expect(named).toEqual(expect.arrayContaining(faulty.map((each) => `cases/${each}.yaml`)));
   });
@@ -89,8 +88,8 @@ interface Told {
   readonly what: string;
   readonly cure: string;
 }
-function examine(): { code: number | null; told: Told[] } {
-  const { code, out, err } = run(at(), 'doctor', '--json');
+async function examine(): Promise<{ code: number | null; told: Told[] }> {
+  const { code, out, err } = await run(at(), 'doctor', '--json');
   expect(err).toBe('');
   return { code, told: JSON.parse(out) };
 }
@@ -141,11 +140,11 @@ const STUMBLING: readonly (readonly [string, plant: () => void, named: RegExp])[
 ];
 
 describe('a studio looked over goes on past', () => {
-  it.each(STUMBLING)('%s', (_, plant, named) => {
+  it.each(STUMBLING)('%s', async (_, plant, named) => {
     // A second fault of another kind: it must be told all the same.
     writeFileSync(at('rules', 'stages', 'stopp.yaml'), '[]\n');
     plant();
-    const { code, told } = examine();
+    const { code, told } = await examine();
     expect(code).toBe(1);
     expect(told.map(({ kind }) => kind)).toContain('extra-rules');
     const found = told.filter(({ what }) => named.test(what));

@@ -12,7 +12,7 @@ import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
 import { COMMANDS } from '../../src/cli/command-line.ts';
-import { runHere } from '../cli/in-process.ts';
+import { runHere } from '../scenarios/run.ts';
 import { digestsOf } from './digests.ts';
 
 const ROOT = new URL('../..', import.meta.url).pathname;

@@ -16,8 +16,7 @@ import { setTimeout as pause } from 'node:timers/promises';
 import { afterAll, beforeAll, describe, expect, inject, it } from 'vitest';
 import { openDraft } from '../../src/interview/draft.ts';
 import { ProblemError } from '../../src/problems/problem.ts';
-import { runHere } from '../cli/in-process.ts';
-import { run } from '../scenarios/run.ts';
+import { run, runBuilt, runHere } from '../scenarios/run.ts';
 import { FULL } from '../tiers.ts';
 import { digestsOf } from './digests.ts';
 import { seeded } from './seeded.ts';
@@ -47,13 +46,13 @@ describe('the rules that came with the program', () => {
   const because = (typed: readonly string[]) =>
     typed.includes('--because') ? [...typed] : [...typed, '--because', 'Tried.'];
 
-  it.each(CHANGING)('are never rewritten by %s, whichever way they are reached', (_, typed) => {
+  it.each(CHANGING)('are never rewritten by %s, whichever way they are reached', async (_, typed) => {
     const linked = mkdtempSync(join(elsewhere, 'linked-'));
     symlinkSync(shipped(), join(linked, 'rules'));
     const bare = mkdtempSync(join(elsewhere, 'bare-'));
     const before = digestsOf(shipped());
     for (const [folder, ...more] of [[bare], [bare, '--rules', shipped()], [linked]]) {
-      const { code, err } = run(folder ?? '', ...because(typed), ...more);
+      const { code, err } = runBuilt(folder ?? '', ...because(typed), ...more);
       expect(code).toBe(2);
       expect(flat(err)).toMatch(/rules that came with the program, and those are never rewritten/);
       expect(flat(err)).toMatch(/Why: .* Do: Make a studio with "mendwise start FOLDER"/);
@@ -61,16 +60,16 @@ describe('the rules that came with the program', () => {
     expect(digestsOf(shipped())).toEqual(before);
     expect(readdirSync(bare)).toEqual([]);
     // The same words change a studio's own rules: they are refused for nothing else.
-    expect(run(at(), ...because(typed))).toMatchObject({ code: 0 });
+    expect(await run(at(), ...because(typed))).toMatchObject({ code: 0 });
   });
 
-  it('are never rewritten by learned --accept, where a studio’s outcomes propose other figures', () => {
+  it('are never rewritten by learned --accept, where a studio’s outcomes propose other figures', async () => {
     const bare = mkdtempSync(join(elsewhere, 'learning-'));
     mkdirSync(join(bare, 'cases'));
     const demo = new URL('../../cases/demo/', import.meta.url).pathname;
     for (const file of readdirSync(demo)) cpSync(join(demo, file), join(bare, 'cases', file));
     const before = digestsOf(shipped());
-    const { code, err } = run(bare, 'learned', '--accept', 'all');
+    const { code, err } = await run(bare, 'learned', '--accept', 'all');
     expect([code, flat(err)]).toEqual([2, expect.stringContaining('never rewritten [shipped-rules]')]);
     expect(digestsOf(shipped())).toEqual(before);
   });
@@ -145,7 +144,7 @@ describe('two interviews on one quilt', () => {
     await first.save(said('told to the first, later'));
     expect(drafts()).toEqual(['quilt.draft.yaml', beside]);
     // Nobody finds such a file by chance.
-    const { code, out } = run(at(), 'doctor', '--json');
+    const { code, out } = await run(at(), 'doctor', '--json');
     expect(code).toBe(0);
     expect(JSON.parse(out)).toContainEqual(
       expect.objectContaining({ kind: 'kept-answers', severity: 'note', file: `cases/${beside}` }),
@@ -163,8 +162,8 @@ describe('two interviews on one quilt', () => {
 
 describe('a start that was broken off', () => {
   const start = (...parts: string[]) => run(elsewhere, 'start', join('broken', ...parts));
-  const whole = (...parts: string[]) => {
-    expect(run(join(elsewhere, 'broken', ...parts), 'doctor')).toMatchObject({ code: 0 });
+  const whole = async (...parts: string[]) => {
+    expect(await run(join(elsewhere, 'broken', ...parts), 'doctor')).toMatchObject({ code: 0 });
     expect(readdirSync(join(elsewhere, 'broken', ...parts)).sort()).toEqual([
       'cases',
       'rules',
@@ -173,14 +172,14 @@ describe('a start that was broken off', () => {
   };
 
   // Things are moved to their places in this order, each of them whole.
-  it.each([0, 1, 2, 3])('is gone on with where %i of three things had come to their place', (moved) => {
+  it.each([0, 1, 2, 3])('is gone on with where %i of three things had come to their place', async (moved) => {
     const folder = join(elsewhere, 'broken', `after-${moved}`);
     mkdirSync(join(folder, '.making', 'rules'), { recursive: true });
     writeFileSync(join(folder, '.making', 'rules', 'findings.yaml'), 'half a fi');
     for (const each of ['rules', 'cases', 'studio.yaml'].slice(0, moved))
       cpSync(at(each), join(folder, each), { recursive: true });
-    expect(start(`after-${moved}`)).toMatchObject({ code: 0 });
-    whole(`after-${moved}`);
+    expect(await start(`after-${moved}`)).toMatchObject({ code: 0 });
+    await whole(`after-${moved}`);
   });
 
   it('is gone on with after a kill at any moment', async () => {
@@ -190,31 +189,31 @@ describe('a start that was broken off', () => {
       const folder = join(elsewhere, 'broken', `kill-${kill}`);
       const child = spawn(process.execPath, [inject('built'), 'start', folder], { stdio: 'ignore' });
       const ended = new Promise((done) => child.on('close', done));
-      for (let tries = 0; tries < 500 && !existsSync(folder); tries += 1) await pause(2);
+      await expect.poll(() => existsSync(folder), { interval: 2, timeout: 30_000 }).toBe(true);
       await pause(random() * 60);
       child.kill('SIGKILL');
       await ended;
       if (!existsSync(join(folder, '.making')) && readdirSync(folder).length > 0) continue;
       broken += 1;
-      expect(start(`kill-${kill}`)).toMatchObject({ code: 0 });
-      whole(`kill-${kill}`);
+      expect(await start(`kill-${kill}`)).toMatchObject({ code: 0 });
+      await whole(`kill-${kill}`);
     }
     // Some kills did fall into the making, or nothing was tried.
     expect(broken).toBeGreaterThan(0);
   });
 
-  it('of rules schema is mended by running it again', () => {
+  it('of rules schema is mended by running it again', async () => {
     const schema = (...parts: string[]) => at('rules', 'schema', ...parts);
     const before = digestsOf(schema());
     writeFileSync(schema('case.json'), '{ "half": ');
     rmSync(schema('rules.json'));
     writeFileSync(schema(`.rules.json.1.${DEAD}.tmp`), 'half');
     writeFileSync(schema('.rules.json.lock'), DEAD);
-    expect(run(at(), 'rules', 'schema')).toMatchObject({
+    expect(await run(at(), 'rules', 'schema')).toMatchObject({
       code: 0,
       out: expect.stringContaining('2 schemas'),
     });
     expect(digestsOf(schema())).toEqual(before);
-    expect(run(at(), 'rules', 'schema').out).toContain('fit the rules already');
+    expect((await run(at(), 'rules', 'schema')).out).toContain('fit the rules already');
   });
 });

@@ -13,9 +13,9 @@ export const DEAD = `${HOST}.4194305`;
 export const freshStudio = (): ((...parts: string[]) => string) => {
   let parent = '';
   let number = 0;
-  beforeAll(() => {
+  beforeAll(async () => {
     parent = mkdtempSync(join(tmpdir(), 'mendwise-studio-'));
-    const { code, err } = run(parent, 'start', 'made');
+    const { code, err } = await run(parent, 'start', 'made');
     if (code !== 0) throw new Error(err);
   });
   beforeEach(() => {

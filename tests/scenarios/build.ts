@@ -7,11 +7,13 @@ declare module 'vitest' {
   interface ProvidedContext {
     /** The built entry, as a user would run it. */
     readonly built: string;
+    /** A folder for the caches of commands, so that nobody's own are read or written. */
+    readonly caches: string;
   }
 }
 
 interface Project {
-  provide(key: 'built', value: string): void;
+  provide(key: 'built' | 'caches', value: string): void;
   readonly vitest: { readonly filenamePattern?: readonly string[] | undefined };
 }
 
@@ -24,17 +26,16 @@ const isWanted = (names: readonly string[] | undefined): boolean =>
 const ROOT = new URL('../..', import.meta.url).pathname;
 
 /** Builds the command once to a folder of its own, with its rules beside it, for all scenarios. */
-export default function setup(project: Project): (() => void) | undefined {
-  if (!isWanted(project.vitest.filenamePattern)) return undefined;
+export default function setup(project: Project): () => void {
+  const folder = mkdtempSync(join(tmpdir(), 'mendwise-built-'));
+  project.provide('caches', join(folder, 'caches'));
   // A build that is there already, such as an installed one, can be tried by the same scenarios.
   const { MENDWISE_BUILT: there } = process.env;
-  if (there !== undefined) {
-    project.provide('built', there);
-    return undefined;
+  if (there !== undefined) project.provide('built', there);
+  else if (isWanted(project.vitest.filenamePattern)) {
+    execFileSync(process.execPath, ['src/build.mjs', join(folder, 'dist')], { cwd: ROOT });
+    cpSync(join(ROOT, 'rules'), join(folder, 'rules'), { recursive: true });
+    project.provide('built', join(folder, 'dist', 'main.js'));
   }
-  const folder = mkdtempSync(join(tmpdir(), 'mendwise-built-'));
-  execFileSync(process.execPath, ['src/build.mjs', join(folder, 'dist')], { cwd: ROOT });
-  cpSync(join(ROOT, 'rules'), join(folder, 'rules'), { recursive: true });
-  project.provide('built', join(folder, 'dist', 'main.js'));
   return () => rmSync(folder, { recursive: true, force: true });
 }

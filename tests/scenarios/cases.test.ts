@@ -13,14 +13,14 @@ import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { afterEach, beforeEach, describe, expect, inject, test } from 'vitest';
 import type { ListedCase } from '../../src/store/case-list.ts';
-import { run } from './run.ts';
+import { run, runBuilt } from './run.ts';
 
 const NAMES = ['bindweed-ninepatch', 'trunk-find', 'opera-cloak-crazy', 'message-with-pictures'];
 
 let folder: string;
 const at = (...parts: string[]): string => join(folder, ...parts);
-const list = (...args: string[]): ListedCase[] => {
-  const { code, out, err } = run(folder, 'cases', '--json', '--as-of', '2026-11-27', ...args);
+const list = async (...args: string[]): Promise<ListedCase[]> => {
+  const { code, out, err } = await run(folder, 'cases', '--json', '--as-of', '2026-11-27', ...args);
   expect(err).toBe('');
   expect(code).toBe(0);
   return JSON.parse(out) as ListedCase[];
@@ -47,57 +47,57 @@ beforeEach(() => {
   process.env.XDG_CACHE_HOME = at('cache');
 });
 afterEach(() => {
-  delete process.env.XDG_CACHE_HOME;
+  process.env.XDG_CACHE_HOME = inject('caches');
   rmSync(folder, { recursive: true, force: true });
 });
 
 describe('the list of cases', () => {
-  test('says of every case what its decision of record says', () => {
-    for (const { case: name, standing, treatment, provisional } of list()) {
-      const { out } = run(folder, 'decide', name, '--quick', '--json', '--as-of', '2026-11-27');
+  test('says of every case what its decision of record says', async () => {
+    for (const { case: name, standing, treatment, provisional } of await list()) {
+      const { out } = await run(folder, 'decide', name, '--quick', '--json', '--as-of', '2026-11-27');
       expect({ name, ...JSON.parse(out) }).toMatchObject({ name, standing, treatment, provisional });
     }
   });
 
-  test('comes out the same from what was kept as from the cases themselves', () => {
-    const first = list();
+  test('comes out the same from what was kept as from the cases themselves', async () => {
+    const first = await list();
     expect(readFileSync(keptFile(), 'utf8').length).toBeGreaterThan(200);
-    expect(list()).toEqual(first);
+    expect(await list()).toEqual(first);
     rmSync(at('cache'), { recursive: true });
-    expect(list()).toEqual(first);
+    expect(await list()).toEqual(first);
   });
 
-  test('decides a case anew once its text is another, and no case from what was cut short', () => {
-    const [before] = list().filter(({ case: name }) => name === 'bindweed-ninepatch');
+  test('decides a case anew once its text is another, and no case from what was cut short', async () => {
+    const [before] = (await list()).filter(({ case: name }) => name === 'bindweed-ninepatch');
     edit('bindweed-ninepatch', /^survey:\n/m, 'survey:\n  x-none: { sewage_or_fuel: yes }\n');
-    const broken = run(folder, 'cases', '--json', '--as-of', '2026-11-27');
+    const broken = await run(folder, 'cases', '--json', '--as-of', '2026-11-27');
     expect(broken.out).toContain('unknown-key');
     expect(before?.standing).not.toBe('decline');
     writeFileSync(keptFile(), readFileSync(keptFile(), 'utf8').slice(0, 300));
     edit('bindweed-ninepatch', /^ {2}x-none: .*\n/m, '');
-    expect(list().find(({ case: name }) => name === 'bindweed-ninepatch')).toEqual(before);
+    expect((await list()).find(({ case: name }) => name === 'bindweed-ninepatch')).toEqual(before);
   });
 
-  test('decides anew once the rules are others', () => {
+  test('decides anew once the rules are others', async () => {
     cpSync('rules', at('rules'), { recursive: true });
-    const before = list();
+    const before = await list();
     expect(keptNames()).toHaveLength(1);
     const path = at('rules', 'figures.yaml');
     writeFileSync(path, `${readFileSync(path, 'utf8')}\n# looked at again\n`);
-    expect(list()).toEqual(before);
+    expect(await list()).toEqual(before);
     // What was listed by the other rules is kept under a key of its own.
     expect(keptNames()).toHaveLength(2);
   });
 
-  test('tells what is due on the day it is asked, not on the day it was kept', () => {
+  test('tells what is due on the day it is asked, not on the day it was kept', async () => {
     edit('bindweed-ninepatch', /^survey:\n/m, 'completed: { on: 2026-09-10 }\nsurvey:\n');
-    const due = (day: string): unknown =>
-      (JSON.parse(run(folder, 'cases', '--json', '--as-of', day).out) as ListedCase[]).find(
+    const due = async (day: string): Promise<unknown> =>
+      (JSON.parse((await run(folder, 'cases', '--json', '--as-of', day)).out) as ListedCase[]).find(
         ({ case: name }) => name === 'bindweed-ninepatch',
       )?.followup_due;
-    expect(due('2026-10-01')).toBeNull();
-    expect(due('2027-04-01')).toMatchObject({ months: 6, on: '2027-03-10' });
-    expect(due('2026-10-01')).toBeNull();
+    expect(await due('2026-10-01')).toBeNull();
+    expect(await due('2027-04-01')).toMatchObject({ months: 6, on: '2027-03-10' });
+    expect(await due('2026-10-01')).toBeNull();
   });
 
   test('broken off, goes on the next time from where it had come', async () => {
@@ -116,15 +116,16 @@ describe('the list of cases', () => {
     const [, body = ''] = readFileSync(keptFile(), 'utf8').split('\n');
     const lines = Object.keys(JSON.parse(body) as object).length;
     expect([200, 400]).toContain(lines);
-    const { err } = run(folder, 'cases', '--as-of', '2026-11-27');
+    const { err } = runBuilt(folder, 'cases', '--as-of', '2026-11-27');
     const left = 420 + NAMES.length - lines;
     expect(err).toBe(left > 200 ? `Deciding ${left} cases anew; the next list will come at once.\n` : '');
-    expect(list()).toHaveLength(420 + NAMES.length);
+    const { out } = runBuilt(folder, 'cases', '--json', '--as-of', '2026-11-27');
+    expect(JSON.parse(out)).toHaveLength(420 + NAMES.length);
   });
 
-  test('goes without keeping where the cache cannot be written', () => {
+  test('goes without keeping where the cache cannot be written', async () => {
     writeFileSync(at('cache'), 'a file where a folder should be');
-    expect(list()).toHaveLength(NAMES.length);
-    expect(list()).toHaveLength(NAMES.length);
+    expect(await list()).toHaveLength(NAMES.length);
+    expect(await list()).toHaveLength(NAMES.length);
   });
 });

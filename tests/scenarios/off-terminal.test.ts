@@ -24,8 +24,8 @@ beforeEach(() => {
 afterEach(() => rmSync(folder, { recursive: true, force: true }));
 
 describe('interviews where nobody can answer', () => {
-  test('an enquiry without its size exits 3 and names each flag that is missing', () => {
-    const { code, out, err } = run(folder, 'enquiry', 'star-quilt', '--set', 'damp=no');
+  test('an enquiry without its size exits 3 and names each flag that is missing', async () => {
+    const { code, out, err } = await run(folder, 'enquiry', 'star-quilt', '--set', 'damp=no');
     expect(code).toBe(3);
     expect(out).toBe('');
     expect(err).toContain('--set "quilt.size.width=72 in"');
@@ -33,18 +33,18 @@ describe('interviews where nobody can answer', () => {
     expect(existsSync(file('star-quilt'))).toBe(false);
   });
 
-  test('without a name it exits 3 and says where the name goes', () => {
-    const { code, err } = run(folder, 'enquiry', '--yes');
+  test('without a name it exits 3 and says where the name goes', async () => {
+    const { code, err } = await run(folder, 'enquiry', '--yes');
     expect(code).toBe(3);
     expect(err).toContain('mendwise enquiry NAME');
   });
 
-  test('everything can be given by flags and a file; the answer is on stdout alone', () => {
+  test('everything can be given by flags and a file; the answer is on stdout alone', async () => {
     writeFileSync(
       join(folder, 'more.yaml'),
       'client: { ref: C-014, budget: 900 }\nsurvey: { findings: { odour: close } }\n',
     );
-    const { code, out, err } = run(
+    const { code, out, err } = await run(
       folder,
       'enquiry',
       'star-quilt',
@@ -63,12 +63,12 @@ describe('interviews where nobody can answer', () => {
       expect(text).toContain(said);
   });
 
-  test('a survey without how it was seen exits 3; with it, it writes', () => {
-    expect(run(folder, 'enquiry', 'star-quilt', ...SIZE).code).toBe(0);
-    const lacking = run(folder, 'survey', 'star-quilt', '--set', 'damp=no');
+  test('a survey without how it was seen exits 3; with it, it writes', async () => {
+    expect((await run(folder, 'enquiry', 'star-quilt', ...SIZE)).code).toBe(0);
+    const lacking = await run(folder, 'survey', 'star-quilt', '--set', 'damp=no');
     expect(lacking.code).toBe(3);
     expect(lacking.err).toContain('--set "survey.seen=photos|in hand"');
-    const given = run(
+    const given = await run(
       folder,
       'survey',
       'star-quilt',
@@ -84,26 +84,27 @@ describe('interviews where nobody can answer', () => {
     expect(text).toMatch(/batting:\s*(\{ kind: none \}|\n\s+kind: none)/);
   });
 
-  test('a grade given from photos does not become one given in hand', () => {
+  test('a grade given from photos does not become one given in hand', async () => {
     const photos = ['--set', 'survey.families.A.fragility=sound', '--set', 'backing_fragility=worn'];
-    run(folder, 'enquiry', 'star-quilt', ...SIZE, ...photos);
+    await run(folder, 'enquiry', 'star-quilt', ...SIZE, ...photos);
     expect(readFileSync(file('star-quilt'), 'utf8')).toContain('fragility: sound');
     expect(
-      run(folder, 'survey', 'star-quilt', '--set', 'seen=in hand', '--set', 'backing_fragility=weak').code,
+      (await run(folder, 'survey', 'star-quilt', '--set', 'seen=in hand', '--set', 'backing_fragility=weak'))
+        .code,
     ).toBe(0);
     const text = readFileSync(file('star-quilt'), 'utf8');
     expect(text).not.toContain('fragility: sound');
     expect(text).toContain('fragility: weak');
   });
 
-  test('a map is given with strokes between its rows, and held to the layout', () => {
-    run(folder, 'enquiry', 'star-quilt', ...SIZE);
+  test('a map is given with strokes between its rows, and held to the layout', async () => {
+    await run(folder, 'enquiry', 'star-quilt', ...SIZE);
     const layout = ['kind=edge to edge', 'rows=2', 'columns=3'].flatMap((each) => [
       '--set',
       `quilt.layout.${each}`,
     ]);
     const seen = ['--set', 'seen=in hand'];
-    const wrong = run(
+    const wrong = await run(
       folder,
       'survey',
       'star-quilt',
@@ -115,7 +116,8 @@ describe('interviews where nobody can answer', () => {
     expect(wrong.code).toBe(2);
     expect(wrong.err).toContain('row B has 2 marks, but the layout has 3 units there');
     expect(
-      run(folder, 'survey', 'star-quilt', ...seen, ...layout, '--set', 'survey.units=. . . / x . h').code,
+      (await run(folder, 'survey', 'star-quilt', ...seen, ...layout, '--set', 'survey.units=. . . / x . h'))
+        .code,
     ).toBe(0);
     expect(readFileSync(file('star-quilt'), 'utf8')).toMatch(/\. \. \.\n\s+x \. h/);
   });
@@ -127,30 +129,30 @@ describe('interviews where nobody can answer', () => {
     ['client.ref=Ada Example', 'cannot be the reference'],
     ['quilt.sise.width=72 in', 'did you mean "size"'],
     ['damp', 'has no value'],
-  ])('--set %s is refused like a case file would refuse it', (setting, message) => {
-    const { code, err } = run(folder, 'enquiry', 'star-quilt', ...SIZE, '--set', setting);
+  ])('--set %s is refused like a case file would refuse it', async (setting, message) => {
+    const { code, err } = await run(folder, 'enquiry', 'star-quilt', ...SIZE, '--set', setting);
     expect(code).toBe(2);
     expect(err).toContain(message);
     expect(existsSync(file('star-quilt'))).toBe(false);
   });
 
-  test('a fault in a file is shown in its place', () => {
+  test('a fault in a file is shown in its place', async () => {
     writeFileSync(join(folder, 'more.yaml'), 'client:\n  wish: repiar\n');
-    const { code, err } = run(folder, 'enquiry', 'star-quilt', ...SIZE, '--from', 'more.yaml');
+    const { code, err } = await run(folder, 'enquiry', 'star-quilt', ...SIZE, '--from', 'more.yaml');
     expect(code).toBe(2);
     expect(err).toContain('more.yaml:2:9');
     expect(err).toContain('did you mean "repair"');
   });
 
-  test('a person’s name is no name for a case', () => {
-    const { code, err } = run(folder, 'enquiry', 'Ada Example', ...SIZE);
+  test('a person’s name is no name for a case', async () => {
+    const { code, err } = await run(folder, 'enquiry', 'Ada Example', ...SIZE);
     expect(code).toBe(2);
     expect(err).toContain('[bad-name]');
   });
 
-  test('a survey of a case that is not there names the nearest', () => {
-    run(folder, 'enquiry', 'star-quilt', ...SIZE);
-    const { code, err } = run(folder, 'survey', 'star-qilt', '--set', 'seen=photos');
+  test('a survey of a case that is not there names the nearest', async () => {
+    await run(folder, 'enquiry', 'star-quilt', ...SIZE);
+    const { code, err } = await run(folder, 'survey', 'star-qilt', '--set', 'seen=photos');
     expect(code).toBe(2);
     expect(err).toContain('did you mean "star-quilt"');
   });
@@ -182,15 +184,15 @@ describe('interviews where nobody can answer', () => {
 });
 
 describe('a studio from the start', () => {
-  test('has rules of its own, though it was started from a link to others', () => {
+  test('has rules of its own, though it was started from a link to others', async () => {
     symlinkSync(resolve('rules'), join(folder, 'linked'));
-    expect(run(folder, 'start', 'studio', '--rules', 'linked').code).toBe(0);
+    expect((await run(folder, 'start', 'studio', '--rules', 'linked')).code).toBe(0);
     expect(lstatSync(join(folder, 'studio', 'rules')).isSymbolicLink()).toBe(false);
     expect(lstatSync(join(folder, 'studio', 'rules', 'texts.yaml')).isFile()).toBe(true);
   });
 
-  test('writes papers that its own words are older than, with the shipped words, and says so', () => {
-    expect(run(folder, 'start', 'studio').code).toBe(0);
+  test('writes papers that its own words are older than, with the shipped words, and says so', async () => {
+    expect((await run(folder, 'start', 'studio')).code).toBe(0);
     const path = join(folder, 'studio', 'rules', 'texts.yaml');
     const text = readFileSync(path, 'utf8');
     writeFileSync(path, text.replace(/^work:[\s\S]*?^report:/m, 'report:'));
@@ -208,51 +210,53 @@ describe('a studio from the start', () => {
         '-',
         '--quick',
       );
-    const order = sheet('work');
+    const order = await sheet('work');
     expect(order.code).toBe(0);
     expect(order.out).toContain('Work order: ');
     expect(order.err.replace(/\s+/g, ' ')).toContain('rules/texts.yaml has no words for work.title,');
     writeFileSync(path, text);
-    expect(sheet('work').err).toBe('');
+    expect((await sheet('work')).err).toBe('');
   });
 
-  test('start, decide, list, check, explain', () => {
-    const started = run(folder, 'start', 'studio');
+  test('start, decide, list, check, explain', async () => {
+    const started = await run(folder, 'start', 'studio');
     expect({ code: started.code, err: started.err }).toEqual({ code: 0, err: '' });
     expect(started.out).toContain('its check holds');
     const studio = join(folder, 'studio');
     expect(readdirSync(studio).sort()).toEqual(['cases', 'rules', 'studio.yaml']);
-    const decided = run(studio, 'decide', 'pear-tree-ninepatch', '--quick', '--json');
+    const decided = await run(studio, 'decide', 'pear-tree-ninepatch', '--quick', '--json');
     expect(decided.code).toBe(0);
     expect(JSON.parse(decided.out)).toMatchObject({ standing: 'go_ahead', treatment: 'reassemble' });
 
-    expect(run(folder, 'start', 'studio')).toMatchObject({ code: 2, out: '' });
-    expect(run(folder, 'start', 'studio').err).toContain('[already-there]');
+    expect(await run(folder, 'start', 'studio')).toMatchObject({ code: 2, out: '' });
+    expect((await run(folder, 'start', 'studio')).err).toContain('[already-there]');
 
-    expect(run(studio, 'cases', '--check').code).toBe(0);
+    expect((await run(studio, 'cases', '--check')).code).toBe(0);
     writeFileSync(join(studio, 'cases', 'torn.yaml'), 'mendwise: 1\ncase: torn\nquilt: { sise: 3 }\n');
     const sample = join(studio, 'cases', 'pear-tree-ninepatch.yaml');
     writeFileSync(sample, readFileSync(sample, 'utf8').replace('treatment: reassemble', 'treatment: tie'));
-    const listed = run(studio, 'cases', '--json');
+    const listed = await run(studio, 'cases', '--json');
     expect(listed.code).toBe(0);
     expect(JSON.parse(listed.out)).toMatchObject([
       { case: 'pear-tree-ninepatch', standing: 'go_ahead', intended_use: 'guest_bed', updated: '2026-03-04' },
       { case: 'torn', problem: { code: expect.any(String) } },
     ]);
-    const checked = run(studio, 'cases', '--check');
+    const checked = await run(studio, 'cases', '--check');
     expect(checked.code).toBe(1);
     expect(checked.out).toContain('treatment is reassemble, not tie');
 
-    const none = run(studio, 'cases', '--standing', 'decline', '--json');
+    const none = await run(studio, 'cases', '--standing', 'decline', '--json');
     // A case that does not read may be any of them, so it stays in every list.
     expect(JSON.parse(none.out)).toMatchObject([{ case: 'torn' }]);
-    expect(run(studio, 'cases', '--use', 'guest bed', '--undecided').out).toContain('pear-tree-ninepatch');
-    expect(run(studio, 'cases', '--treatment', 'ties').err).toContain('did you mean "tie"');
+    expect((await run(studio, 'cases', '--use', 'guest bed', '--undecided')).out).toContain(
+      'pear-tree-ninepatch',
+    );
+    expect((await run(studio, 'cases', '--treatment', 'ties')).err).toContain('did you mean "tie"');
 
-    expect(run(studio, 'explain', 'bad-name').out).toContain('letters, digits and dashes');
-    expect(run(studio, 'explain', 'damp').out).toContain('back of the hand');
-    expect(run(studio, 'explain', 'dampp')).toMatchObject({ code: 2, out: '' });
-    expect(run(studio, 'rules', 'show', 'mould-dries-firts').err).toContain(
+    expect((await run(studio, 'explain', 'bad-name')).out).toContain('letters, digits and dashes');
+    expect((await run(studio, 'explain', 'damp')).out).toContain('back of the hand');
+    expect(await run(studio, 'explain', 'dampp')).toMatchObject({ code: 2, out: '' });
+    expect((await run(studio, 'rules', 'show', 'mould-dries-firts')).err).toContain(
       'did you mean "mould-dries-first"',
     );
   });

@@ -46,47 +46,47 @@ afterEach(() => rmSync(folder, { recursive: true, force: true }));
 describe('a decision on record', () => {
   const HALF = 'finding: loss\n        more than: 50 %';
 
-  test('is made again byte for byte after the rules have moved on', () => {
+  test('is made again byte for byte after the rules have moved on', async () => {
     bring('honeycomb-remnant');
-    const first = decide('honeycomb-remnant', '--record', ...QUICK);
+    const first = await decide('honeycomb-remnant', '--record', ...QUICK);
     expect(first.code).toBe(0);
     expect(flat(first.err)).toBe('Recorded in honeycomb-remnant: decline.');
     expect(first.out).toContain('\nDecline\n');
     amend('stages/extent.yaml', HALF, HALF.replace('50', '60'));
-    const fresh = decide('honeycomb-remnant', ...QUICK);
+    const fresh = await decide('honeycomb-remnant', ...QUICK);
     expect(fresh.out).toContain('\nGo ahead: put it back together');
-    const again = decide('honeycomb-remnant', '--as-recorded', '--quick');
+    const again = await decide('honeycomb-remnant', '--as-recorded', '--quick');
     expect(again).toEqual({ code: 0, out: first.out, err: '' });
   });
 
-  test('is made again byte for byte with its sweeps, as data, after the case has moved on too', () => {
+  test('is made again byte for byte with its sweeps, as data, after the case has moved on too', async () => {
     const text = bring('honeycomb-remnant');
-    const first = decide('honeycomb-remnant', '--record', '--json', '--as-of', '2026-11-27');
+    const first = await decide('honeycomb-remnant', '--record', '--json', '--as-of', '2026-11-27');
     amend('stages/extent.yaml', HALF, HALF.replace('50', '60'));
     const recorded = readFileSync(file('honeycomb-remnant'), 'utf8');
     expect(text).toContain('budget: ');
     writeFileSync(file('honeycomb-remnant'), recorded.replace('budget: ', 'budget: 9'));
-    const again = decide('honeycomb-remnant', '--as-recorded', '--json');
+    const again = await decide('honeycomb-remnant', '--as-recorded', '--json');
     expect(JSON.parse(first.out).would_change).not.toBeNull();
     expect(again.out).toBe(first.out);
   });
 
-  test('keeps the rulebook once by its digest, however many cases were decided by it', () => {
+  test('keeps the rulebook once by its digest, however many cases were decided by it', async () => {
     bring('honeycomb-remnant');
     bring('bindweed-ninepatch');
-    decide('honeycomb-remnant', '--record', ...QUICK);
-    const { out } = decide('bindweed-ninepatch', '--record', '--json', ...QUICK);
+    await decide('honeycomb-remnant', '--record', ...QUICK);
+    const { out } = await decide('bindweed-ninepatch', '--record', '--json', ...QUICK);
     const { digest } = JSON.parse(out).rulebook;
     expect(records().filter((name) => name.startsWith('rules-'))).toEqual([`rules-${digest}.json`]);
     expect(records().filter((name) => name.startsWith('case-'))).toHaveLength(2);
     amend('stages/extent.yaml', HALF, HALF.replace('50', '60'));
-    decide('bindweed-ninepatch', '--record', ...QUICK);
+    await decide('bindweed-ninepatch', '--record', ...QUICK);
     expect(records().filter((name) => name.startsWith('rules-'))).toHaveLength(2);
   });
 
-  test('adds to the case file and changes no other byte, comments and order included', () => {
+  test('adds to the case file and changes no other byte, comments and order included', async () => {
     const text = bring('bunk-bed-scraps');
-    decide('bunk-bed-scraps', '--record', ...QUICK);
+    await decide('bunk-bed-scraps', '--record', ...QUICK);
     const once = readFileSync(file('bunk-bed-scraps'), 'utf8');
     expect(once.startsWith(text)).toBe(true);
     expect(once.slice(text.length)).toMatch(/^decisions:\n {2}- on: 2026-11-27\n {4}standing: decline\n/);
@@ -96,7 +96,7 @@ describe('a decision on record', () => {
       '  # told by telephone\n  - on: 2026-11-27   # a Friday\n',
     );
     writeFileSync(file('bunk-bed-scraps'), noted);
-    decide(
+    await decide(
       'bunk-bed-scraps',
       '--client',
       'chose',
@@ -112,27 +112,27 @@ describe('a decision on record', () => {
     expect(twice.slice(noted.length)).toContain('because: It rests a while.');
   });
 
-  test('an earlier one is made again by number or by day', () => {
+  test('an earlier one is made again by number or by day', async () => {
     bring('honeycomb-remnant');
-    const first = decide('honeycomb-remnant', '--record', '--quick', '--as-of', '2026-11-26');
+    const first = await decide('honeycomb-remnant', '--record', '--quick', '--as-of', '2026-11-26');
     amend('stages/extent.yaml', HALF, HALF.replace('50', '60'));
-    const second = decide('honeycomb-remnant', '--record', '--quick', '--as-of', '2026-11-27');
+    const second = await decide('honeycomb-remnant', '--record', '--quick', '--as-of', '2026-11-27');
     expect(second.out).not.toBe(first.out);
     for (const [which, expected] of [
       ['1', first.out],
       ['2026-11-26', first.out],
       ['2', second.out],
     ] as const)
-      expect(decide('honeycomb-remnant', '--as-recorded', which, '--quick').out).toBe(expected);
-    const none = decide('honeycomb-remnant', '--as-recorded', '3', '--quick');
+      expect((await decide('honeycomb-remnant', '--as-recorded', which, '--quick')).out).toBe(expected);
+    const none = await decide('honeycomb-remnant', '--as-recorded', '3', '--quick');
     expect(none).toMatchObject({ code: 2, out: '' });
     expect(flat(none.err)).toContain('honeycomb-remnant has no recorded decision 3 [nothing-recorded]');
     expect(flat(none.err)).toContain('Write --as-recorded with one of: 1 (2026-11-26), 2 (2026-11-27).');
   });
 
-  test('is not made again from rules or a case that were altered or are missing', () => {
+  test('is not made again from rules or a case that were altered or are missing', async () => {
     bring('honeycomb-remnant');
-    decide('honeycomb-remnant', '--record', ...QUICK);
+    await decide('honeycomb-remnant', '--record', ...QUICK);
     const [theCase, theRules] = records();
     for (const [name, change, how] of [
       [theRules, (text: string) => text.replace('50 %', '70 %'), 'was altered'],
@@ -148,20 +148,20 @@ describe('a decision on record', () => {
         expect(change(text)).not.toBe(text);
         writeFileSync(path, change(text));
       }
-      const { code, out, err } = decide('honeycomb-remnant', '--as-recorded', '--quick');
+      const { code, out, err } = await decide('honeycomb-remnant', '--as-recorded', '--quick');
       expect({ code, out }).toEqual({ code: 2, out: '' });
       expect(flat(err)).toContain(`${name} ${how} [record-lost]`);
       expect(flat(err)).toContain('Restore the folder cases/.records from a backup.');
-      if (change !== undefined) expect(run(folder, 'doctor').out).toContain(name);
+      if (change !== undefined) expect((await run(folder, 'doctor')).out).toContain(name);
       writeFileSync(path, text);
     }
-    expect(decide('honeycomb-remnant', '--as-recorded', '--quick').code).toBe(0);
-    expect(run(folder, 'doctor').out).not.toContain('.records');
+    expect((await decide('honeycomb-remnant', '--as-recorded', '--quick')).code).toBe(0);
+    expect((await run(folder, 'doctor')).out).not.toContain('.records');
   });
 
-  test('is asked for in vain where none was recorded', () => {
+  test('is asked for in vain where none was recorded', async () => {
     bring('honeycomb-remnant');
-    expect(decide('honeycomb-remnant', '--as-recorded', '--quick')).toEqual({
+    expect(await decide('honeycomb-remnant', '--as-recorded', '--quick')).toEqual({
       code: 2,
       out: '',
       err: [
@@ -177,9 +177,9 @@ describe('a decision on record', () => {
 });
 
 describe('deciding otherwise', () => {
-  test('records choice, reason, who, when, the answer set aside and the rules it went against', () => {
+  test('records choice, reason, who, when, the answer set aside and the rules it went against', async () => {
     bring('guest-room-percale');
-    const { code, out, err } = decide(
+    const { code, out, err } = await decide(
       'guest-room-percale',
       ...['--choose', 'lines', '--because', 'It was always a lined quilt.', '--by', 'helper-a'],
       ...QUICK,
@@ -201,8 +201,8 @@ describe('deciding otherwise', () => {
     ])
       expect(text).toContain(`    ${line}\n`);
     // Made again, it is the same answer with the same choice; supposed otherwise, the choice is left out and that is said.
-    expect(decide('guest-room-percale', '--as-recorded', '--quick').out).toBe(out);
-    const supposed = run(
+    expect((await decide('guest-room-percale', '--as-recorded', '--quick')).out).toBe(out);
+    const supposed = await run(
       folder,
       'whatif',
       'guest-room-percale',
@@ -215,12 +215,19 @@ describe('deciding otherwise', () => {
     );
   });
 
-  test('is taken back by going with the advice after all', () => {
+  test('is taken back by going with the advice after all', async () => {
     bring('guest-room-percale');
-    decide('guest-room-percale', '--choose', 'lines', '--because', 'It was always a lined quilt.', ...QUICK);
-    const { out } = decide('guest-room-percale', '--record', ...QUICK);
+    await decide(
+      'guest-room-percale',
+      '--choose',
+      'lines',
+      '--because',
+      'It was always a lined quilt.',
+      ...QUICK,
+    );
+    const { out } = await decide('guest-room-percale', '--record', ...QUICK);
     expect(out).not.toContain('Chosen instead');
-    const estimate = run(
+    const estimate = await run(
       folder,
       'sheet',
       'guest-room-percale',
@@ -236,9 +243,9 @@ describe('deciding otherwise', () => {
     expect(flat(estimate.out)).not.toContain('What has been decided');
   });
 
-  test('never sets a stop aside, whatever is written beside it', () => {
+  test('never sets a stop aside, whatever is written beside it', async () => {
     const text = bring('cellar-baskets');
-    const stopped = decide(
+    const stopped = await decide(
       'cellar-baskets',
       ...['--choose', 'reassemble', '--because', 'It looks dry.', '--risk-note', 'All owners know.'],
       ...QUICK,
@@ -259,11 +266,11 @@ describe('deciding otherwise', () => {
     expect(readFileSync(file('cellar-baskets'), 'utf8')).toBe(text);
   });
 
-  test('against what the cloth can bear, or a referral, wants a risk note', () => {
+  test('against what the cloth can bear, or a referral, wants a risk note', async () => {
     bring('bunk-bed-scraps');
     bring('album-of-1874');
     const because = ['--because', 'They know it will tear.'];
-    expect(decide('bunk-bed-scraps', '--choose', 'tie', ...because, ...QUICK)).toEqual({
+    expect(await decide('bunk-bed-scraps', '--choose', 'tie', ...because, ...QUICK)).toEqual({
       code: 2,
       out: '',
       err: [
@@ -276,59 +283,61 @@ describe('deciding otherwise', () => {
         '',
       ].join('\n'),
     });
-    const referred = decide('album-of-1874', '--choose', 'tie', ...because, ...QUICK);
+    const referred = await decide('album-of-1874', '--choose', 'tie', ...because, ...QUICK);
     expect(referred).toMatchObject({ code: 2, out: '' });
     expect(flat(referred.err)).toContain(
       '"a quilt from before 1900 is seen by an expert first" [risk-note-wanted]',
     );
-    const blank = decide('album-of-1874', '--choose', 'tie', ...because, '--risk-note', ' ', ...QUICK);
+    const blank = await decide('album-of-1874', '--choose', 'tie', ...because, '--risk-note', ' ', ...QUICK);
     expect(blank.err).toContain('[risk-note-wanted]');
-    expect(decide('bunk-bed-scraps', '--choose', 'tie', ...because, '--risk-note', 'x', ...QUICK).code).toBe(
-      0,
-    );
+    expect(
+      (await decide('bunk-bed-scraps', '--choose', 'tie', ...because, '--risk-note', 'x', ...QUICK)).code,
+    ).toBe(0);
   });
 
-  test('the documents then show the risk note, the reason and the rule it went against', () => {
+  test('the documents then show the risk note, the reason and the rule it went against', async () => {
     bring('bunk-bed-scraps');
     bring('guest-room-percale');
     const note = 'The print will tear beside the ties within a few years';
     const words = ['--because', 'They know it will tear', '--risk-note', note];
-    decide('bunk-bed-scraps', '--choose', 'tie', ...words, ...QUICK);
-    decide('guest-room-percale', '--choose', 'lines', ...words, ...QUICK);
-    const sheet = (name: string, kind: string): string =>
-      flat(run(folder, 'sheet', name, '--kind', kind, '--format', 'text', '--out', '-', ...QUICK).out);
+    await decide('bunk-bed-scraps', '--choose', 'tie', ...words, ...QUICK);
+    await decide('guest-room-percale', '--choose', 'lines', ...words, ...QUICK);
+    const sheet = async (name: string, kind: string): Promise<string> =>
+      flat(
+        (await run(folder, 'sheet', name, '--kind', kind, '--format', 'text', '--out', '-', ...QUICK)).out,
+      );
     for (const [name, kind] of [
       ['bunk-bed-scraps', 'decision'],
       ['bunk-bed-scraps', 'survey'],
       ['bunk-bed-scraps', 'decline'],
       ['guest-room-percale', 'estimate'],
     ] as const) {
-      const text = sheet(name, kind);
+      const text = await sheet(name, kind);
       expect(text).toContain('What has been decided');
       expect(text).toContain(`What is risked: ${note}.`);
       expect(text).toContain('The reason given: They know it will tear.');
     }
-    expect(sheet('bunk-bed-scraps', 'decision')).toContain(
+    expect(await sheet('bunk-bed-scraps', 'decision')).toContain(
       'Our rules spoke against it: “Weak cloth does not go on a bed that is slept in every night”.',
     );
-    expect(sheet('guest-room-percale', 'estimate')).toContain(
+    expect(await sheet('guest-room-percale', 'estimate')).toContain(
       'The figures in this paper are those of what was chosen: to quilt it in lines. They are not those of our advice.',
     );
-    expect(run(folder, 'sheet', 'bunk-bed-scraps', '--format', 'html', '--out', '-', ...QUICK).out).toContain(
-      `<strong>What is risked: ${note}.</strong>`,
-    );
+    expect(
+      (await run(folder, 'sheet', 'bunk-bed-scraps', '--format', 'html', '--out', '-', ...QUICK)).out,
+    ).toContain(`<strong>What is risked: ${note}.</strong>`);
   });
 
-  test('what was chosen against the advice is priced, drawn up and cared for, though the answer is no', () => {
+  test('what was chosen against the advice is priced, drawn up and cared for, though the answer is no', async () => {
     bring('bunk-bed-scraps');
     const paper = (kind: string) =>
       run(folder, 'sheet', 'bunk-bed-scraps', '--kind', kind, '--format', 'text', '--out', '-', ...QUICK);
-    const before = paper('estimate');
+    const before = await paper('estimate');
     expect(before.code).toBe(2);
     expect(flat(before.err)).toContain('no treatment is recommended or chosen, so there is nothing to price');
     const words = ['--because', 'They know it will tear', '--risk-note', 'It may tear within a year'];
-    decide('bunk-bed-scraps', '--choose', 'tie', ...words, ...QUICK);
-    const { out: answer } = decide('bunk-bed-scraps', '--json', ...QUICK);
+    await decide('bunk-bed-scraps', '--choose', 'tie', ...words, ...QUICK);
+    const { out: answer } = await decide('bunk-bed-scraps', '--json', ...QUICK);
     const { standing, treatment, chosen, options } = JSON.parse(answer) as Answer;
     expect({ standing, treatment }).toEqual({ standing: 'decline', treatment: null });
     const tied = options.find((option) => option.treatment === 'tie');
@@ -338,12 +347,14 @@ describe('deciding otherwise', () => {
     expect(chosen).toMatchObject({ treatment: 'tie', plan: tied?.plan, estimates });
     expect(chosen?.estimates.price).toEqual({ ...price, deposit: chosen?.estimates.price.deposit });
     expect(chosen?.estimates.price.deposit).toBeGreaterThan(0);
-    const estimate = flat(paper('estimate').out);
+    const estimate = flat((await paper('estimate')).out);
     expect(estimate).toContain('Knots hold the layers, 6 in apart at most.');
     expect(estimate).toContain(`We ask $${chosen?.estimates.price.likely.toLocaleString('en-US')}`);
     expect(estimate).toContain('no buttons where a small child may reach them');
-    expect(flat(paper('care').out)).toContain("Once repaired, it is meant to be used on a child's bed.");
-    const page = flat(decide('bunk-bed-scraps', ...QUICK).out);
+    expect(flat((await paper('care')).out)).toContain(
+      "Once repaired, it is meant to be used on a child's bed.",
+    );
+    const page = flat((await decide('bunk-bed-scraps', ...QUICK)).out);
     expect(page).toContain('Decline Because');
     expect(page).toContain('Chosen instead on 2026-11-27: tie it');
     expect(page).toContain('ties at every crossing, 6 in apart at most');
@@ -352,13 +363,13 @@ describe('deciding otherwise', () => {
     const text = readFileSync(path, 'utf8');
     expect(text).toMatch(/sewage_or_fuel: no/);
     writeFileSync(path, text.replace('sewage_or_fuel: no', 'sewage_or_fuel: yes'));
-    const after = paper('estimate');
+    const after = await paper('estimate');
     expect(after.code).toBe(2);
     expect(flat(after.err)).toContain('a hazard has to be dealt with first (sewage or fuel)');
-    expect(flat(decide('bunk-bed-scraps', ...QUICK).out)).toContain(
+    expect(flat((await decide('bunk-bed-scraps', ...QUICK)).out)).toContain(
       'Chosen on 2026-11-27, and to be chosen anew: tie it The choice was not weighed against this:',
     );
-    expect(flat(paper('decision').out)).toContain('has to be decided anew before any work begins.');
+    expect(flat((await paper('decision')).out)).toContain('has to be decided anew before any work begins.');
   });
 
   test.each([
@@ -398,18 +409,18 @@ describe('deciding otherwise', () => {
       '--because was given, but nothing is recorded [usage]',
       'Add --record, --choose TREATMENT or --client chose TREATMENT.',
     ],
-  ])('is refused with %s, and nothing is written', (_, words, what, cure) => {
+  ])('is refused with %s, and nothing is written', async (_, words, what, cure) => {
     const text = bring('guest-room-percale');
-    const { code, out, err } = decide('guest-room-percale', ...words, ...QUICK);
+    const { code, out, err } = await decide('guest-room-percale', ...words, ...QUICK);
     expect({ code, out }).toEqual({ code: 2, out: '' });
     expect(flat(err)).toContain(`error: ${what}`);
     expect(flat(err)).toContain(cure);
     expect(readFileSync(file('guest-room-percale'), 'utf8')).toBe(text);
   });
 
-  test('choosing what is advised anyway does not pass for deciding otherwise', () => {
+  test('choosing what is advised anyway does not pass for deciding otherwise', async () => {
     bring('guest-room-percale');
-    decide('guest-room-percale', '--choose', 'tie', '--because', 'As advised.', ...QUICK);
+    await decide('guest-room-percale', '--choose', 'tie', '--because', 'As advised.', ...QUICK);
     const text = readFileSync(file('guest-room-percale'), 'utf8');
     expect(text).toContain('kind: recommended\n    chosen: tie\n    because: As advised.');
     expect(text).not.toContain('overrides');
@@ -417,9 +428,9 @@ describe('deciding otherwise', () => {
 });
 
 describe('the client’s choice', () => {
-  test('is kept with the options shown, the day and the rulebook, and the papers tell it', () => {
+  test('is kept with the options shown, the day and the rulebook, and the papers tell it', async () => {
     bring('guest-room-percale');
-    const { code, err, out } = decide(
+    const { code, err, out } = await decide(
       'guest-room-percale',
       ...['--client', 'chose', 'backing', '--because', 'She likes the back plain', '--json'],
       ...QUICK,
@@ -431,7 +442,9 @@ describe('the client’s choice', () => {
     expect(text).toContain('kind: client\n    chosen: backing\n    because: She likes the back plain\n');
     expect(text).toContain(`    rulebook: ${answer.rulebook.digest}\n`);
     for (const { treatment } of answer.options) expect(text).toContain(`      - ${treatment}\n`);
-    const sheet = run(folder, 'sheet', 'guest-room-percale', '--format', 'text', '--out', '-', ...QUICK).out;
+    const sheet = (
+      await run(folder, 'sheet', 'guest-room-percale', '--format', 'text', '--out', '-', ...QUICK)
+    ).out;
     expect(flat(sheet)).toContain(
       'On 27 November 2026 you chose to give it a new back, held by a few small stitches. The reason given: She likes the back plain.',
     );

@@ -34,8 +34,10 @@ function build(name: string, approved: string, looks: string): void {
 }
 /** What was found when it was opened. */
 const opened = (): string => LATER_LOOKS.exec(shipped)?.[0] ?? '';
-const answer = (name: string) => JSON.parse(run(folder, 'decide', name, '--quick', '--json', ...DAY).out);
-const page = (name: string): string => run(folder, 'decide', name, '--quick', ...DAY).out;
+const answer = async (name: string) =>
+  JSON.parse((await run(folder, 'decide', name, '--quick', '--json', ...DAY)).out);
+const page = async (name: string): Promise<string> =>
+  (await run(folder, 'decide', name, '--quick', ...DAY)).out;
 /** The part of a page under a heading that begins so. */
 const under = (out: string, title: string): string => {
   const at = out.indexOf(`\n${title}`);
@@ -43,10 +45,10 @@ const under = (out: string, title: string): string => {
 };
 
 describe('a second survey after an estimate was approved', () => {
-  test('decides anew, says what was found, which reasons came and went, and asks for new written approval', () => {
+  test('decides anew, says what was found, which reasons came and went, and asks for new written approval', async () => {
     build('before-opening', 'approved: { on: 2026-03-16, hours: 14, price: 700 }\n', '');
     build('after-opening', 'approved: { on: 2026-03-16, hours: 14, price: 700 }\n', opened());
-    const [before, after] = [answer('before-opening'), answer('after-opening')];
+    const [before, after] = [await answer('before-opening'), await answer('after-opening')];
     expect(before).toMatchObject({
       treatment: 'reassemble',
       since_approval: { changed: [], gained: [], lost: [] },
@@ -72,7 +74,7 @@ describe('a second survey after an estimate was approved', () => {
       to: '55 %',
     });
 
-    const told = under(page('after-opening'), 'Since the estimate was approved on 2026-03-16');
+    const told = under(await page('after-opening'), 'Since the estimate was approved on 2026-03-16');
     for (const said of [
       'against 14 approved (+',
       'against $700 approved (+',
@@ -83,47 +85,62 @@ describe('a second survey after an estimate was approved', () => {
       'Reasons that no longer count: - The cloth is worn once the worst is made good',
     ])
       expect(told).toContain(said);
-    expect(under(page('before-opening'), 'Since the estimate')).not.toContain('Found since then');
+    expect(under(await page('before-opening'), 'Since the estimate')).not.toContain('Found since then');
   });
 
-  test('the mark is tight: at a tenth more the approval stands, a little beyond it does not', () => {
+  test('the mark is tight: at a tenth more the approval stands, a little beyond it does not', async () => {
     build('unapproved', '', opened());
-    const { hours, price } = answer('unapproved').estimates;
+    const { hours, price } = (await answer('unapproved')).estimates;
     const hoursAt = (rise: number): string =>
       `approved: { on: 2026-03-16, hours: ${hours.likely / (1 + rise)}, price: ${price.likely} }\n`;
     build('within', hoursAt(0.09), opened());
     build('beyond', hoursAt(0.12), opened());
-    expect(answer('within').since_approval.needs_approval).toBe(false);
-    expect(answer('beyond').since_approval.needs_approval).toBe(true);
-    expect(under(page('within'), 'Since the estimate')).toContain(
+    expect((await answer('within')).since_approval.needs_approval).toBe(false);
+    expect((await answer('beyond')).since_approval.needs_approval).toBe(true);
+    expect(under(await page('within'), 'Since the estimate')).toContain(
       'No rise of more than 10 %: the approval stands.',
     );
     build('dearer', `approved: { on: 2026-03-16, price: ${price.likely / 1.2} }\n`, opened());
-    expect(answer('dearer').since_approval).toMatchObject({ needs_approval: true, hours: null });
+    expect((await answer('dearer')).since_approval).toMatchObject({ needs_approval: true, hours: null });
   });
 
-  test('where the work is no longer advised, says so and why', () => {
+  test('where the work is no longer advised, says so and why', async () => {
     build(
       'an-heirloom-after-all',
       'approved: { on: 2026-03-16, hours: 14, price: 700 }\n',
       'resurveys:\n  - { on: 2026-03-20, by: helper-a, findings: { tied_to_event: yes } }\n',
     );
-    const told = under(page('an-heirloom-after-all'), 'Since the estimate');
+    const told = under(await page('an-heirloom-after-all'), 'Since the estimate');
     expect(told).toContain('The work that was approved is no longer advised: tell the client');
     expect(told).toContain('Now: refer to a specialist.');
     expect(told).toContain('Found since then: - tied to a known event or person: yes, before no');
     expect(told).toContain('Reasons gained: - It is tied to a known person or event');
-    const letter = run(
-      folder,
-      ...['sheet', 'an-heirloom-after-all', '--quick', '--format', 'text', '--out', '-', ...DAY],
+    const letter = (
+      await run(
+        folder,
+        ...['sheet', 'an-heirloom-after-all', '--quick', '--format', 'text', '--out', '-', ...DAY],
+      )
     ).out;
     expect(flat(letter)).toContain('The work you approved is work we no longer advise.');
   });
 
-  test('the estimate tells the client the same', () => {
+  test('the estimate tells the client the same', async () => {
     build('told-again', 'approved: { on: 2026-03-16, hours: 14, price: 700 }\n', opened());
     const sheet = flat(
-      run(folder, 'sheet', 'told-again', '--kind', 'estimate', '--format', 'text', '--out', '-', ...DAY).out,
+      (
+        await run(
+          folder,
+          'sheet',
+          'told-again',
+          '--kind',
+          'estimate',
+          '--format',
+          'text',
+          '--out',
+          '-',
+          ...DAY,
+        )
+      ).out,
     );
     for (const said of [
       'Since your approval',
@@ -151,10 +168,10 @@ describe('a second survey after an estimate was approved', () => {
 });
 
 describe('a decline says what would let us say yes', () => {
-  const decline = (name: string): string => run(folder, 'decide', name, ...DAY).out;
+  const decline = async (name: string): Promise<string> => (await run(folder, 'decide', name, ...DAY)).out;
 
-  test('under one heading, for what the client can choose and for what a second look can find', () => {
-    const out = decline('bunk-bed-scraps');
+  test('under one heading, for what the client can choose and for what a second look can find', async () => {
+    const out = await decline('bunk-bed-scraps');
     expect(out.match(/would let us say yes/g)).toHaveLength(1);
     const told = under(out, 'What would let us say yes\n');
     expect(told).toMatch(
@@ -162,27 +179,31 @@ describe('a decline says what would let us say yes', () => {
     );
     expect(told).toContain('on a guest bed (now on a child’s bed or in heavy use). Then: go ahead, tie it.');
     expect(out).not.toContain('a second look would have to find');
-    const letter = run(
-      folder,
-      ...['sheet', 'bunk-bed-scraps', '--kind', 'decline', '--format', 'text', '--out', '-', ...DAY],
+    const letter = (
+      await run(
+        folder,
+        ...['sheet', 'bunk-bed-scraps', '--kind', 'decline', '--format', 'text', '--out', '-', ...DAY],
+      )
     ).out;
     expect(flat(letter)).toMatch(
       /What would let us say yes -+ What you could choose: - Intended use: if it were “kept in storage” instead of “on a child’s bed or in heavy use”, we would advise you to leave it as it is\..* What a second look could show: - How fragile the fabric is \(thin percale\): if it were “worn” instead of “weak”/,
     );
   });
 
-  test('also where a second look alone could bring it', () => {
-    const told = under(decline('honeycomb-remnant'), 'What would let us say yes\n');
+  test('also where a second look alone could bring it', async () => {
+    const told = under(await decline('honeycomb-remnant'), 'What would let us say yes\n');
     expect(told).toMatch(/^What would let us say yes If a second look finds: - Number of lost patches: \d+/);
   });
 
-  test('and where nothing realistic would, says so, in the letter too', () => {
-    const out = decline('parlour-fans-crazy');
+  test('and where nothing realistic would, says so, in the letter too', async () => {
+    const out = await decline('parlour-fans-crazy');
     expect(out).toContain('\nNothing realistic that is known would let us say yes\n');
     expect(out).not.toContain('What would let us say yes');
-    const letter = run(
-      folder,
-      ...['sheet', 'parlour-fans-crazy', '--kind', 'decline', '--format', 'text', '--out', '-', ...DAY],
+    const letter = (
+      await run(
+        folder,
+        ...['sheet', 'parlour-fans-crazy', '--kind', 'decline', '--format', 'text', '--out', '-', ...DAY],
+      )
     ).out;
     expect(flat(letter)).toContain('Among all that could well be so, we found none.');
   });

@@ -7,7 +7,7 @@ import { fileURLToPath } from 'node:url';
 import { afterAll, beforeAll, describe, expect, inject, it } from 'vitest';
 import { shipped } from '../decision/shipped.ts';
 import { generatedCase, nameOf, textOf } from '../tools/generated-case.ts';
-import { run } from './run.ts';
+import { run, runBuilt } from './run.ts';
 
 const SHIPPED = fileURLToPath(new URL('../../', import.meta.url));
 let here = '';
@@ -47,12 +47,12 @@ beforeAll(() => {
 });
 afterAll(() => rmSync(here, { recursive: true, force: true }));
 
-const tryOut = (...more: string[]) =>
-  run(here, 'rules', 'try', '--with', 'next', '--as-of', '2099-01-01', ...more);
+const TRY = ['rules', 'try', '--with', 'next', '--as-of', '2099-01-01'];
+const tryOut = (...more: string[]) => run(here, ...TRY, ...more);
 
 describe('rules try on the casebook', () => {
-  it('says how many change, in what and because of which rule, and ends with 1', () => {
-    const { code, out, err } = tryOut('--json');
+  it('says how many change, in what and because of which rule, and ends with 1', async () => {
+    const { code, out, err } = await tryOut('--json');
     expect(err).toBe('');
     expect(code).toBe(1);
     const told = JSON.parse(out);
@@ -63,13 +63,13 @@ describe('rules try on the casebook', () => {
     const standing = told.changes
       .flatMap(({ case: name, changes }: Told) => changes.map((each) => ({ ...each, name })))
       .find(({ of }: { of: string }) => of === 'standing');
-    const decided = run(here, 'decide', standing.name, '--json', '--quick', '--as-of', '2099-01-01');
+    const decided = await run(here, 'decide', standing.name, '--json', '--quick', '--as-of', '2099-01-01');
     expect(decided.err).toBe('');
     expect(JSON.parse(decided.out).standing).toBe(standing.from);
   }, 180_000);
 
   it('prints the same bytes however many threads work', () => {
-    const [one, two, three] = ['1', '2', '3'].map((count) => tryOut('--workers', count));
+    const [one, two, three] = ['1', '2', '3'].map((count) => runBuilt(here, ...TRY, '--workers', count));
     expect(one?.out).toMatch(/cases? of \d+ change/);
     expect(two).toEqual(one);
     expect(three).toEqual(one);
@@ -91,8 +91,8 @@ describe('rules try on the casebook', () => {
   it.each([
     [['--workers', '2.5'], /--workers is "2\.5"; it should be a whole number from 1 to 256/],
     [['--workers', '0'], /--workers is "0"/],
-  ])('refuses %s and says what to write', (given, said) => {
-    const { code, err } = tryOut(...given);
+  ])('refuses %s and says what to write', async (given, said) => {
+    const { code, err } = await tryOut(...given);
     expect(err.replace(/\s+/g, ' ')).toMatch(said);
     expect(code).toBe(2);
   });
@@ -100,7 +100,7 @@ describe('rules try on the casebook', () => {
   it('tells a fault met in a thread as it is told without threads', () => {
     edit('lacking', 'figures.yaml', /^(\s+)queue_weeks:/m, '$1queue_weeks_once:');
     const [one, two] = ['1', '2'].map((count) =>
-      run(here, 'rules', 'try', '--with', 'lacking', '--workers', count),
+      runBuilt(here, 'rules', 'try', '--with', 'lacking', '--workers', count),
     );
     expect(one?.err).toMatch(/queue_weeks/);
     expect(one?.err).not.toMatch(/\bat .*\.js:\d/);

@@ -32,8 +32,8 @@ decisions:
 afterAll(() => rmSync(here, { recursive: true, force: true }));
 
 describe('rules check', () => {
-  it('passes the shipped rules and says what it leaves out', () => {
-    const { code, out } = run(here, 'rules', 'check');
+  it('passes the shipped rules and says what it leaves out', async () => {
+    const { code, out } = await run(here, 'rules', 'check');
     expect(out).toMatch(/0 errors/);
     expect(out).toMatch(/treated as independent/);
     expect(code).toBe(0);
@@ -41,8 +41,8 @@ describe('rules check', () => {
 });
 
 describe('rules amend, tried before it is kept', () => {
-  it('asks for the reason, and off a terminal names what is missing', () => {
-    const { code, err } = run(
+  it('asks for the reason, and off a terminal names what is missing', async () => {
+    const { code, err } = await run(
       here,
       'rules',
       'amend',
@@ -56,9 +56,9 @@ describe('rules amend, tried before it is kept', () => {
     expect(code).toBe(3);
   });
 
-  it('refuses what would leave a fault, and writes nothing', () => {
+  it('refuses what would leave a fault, and writes nothing', async () => {
     const before = readFileSync(join(here, 'next/stages/extent.yaml'), 'utf8');
-    const { code, err } = run(
+    const { code, err } = await run(
       here,
       ...['rules', 'amend', 'more-new-than-old', '--rules', 'next', '--because', 'Slip.'],
       ...['--set', 'when.all.0.more than=150 %'],
@@ -68,14 +68,23 @@ describe('rules amend, tried before it is kept', () => {
     expect(readFileSync(join(here, 'next/stages/extent.yaml'), 'utf8')).toBe(before);
   });
 
-  it('shows whose answer would change, from what to what, by which rule, beside what was decided', () => {
-    const amended = run(
+  it('shows whose answer would change, from what to what, by which rule, beside what was decided', async () => {
+    const amended = await run(
       here,
       ...['rules', 'amend', 'more-new-than-old', '--rules', 'next', '--because', 'Two held.'],
       ...['--set', 'when.all.0.more than=60 %'],
     );
     expect(amended.code, amended.err).toBe(0);
-    const { code, out } = run(here, 'rules', 'try', '--with', 'next', '--json', '--as-of', '2099-01-01');
+    const { code, out } = await run(
+      here,
+      'rules',
+      'try',
+      '--with',
+      'next',
+      '--json',
+      '--as-of',
+      '2099-01-01',
+    );
     expect(code).toBe(1);
     const tried = JSON.parse(out);
     expect(tried.rules_changed).toEqual(['more-new-than-old']);
@@ -85,24 +94,24 @@ describe('rules amend, tried before it is kept', () => {
     expect(own.decided[0]).toMatchObject({ overrides: ['more-new-than-old'] });
   }, 180_000);
 
-  it('shows how the rule came to be', () => {
-    const { out } = run(here, 'rules', 'show', 'more-new-than-old', '--history', '--rules', 'next');
+  it('shows how the rule came to be', async () => {
+    const { out } = await run(here, 'rules', 'show', 'more-new-than-old', '--history', '--rules', 'next');
     expect(out).toMatch(/Two held\./);
     expect(out).toMatch(/before, when\.all\.0\.more than: 50 %/);
   });
 });
 
 describe('rules try', () => {
-  it('exits 0 where nothing changes', () => {
-    const { code, out } = run(here, 'rules', 'try', '--with', 'rules', '--as-of', '2099-01-01');
+  it('exits 0 where nothing changes', async () => {
+    const { code, out } = await run(here, 'rules', 'try', '--with', 'rules', '--as-of', '2099-01-01');
     expect(out).toMatch(/^0 cases of \d+ change; 0 rules differ/);
     expect(code).toBe(0);
   }, 180_000);
 });
 
 describe('rules coverage', () => {
-  it('shows which cases of the studio exercise a rule, with no case at the marks beside them', () => {
-    const { code, out } = run(here, 'rules', 'coverage', 'more-new-than-old', '--json');
+  it('shows which cases of the studio exercise a rule, with no case at the marks beside them', async () => {
+    const { code, out } = await run(here, 'rules', 'coverage', 'more-new-than-old', '--json');
     const [covered] = JSON.parse(out);
     expect(covered.rule).toBe('more-new-than-old');
     expect(covered.true).toContain('hedge-row');
@@ -111,11 +120,11 @@ describe('rules coverage', () => {
 });
 
 describe('rules book', () => {
-  it('prints every rule with its reason and source as one page that fetches nothing', () => {
-    const { code } = run(here, 'rules', 'book', '--output', 'book.html');
+  it('prints every rule with its reason and source as one page that fetches nothing', async () => {
+    const { code } = await run(here, 'rules', 'book', '--output', 'book.html');
     expect(code).toBe(0);
     const html = readFileSync(join(here, 'book.html'), 'utf8');
-    const rules = JSON.parse(run(here, 'rules', 'show', '--json').out);
+    const rules = JSON.parse((await run(here, 'rules', 'show', '--json')).out);
     for (const { rule } of rules) expect(html).toContain(rule);
     expect(html).not.toMatch(/<script|src="http|<link/);
   }, 180_000);

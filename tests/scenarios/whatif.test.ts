@@ -27,8 +27,8 @@ const under = (out: string, title: string): string =>
   flat(out.split(`\n${title}\n`)[1]?.split(/\n\n/)[0] ?? '');
 
 describe('what if, given as finding=value', () => {
-  test('shows both answers side by side, with the reasons gained and lost and the estimates', () => {
-    const { code, out, err } = whatif('intended_use=regular_bed');
+  test('shows both answers side by side, with the reasons gained and lost and the estimates', async () => {
+    const { code, out, err } = await whatif('intended_use=regular_bed');
     expect({ code, err }).toEqual({ code: 0, err: '' });
     expect(flat(out)).toContain('intended use: on a bed in regular use instead of on a guest bed');
     expect(rowOf(out, 'Answer')).toEqual(['Answer', 'go ahead', 'decline']);
@@ -39,9 +39,9 @@ describe('what if, given as finding=value', () => {
     expect(under(out, 'Why no longer “tie it”')).toContain('nightly use and washing');
   });
 
-  test('both sides are those that decide gives on the case as it is and as it would be', () => {
-    const compared = JSON.parse(whatif('intended_use=regular_bed', '--json').out);
-    const decided = JSON.parse(run(folder, 'decide', CASE, ...DAY, '--quick', '--json').out);
+  test('both sides are those that decide gives on the case as it is and as it would be', async () => {
+    const compared = JSON.parse((await whatif('intended_use=regular_bed', '--json')).out);
+    const decided = JSON.parse((await run(folder, 'decide', CASE, ...DAY, '--quick', '--json')).out);
     expect(compared.before.estimates).toEqual(decided.estimates);
     expect(compared.before).toMatchObject({ standing: decided.standing, treatment: decided.treatment });
     expect(compared.gained.map(({ rule }: { rule: string }) => rule)).toContain(
@@ -50,8 +50,8 @@ describe('what if, given as finding=value', () => {
     expect(compared.lost.map(({ rule }: { rule: string }) => rule)).toContain('weak-cloth-is-tied');
   });
 
-  test('several findings are changed together, and a line too long for its column breaks within it', () => {
-    const { code, out } = whatif('batting_kind=none', 'joins.open=30', 'A.fragility=worn');
+  test('several findings are changed together, and a line too long for its column breaks within it', async () => {
+    const { code, out } = await whatif('batting_kind=none', 'joins.open=30', 'A.fragility=worn');
     expect(code).toBe(0);
     for (const said of ['number of open seams: 30 instead of 12', '(percale): worn instead of weak'])
       expect(flat(out)).toContain(said);
@@ -59,16 +59,16 @@ describe('what if, given as finding=value', () => {
     expect(rowOf(out, 'Answer')).toHaveLength(3);
   });
 
-  test('a finding that changes nothing says so, and one that is so already says that', () => {
-    const { code, out } = whatif('hung=no');
+  test('a finding that changes nothing says so, and one that is so already says that', async () => {
+    const { code, out } = await whatif('hung=no');
     expect(code).toBe(0);
     expect(out).toContain('hung on display: no, as it is already');
     expect(out).toContain('This changes nothing');
     expect(out).not.toContain('Reasons gained');
   });
 
-  test('a budget moves no standing, and the condition it brings is told', () => {
-    const { out } = whatif('budget=500');
+  test('a budget moves no standing, and the condition it brings is told', async () => {
+    const { out } = await whatif('budget=500');
     expect(rowOf(out, 'Treatment')).toEqual(['Treatment', 'tie it', 'tie it']);
     expect(out).not.toContain('This changes nothing');
     expect(under(out, 'Conditions and cautions gained')).toContain(
@@ -76,10 +76,10 @@ describe('what if, given as finding=value', () => {
     );
   });
 
-  test('the case itself is never changed', () => {
+  test('the case itself is never changed', async () => {
     const file = join(folder, 'cases', `${CASE}.yaml`);
     const before = readFileSync(file, 'utf8');
-    whatif('intended_use=storage');
+    await whatif('intended_use=storage');
     expect(readFileSync(file, 'utf8')).toBe(before);
   });
 });
@@ -149,19 +149,19 @@ describe('what if, given wrongly', () => {
         '  Do: Give damp a value, or leave it out of the case and decide again.',
       ),
     ],
-  ])('%s', (_, change, message) => {
-    expect(whatif(change)).toEqual({ code: 2, out: '', err: message });
+  ])('%s', async (_, change, message) => {
+    expect(await whatif(change)).toEqual({ code: 2, out: '', err: message });
   });
 
-  test('all that is wrong is told at once', () => {
-    const { code, out, err } = whatif('intended_usage=storage', 'damp', 'lost=x', 'hung=no');
+  test('all that is wrong is told at once', async () => {
+    const { code, out, err } = await whatif('intended_usage=storage', 'damp', 'lost=x', 'hung=no');
     expect({ code, out }).toEqual({ code: 2, out: '' });
     expect(err.match(/^error:/gm)).toHaveLength(3);
     expect(err).toContain('3 errors');
   });
 
-  test('nothing given where nobody can be asked exits 3 and says what to give', () => {
-    const { code, out, err } = whatif();
+  test('nothing given where nobody can be asked exits 3 and says what to give', async () => {
+    const { code, out, err } = await whatif();
     expect({ code, out }).toEqual({ code: 3, out: '' });
     expect(err).toContain('nothing to change was named');
     expect(err).toContain('Add finding=value, such as intended_use=storage.');

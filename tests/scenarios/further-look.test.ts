@@ -27,9 +27,9 @@ survey:
 
 let folder: string;
 const file = (): string => readFileSync(join(folder, 'cases', 'small-quilt.yaml'), 'utf8');
-const survey = (...args: string[]): Ran => run(folder, 'survey', 'small-quilt', ...args);
-const refused = (...args: string[]): string => {
-  const { code, err, out } = survey(...args);
+const survey = (...args: string[]): Promise<Ran> => run(folder, 'survey', 'small-quilt', ...args);
+const refused = async (...args: string[]): Promise<string> => {
+  const { code, err, out } = await survey(...args);
   expect({ code, out }).toEqual({ code: 2, out: '' });
   expect(file()).toBe(CASE);
   return err.replace(/\s+/g, ' ');
@@ -43,8 +43,8 @@ beforeEach(() => {
 afterEach(() => rmSync(folder, { recursive: true, force: true }));
 
 describe('a further look from one command', () => {
-  test('says what squares are now; the first look, its comments and its map stay as they were', () => {
-    const { code, out } = survey(
+  test('says what squares are now; the first look, its comments and its map stay as they were', async () => {
+    const { code, out } = await survey(
       '--set',
       'B3=x',
       '--set',
@@ -69,9 +69,9 @@ describe('a further look from one command', () => {
 `);
   });
 
-  test('each look builds on the one before, and what was found inside goes with it', () => {
-    survey('--set', 'B3=x', '--on', '2026-03-20');
-    const { code, out } = survey(
+  test('each look builds on the one before, and what was found inside goes with it', async () => {
+    await survey('--set', 'B3=x', '--on', '2026-03-20');
+    const { code, out } = await survey(
       ...['--opened', '--set', 'B3=.', '--set', 'A1=f', '--set', 'batting_kind=loose', '--on', '2026-03-21'],
       ...['--set', 'hidden_quilt=yes', '--photo', 'photos/inside.jpg'],
     );
@@ -83,11 +83,11 @@ describe('a further look from one command', () => {
     expect(text).toMatch(/opened: yes/);
     expect(text).toMatch(/hidden_quilt: yes/);
     expect(text).toMatch(/file: photos\/inside.jpg, of: "?B3, A1"?, when: opened/);
-    expect(JSON.parse(run(folder, 'decide', 'small-quilt', '--json').out)).toHaveProperty('standing');
+    expect(JSON.parse((await run(folder, 'decide', 'small-quilt', '--json')).out)).toHaveProperty('standing');
   });
 
-  test('a square that is not there, and a mark that is not there, both at once', () => {
-    const said = refused('--set', 'D1=x', '--set', 'B9=x', '--set', 'B3=q');
+  test('a square that is not there, and a mark that is not there, both at once', async () => {
+    const said = await refused('--set', 'D1=x', '--set', 'B9=x', '--set', 'B3=q');
     expect(said).toContain('there is no square D1 on the map');
     expect(said).toContain('Rows are A to C, with up to 4 squares each');
     expect(said).toContain('there is no square B9');
@@ -95,24 +95,26 @@ describe('a further look from one command', () => {
     expect(said).toContain('x lost');
   });
 
-  test('a look before the first, and one still to come', () => {
-    expect(refused('--set', 'B3=x', '--on', '2026-03-01')).toContain(
+  test('a look before the first, and one still to come', async () => {
+    expect(await refused('--set', 'B3=x', '--on', '2026-03-01')).toContain(
       'a further look on 2026-03-01 would come before the one on 2026-03-05',
     );
-    expect(refused('--set', 'B3=x', '--on', '2999-01-01')).toContain('which has not come yet');
+    expect(await refused('--set', 'B3=x', '--on', '2999-01-01')).toContain('which has not come yet');
   });
 
-  test('a square where there is no map yet', () => {
+  test('a square where there is no map yet', async () => {
     const bare = CASE.replace(/ {2}units: \|\n( {4}.*\n)+? {2}findings/, '  findings');
     writeFileSync(join(folder, 'cases', 'small-quilt.yaml'), bare);
-    const { code, err } = survey('--set', 'B3=x');
+    const { code, err } = await survey('--set', 'B3=x');
     expect(code).toBe(2);
     expect(err).toContain('has no map of its squares yet');
     expect(err).toContain('mendwise survey small-quilt');
   });
 
-  test('what the client wishes is no part of it', () => {
-    expect(refused('--set', 'B3=x', '--set', 'budget=900')).toContain('client is no part of a further look');
+  test('what the client wishes is no part of it', async () => {
+    expect(await refused('--set', 'B3=x', '--set', 'budget=900')).toContain(
+      'client is no part of a further look',
+    );
   });
 });
 
@@ -129,14 +131,14 @@ describe('one answer corrected', () => {
     expect(file()).toBe(CASE.replace('damp: no #', 'damp: yes #'));
   });
 
-  test('a finding there is not, with the nearest there is', () => {
-    const said = refused('--change', 'dmap');
+  test('a finding there is not, with the nearest there is', async () => {
+    const said = await refused('--change', 'dmap');
     expect(said).toContain('no question here is called "dmap"');
     expect(said).toContain('damp');
   });
 
-  test('where nobody can be asked it says how to give the answer', () => {
-    const { code, err } = survey('--change', 'damp');
+  test('where nobody can be asked it says how to give the answer', async () => {
+    const { code, err } = await survey('--change', 'damp');
     expect(code).toBe(3);
     expect(err.replace(/\s+/g, ' ')).toContain('mendwise survey small-quilt --set "survey.findings.damp=…"');
   });

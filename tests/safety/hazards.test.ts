@@ -3,7 +3,7 @@ import { HAZARDS, type Hazard, USES, type Use } from '../../src/casebook/scales.
 import { evaluate } from '../../src/decision/evaluate.ts';
 import { question } from '../../src/decision/questions/ask.ts';
 import { caseFrom, context } from '../decision/shipped.ts';
-import { FULL } from '../tiers.ts';
+import { FULL, sample } from '../tiers.ts';
 import { contradictionsIn } from './contradictions.ts';
 import { textsOf } from './papers.ts';
 import { NOTED, quiltWith } from './quilt-with.ts';
@@ -14,9 +14,9 @@ const CROSSED = NAMES.flatMap((one, index) => [
   [one],
   ...NAMES.slice(index + 1).map((other) => [one, other]),
 ]).filter(([one, other]) => !(one === 'mould' && other === 'much mould'));
-/** A hazard alone is tried for every use; two at once, in the short tier, for one use each, taken in turn. */
+/** In the short tier, a hazard alone is tried for every third use, and two at once for one use each, taken in turn. */
 const usesFor = (hazards: readonly string[], index: number): readonly Use[] =>
-  FULL || hazards.length === 1 ? USES : USES.slice(index % USES.length).slice(0, 1);
+  FULL || hazards.length === 1 ? sample(USES, 3) : USES.slice(index % USES.length).slice(0, 1);
 
 /**
  * What nobody may be told while a hazard stands. Public advice: CDC, cleaning up after rodents (do not stir up dust, no

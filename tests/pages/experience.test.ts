@@ -12,7 +12,7 @@ const looking = canLook();
 let browser: Browser;
 let folder: string;
 
-/** Pages that a studio with a history writes for itself or a peer, as the built command writes them. */
+/** Pages that a studio with a history writes for itself or a peer, as the command writes them. */
 const PAGES = [
   ['helpers', /^Helpers side by side$/, ['helpers', '--html']],
   ['helpers of one quilt', /^Helpers side by side$/, ['helpers', 'kiln-yard-squares', '--html']],

@@ -1,6 +1,7 @@
 import { spawnSync } from 'node:child_process';
 import { readdirSync, readFileSync, writeFileSync } from 'node:fs';
-import { describe, expect, inject, it } from 'vitest';
+import { afterEach, describe, expect, inject, it, vi } from 'vitest';
+import { today } from '../../src/store/terminal.ts';
 import { run } from '../scenarios/run.ts';
 import { firstCaseIn, freshStudio } from './studio.ts';
 
@@ -26,10 +27,22 @@ const runAt = (moment: string, zone: string, ...typed: string[]) => {
   );
   return { code: status, out: stdout, err: stderr };
 };
-const asOf = (moment: string, zone: string): string =>
-  JSON.parse(runAt(moment, zone, 'decide', name(), '--quick', '--json').out).as_of;
+
+/** Does something in a time zone. */
+const inZone = async <T>(zone: string, work: () => T | Promise<T>): Promise<T> => {
+  const { TZ: before } = process.env;
+  process.env.TZ = zone;
+  try {
+    return await work();
+  } finally {
+    if (before === undefined) delete process.env.TZ;
+    else process.env.TZ = before;
+  }
+};
 
 describe('the clock', () => {
+  afterEach(() => vi.useRealTimers());
+
   it.each([
     // The same moment is another day in another place (IANA time zones).
     ['2026-11-25T23:30:00Z', 'UTC', '2026-11-25'],
@@ -40,17 +53,32 @@ describe('the clock', () => {
     // Clocks go forward in New York at 07:00 UTC on 8 March 2026.
     ['2026-03-08T07:00:00Z', 'America/New_York', '2026-03-08'],
     ['2026-12-31T23:59:59Z', 'Pacific/Kiritimati', '2027-01-01'],
-  ])('%s in %s is %s', (moment, zone, day) => {
-    expect(asOf(moment, zone)).toBe(day);
+  ])('%s in %s is %s', async (moment, zone, day) => {
+    vi.useFakeTimers({ now: new Date(moment), toFake: ['Date'] });
+    expect(await inZone(zone, today)).toBe(day);
   });
 
-  it('a day that is given means the same everywhere, and the answer is the same to the byte', () => {
-    const answers = ['UTC', 'Pacific/Auckland', 'America/Los_Angeles'].map(
-      (zone) =>
-        runAt('2026-11-25T23:30:00Z', zone, 'decide', name(), '--quick', '--json', '--as-of', '2026-11-27')
-          .out,
+  it('of the machine tells a command its day', () => {
+    const { out } = runAt(
+      '2026-12-31T23:59:59Z',
+      'Pacific/Kiritimati',
+      'decide',
+      name(),
+      '--quick',
+      '--json',
     );
-    expect(new Set(answers).size).toBe(1);
+    expect(JSON.parse(out).as_of).toBe('2027-01-01');
+  });
+
+  it('a day that is given means the same everywhere, and the answer is the same to the byte', async () => {
+    const answers = new Set<string>();
+    for (const zone of ['UTC', 'Pacific/Auckland', 'America/Los_Angeles']) {
+      vi.useFakeTimers({ now: new Date('2026-11-25T23:30:00Z'), toFake: ['Date'] });
+      const typed = ['decide', name(), '--quick', '--json', '--as-of', '2026-11-27'];
+      answers.add((await inZone(zone, () => run(at(), ...typed))).out);
+    }
+    expect(answers.size).toBe(1);
+    expect([...answers].join()).toContain('"as_of": "2026-11-27"');
   });
 
   it.each(['2026-02-29', '2026-13-01', '2026-00-10', '2026-11-31', '26-11-01', 'today'])(

@@ -10,8 +10,8 @@ import { seeded } from './seeded.ts';
 import { freshStudio } from './studio.ts';
 
 const ROOT = new URL('../..', import.meta.url).pathname;
-/** Files spoilt in process, and through the built command; 10,000 in all where there is time for it. */
-const MUTANTS = FULL ? 9800 : 400;
+/** Files spoilt for the core, and for the command line; 10,000 in all where there is time for it. */
+const MUTANTS = FULL ? 9800 : 100;
 const COMMANDS = FULL ? 200 : 9;
 const PROCESSES = 2;
 

@@ -9,6 +9,7 @@ import {
   writeFileSync,
 } from 'node:fs';
 import { describe, expect, inject, it } from 'vitest';
+import { sample } from '../tiers.ts';
 import { firstCaseIn, freshStudio } from './studio.ts';
 
 const at = freshStudio();
@@ -46,8 +47,9 @@ function end(...typed: string[]): Ended {
   return { code: status, said: `${stdout}${stderr}`.replace(/\s+/g, ' '), megabytes: told };
 }
 
+type Special = readonly [plant: (path: string) => void, said: RegExp];
 /** What may lie where a file is wanted, and what is to be said of it. */
-const SPECIAL: Readonly<Record<string, readonly [plant: (path: string) => void, said: RegExp]>> = {
+const SPECIAL: Readonly<Record<string, Special>> = {
   'a pipe': [(path) => execFileSync('mkfifo', [path]), /is not an ordinary file/],
   'a link to a device without an end': [(path) => symlinkSync('/dev/zero', path), /is not an ordinary file/],
   'a folder': [(path) => mkdirSync(path), /is a folder, not a file/],
@@ -61,10 +63,15 @@ const SPECIAL: Readonly<Record<string, readonly [plant: (path: string) => void, 
   'a link to nothing': [(path) => symlinkSync('nowhere', path), /there is no (?:file|case)/],
 };
 
+interface Place {
+  path(): string;
+  typed(): string[];
+  prepare?(): void;
+  readonly told?: RegExp;
+  readonly free?: string;
+}
 /** Where it may lie, and a command that would read it. `told` where the answer is to be given without it. */
-const PLACES: Readonly<
-  Record<string, { path(): string; typed(): string[]; prepare?(): void; told?: RegExp; free?: string }>
-> = {
+const PLACES: Readonly<Record<string, Place>> = {
   'a case': { path: () => at('cases', 'odd.yaml'), typed: () => ['decide', 'odd', '--quick'] },
   'the words of papers': {
     path: () => at('rules', 'texts.yaml'),
@@ -101,8 +108,16 @@ const PLACES: Readonly<
   },
 };
 
-describe.each(Object.entries(PLACES))('%s', (_, { path, typed, prepare, told, free }) => {
-  it.each(Object.entries(SPECIAL))('may be %s', (what, [plant, said]) => {
+/** Each of them in each place; the short tier takes every fourth, so that each place and each of them is tried. */
+const PLANTED = sample(
+  Object.entries(PLACES).flatMap(([where, place]) =>
+    Object.entries(SPECIAL).map(([what, special]) => [where, what, place, special] as const),
+  ),
+  4,
+);
+
+describe('what lies where a file is wanted', () => {
+  it.each(PLANTED)('%s may be %s', (_, what, { path, typed, prepare, told, free }, [plant, said]) => {
     prepare?.();
     const [place, words] = [path(), typed()];
     rmSync(place, { force: true });

@@ -1,8 +1,9 @@
 import { describe, expect, it } from 'vitest';
-import { HAZARDS, type Hazard, USES } from '../../src/casebook/scales.ts';
+import { HAZARDS, type Hazard, USES, type Use } from '../../src/casebook/scales.ts';
 import { evaluate } from '../../src/decision/evaluate.ts';
 import { question } from '../../src/decision/questions/ask.ts';
 import { caseFrom, context } from '../decision/shipped.ts';
+import { FULL, sample } from '../tiers.ts';
 import { contradictionsIn } from './contradictions.ts';
 import { textsOf } from './papers.ts';
 import { NOTED, quiltWith } from './quilt-with.ts';
@@ -13,6 +14,9 @@ const CROSSED = NAMES.flatMap((one, index) => [
   [one],
   ...NAMES.slice(index + 1).map((other) => [one, other]),
 ]).filter(([one, other]) => !(one === 'mould' && other === 'much mould'));
+/** In the short tier, a hazard alone is tried for every third use, and two at once for one use each, taken in turn. */
+const usesFor = (hazards: readonly string[], index: number): readonly Use[] =>
+  FULL || hazards.length === 1 ? sample(USES, 3) : USES.slice(index % USES.length).slice(0, 1);
 
 /**
  * What nobody may be told while a hazard stands. Public advice: CDC, cleaning up after rodents (do not stir up dust, no
@@ -51,31 +55,34 @@ const AUTHORITY: Readonly<Record<string, RegExp>> = {
 const LETTERS = ['decline', 'refer', 'not-yet'];
 
 describe.each(['sound', 'weak'])('hazards crossed, in %s cloth', (fragility) => {
-  it.each(CROSSED.map((hazards) => [hazards.join(' and '), hazards] as const))('%s', async (_, hazards) => {
-    for (const use of USES) {
-      const texts = await textsOf(quiltWith(hazards, fragility, use));
-      for (const [paper, text] of Object.entries(texts)) {
-        const where = `${use}, ${paper}`;
-        expect(contradictionsIn(text), where).toEqual([]);
-        // Rules speak of a later, softer use as well; what is said of the quilt as it lies there is what counts.
-        if (paper !== 'json') expect(forbiddenIn(text), where).toEqual([]);
-        expect(text, where).not.toMatch(/deposit of \$|reserves your place|the work that was agreed on/i);
-        if (!['terminal', 'json'].includes(paper)) {
-          expect(text, where).not.toMatch(/\b\w+\.(?:com|org|gov|net)\b|blogspot/);
-          expect(text, where).not.toContain('850');
+  it.each(CROSSED.map((hazards, index) => [hazards.join(' and '), hazards, index] as const))(
+    '%s',
+    async (_, hazards, index) => {
+      for (const use of usesFor(hazards, index)) {
+        const texts = await textsOf(quiltWith(hazards, fragility, use));
+        for (const [paper, text] of Object.entries(texts)) {
+          const where = `${use}, ${paper}`;
+          expect(contradictionsIn(text), where).toEqual([]);
+          // Rules speak of a later, softer use as well; what is said of the quilt as it lies there is what counts.
+          if (paper !== 'json') expect(forbiddenIn(text), where).toEqual([]);
+          expect(text, where).not.toMatch(/deposit of \$|reserves your place|the work that was agreed on/i);
+          if (!['terminal', 'json'].includes(paper)) {
+            expect(text, where).not.toMatch(/\b\w+\.(?:com|org|gov|net)\b|blogspot/);
+            expect(text, where).not.toContain('850');
+          }
+        }
+        expect(Object.keys(texts)).not.toContain('work');
+        expect(Object.keys(texts)).not.toContain('estimate');
+        expect(Object.keys(texts)).not.toContain('care');
+        const letters = LETTERS.filter((name) => name in texts);
+        expect(letters).toHaveLength(1);
+        for (const name of hazards) {
+          expect(texts[letters[0] ?? ''], `${use}: ${name}`).toMatch(AUTHORITY[name] ?? /nobody/);
+          expect(texts.terminal, `${use}: ${name}`).toMatch(AUTHORITY[name] ?? /nobody/);
         }
       }
-      expect(Object.keys(texts)).not.toContain('work');
-      expect(Object.keys(texts)).not.toContain('estimate');
-      expect(Object.keys(texts)).not.toContain('care');
-      const letters = LETTERS.filter((name) => name in texts);
-      expect(letters).toHaveLength(1);
-      for (const name of hazards) {
-        expect(texts[letters[0] ?? ''], `${use}: ${name}`).toMatch(AUTHORITY[name] ?? /nobody/);
-        expect(texts.terminal, `${use}: ${name}`).toMatch(AUTHORITY[name] ?? /nobody/);
-      }
-    }
-  });
+    },
+  );
 });
 
 describe('what forbidden advice looks like', () => {

@@ -5,7 +5,7 @@ import { evaluate } from '../../../src/decision/evaluate.ts';
 import { knobsOf, question } from '../../../src/decision/questions/ask.ts';
 import { Bearings, FABRICS } from '../../../src/decision/questions/next-question.ts';
 import { Trials } from '../../../src/decision/questions/variable.ts';
-import { FULL } from '../../tiers.ts';
+import { FULL, sample } from '../../tiers.ts';
 import { CASE_FILES, caseFrom, context, shipped, shippedCase } from '../shipped.ts';
 
 const bearings = () => new Bearings(context);
@@ -71,10 +71,10 @@ describe('what an interview should ask next', () => {
   });
 
   it('is right to stop: where nothing bears on the answer, no answers together change it', () => {
-    const settled = CASE_FILES.map(shippedCase).filter(
-      (quilt) => bearings().on(quilt, EVERYTHING).length === 0,
-    );
-    expect(settled.length).toBeGreaterThan(3);
+    const settled = sample(CASE_FILES, 4)
+      .map(shippedCase)
+      .filter((quilt) => bearings().on(quilt, EVERYTHING).length === 0);
+    expect(settled.length).toBeGreaterThan(FULL ? 3 : 0);
     const trials = new Trials(context);
     for (const quilt of settled) {
       const { alone, knobs } = knobsOf(quilt, context);
@@ -94,7 +94,7 @@ describe('what an interview should ask next', () => {
           );
           return sameVerdict(trials.answer(told), base);
         }),
-        { numRuns: FULL ? 25 : 5 },
+        { numRuns: FULL ? 25 : 3 },
       );
     }
   });

@@ -41,23 +41,27 @@ const namesSaid = (hearing: Hearing): { now?: string } => {
   return names.length === 0 ? {} : { now: names.join(', ') };
 };
 
+/** Commas part the names, or semicolons where a name needs a comma; "worn alike" belongs to the group before it. */
+const namesIn = (raw: string): string[] =>
+  raw
+    .replace(/,\s*((?:all\s+)?(?:worn|aged|faded)\s+alike)/gi, ' $1')
+    .split(raw.includes(';') ? ';' : ',')
+    .map((name) => name.trim());
+
 const namesQuestion = ({ answers, vocabulary }: Hearing): Question => ({
   ...plainQuestion(answers, {
     path: ['survey', 'families'],
-    ask: 'Which fabrics are in the top? Name each, commas between.',
+    ask: 'Which fabrics are in the top? Name each, or groups that have aged alike, commas between.',
     label: 'fabrics',
     example: 'indigo, shirtings, brown print',
     intro: INTRO,
     look: [
-      'How to look: Lay a list beside the quilt and name each different print or cloth once. Group only what has aged alike. Each gets a letter: A, B, C and so on.',
+      'How to look: Lay a list beside the quilt and name each different print or cloth once. Many scraps that have aged alike count as one: about forty prints, worn alike. Each name or group gets a letter: A, B, C and so on.',
     ],
   }),
   ...namesSaid({ answers, vocabulary }),
   take: (raw) => {
-    const names = raw
-      .split(',')
-      .map((name) => name.trim())
-      .filter((name) => !saysNothing(name));
+    const names = namesIn(raw).filter((name) => !saysNothing(name));
     if (names.length === 0) return { answers: withAnswer(answers, ['survey', 'families'], 'unknown') };
     if (names.length > LETTERS.length) {
       const what = `${names.length} fabrics are named, but the map has letters for ${LETTERS.length}`;

@@ -6,7 +6,7 @@ import { findingQuestion, findingsSection } from './finding-question.ts';
 import { layoutSection, quiltSection } from './layout-section.ts';
 import { asCount, badReference, plainQuestion } from './plain-question.ts';
 import { type Hearing, inStretch, type Question, type Section } from './question.ts';
-import { unitsSection } from './units-section.ts';
+import { unitsBy, unitsSection } from './units-section.ts';
 
 /** Photos show some things and never others; cloth may be graded from them, as that grade or a worse one. */
 const canSee = (def: FindingDef, { answers }: Hearing): boolean =>
@@ -37,8 +37,28 @@ const seenSection: Section = (hearing) => {
   ];
 };
 
+/** Fibres that cannot shatter as weighted silk does. Not known is not "no silk". */
+const mayBeSilk = (hearing: Hearing): boolean => {
+  const letters = familiesOf(hearing).map(({ letter }) => letter);
+  const fibres = letters.map((letter) => textAt(hearing.answers, ['survey', 'families', letter, 'fibre']));
+  return (
+    fibres.length === 0 ||
+    fibres.some((fibre) => fibre === undefined || fibre === 'silk' || fibre === 'blend')
+  );
+};
+
+/** Findings that later answers may make needless: they wait until the fabrics and the map are told. */
+const WAITING: Readonly<Record<string, (hearing: Hearing) => boolean>> = {
+  shattering_silk: mayBeSilk,
+  loss_in_outer_rows_only: (hearing) => unitsBy(hearing) !== 'map',
+};
+
 const inGroup = (group: string) => (def: FindingDef, hearing: Hearing) =>
-  def.group === group && byLooking(def, hearing);
+  def.group === group && WAITING[def.id] === undefined && byLooking(def, hearing);
+
+/** Whatever is left, and does not follow from what was told. */
+const theRest = (def: FindingDef, hearing: Hearing): boolean =>
+  byLooking(def, hearing) && (WAITING[def.id]?.(hearing) ?? true);
 
 const openOnes = findingsSection((def) => def.who === 'client');
 
@@ -133,7 +153,7 @@ export const SURVEY: readonly Section[] = [
   familiesSection,
   unitsSection,
   joinsSection,
-  findingsSection(byLooking),
+  findingsSection(theRest),
   clientSection,
 ];
 
@@ -152,3 +172,16 @@ export const gradePaths = ({ answers, vocabulary }: Hearing): Path[] => {
     ),
   ];
 };
+
+/** Groups of the vocabulary that are looked at again once the quilt is in hand. */
+const LOOKED_AT: ReadonlySet<string> = new Set(['safety', 'whole', 'layers']);
+
+/** Where answers stand that were told by telephone or seen in pictures, and that somebody with the quilt in hand can check. */
+export const toldPaths = ({ vocabulary }: Hearing): Path[] => [
+  ['quilt', 'size', 'width'],
+  ['quilt', 'size', 'height'],
+  ...[...vocabulary.findings.values()]
+    .filter(({ group, kind, id }) => LOOKED_AT.has(group) && kind !== 'grade' && id !== 'seen')
+    .map(pathOf)
+    .filter((path) => path !== undefined),
+];

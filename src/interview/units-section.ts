@@ -66,7 +66,8 @@ const familyLegend = (hearing: Hearing): string[] => [
   '"all A" is a whole row of one fabric, "redo B" does row B again.',
 ];
 
-const unitsBy = ({ answers }: Hearing): unknown => {
+/** How the state of the units is told: on a map, by counts, or not yet. */
+export const unitsBy = ({ answers }: Hearing): unknown => {
   if (answerAt(answers, ['survey', 'units']) !== undefined) return 'map';
   if (answerAt(answers, ['survey', 'counts']) !== undefined) return 'counts';
   return answerAt(answers, [ASIDE, 'units']);

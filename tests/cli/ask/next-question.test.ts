@@ -155,3 +155,44 @@ describe('a survey', () => {
     expect(ids(SURVEY, { ...seen, interview: { client: 'no' } })).not.toContain('client.budget');
   });
 });
+
+describe('what follows is not asked', () => {
+  const seen = (survey: Answers): Answers => ({ survey: { seen: 'in hand', ...survey } });
+  const families = (...fibres: string[]): Answers => ({
+    families: Object.fromEntries(fibres.map((fibre, index) => ['ABC'.charAt(index), { fibre }])),
+  });
+
+  test('splitting silk is asked for once the fabrics are told, and not where none is silk', () => {
+    const silk = 'survey.findings.shattering_silk';
+    const order = ids(SURVEY, seen({}));
+    expect(order.indexOf(silk)).toBeGreaterThan(order.indexOf('survey.families'));
+    expect(ids(SURVEY, seen(families('cotton', 'wool')))).not.toContain(silk);
+    expect(ids(SURVEY, seen(families('cotton', 'silk')))).toContain(silk);
+    // A fibre that nobody could tell may be silk.
+    expect(ids(SURVEY, seen(families('cotton', 'unknown')))).toContain(silk);
+  });
+
+  test('a map says by itself whether all damage is in the outer rows', () => {
+    const outer = 'survey.findings.loss_in_outer_rows_only';
+    expect(ids(SURVEY, seen({}))).toContain(outer);
+    expect(ids(SURVEY, seen({ units: '. .\n. .\n' }))).not.toContain(outer);
+    expect(ids(SURVEY, seen({ counts: { of: 4 } }))).toContain(outer);
+  });
+
+  test('many scraps are told as one group', () => {
+    const told = take(SURVEY, seen({}), 'survey.families', 'about forty prints, worn alike, indigo');
+    expect(told.survey).toMatchObject({
+      families: { A: { name: 'about forty prints worn alike' }, B: { name: 'indigo' } },
+    });
+    const parted = take(SURVEY, seen({}), 'survey.families', 'red, faded; blue');
+    expect(parted.survey).toMatchObject({ families: { A: { name: 'red, faded' }, B: { name: 'blue' } } });
+  });
+
+  test('naming the fabrics again keeps the letters and what was said of each', () => {
+    const before = seen({ families: { A: { name: 'indigo', fragility: 'weak' }, B: { name: 'red' } } });
+    const after = take(SURVEY, before, 'survey.families', 'brown, Indigo');
+    expect(after.survey).toMatchObject({
+      families: { B: { name: 'brown' }, A: { name: 'indigo', fragility: 'weak' } },
+    });
+  });
+});

@@ -1,5 +1,6 @@
 import type { FindingDef } from '../findings/vocabulary.ts';
 import { ASIDE, answerAt, UNKNOWN, withAnswer } from './answers.ts';
+import { damageSection } from './damage-section.ts';
 import { findingsSection } from './finding-question.ts';
 import { clientSection, quiltSection } from './layout-section.ts';
 import { plainQuestion } from './plain-question.ts';
@@ -13,8 +14,8 @@ const canTell = (def: FindingDef): boolean =>
 
 const inGroup = (group: string) => (def: FindingDef) => def.group === group && canTell(def);
 
-/** Sections asked in full whatever the answer: safety, the size and whose it is. */
-export const ENQUIRY_OPENING = 3;
+/** Sections asked in full whatever the answer: what is wrong, safety, the size and whose it is. */
+export const ENQUIRY_OPENING = 4;
 
 const NO_MORE = 'no more';
 
@@ -91,8 +92,9 @@ const spellQuestions = (hearing: Hearing, index: number): Question[] => {
   ];
 };
 
-/** Safety first: a quilt that is not safe to handle needs no other question answered. */
+/** What the message is about, then safety: a quilt that is not safe to handle needs no other question answered. */
 export const ENQUIRY: readonly Section[] = [
+  damageSection,
   findingsSection(inGroup('safety')),
   quiltSection,
   clientSection,

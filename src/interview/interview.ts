@@ -29,6 +29,8 @@ export interface InterviewPlan {
   readonly sections: readonly Section[];
   /** How many sections are asked in full before what matters decides what comes next; all of them where absent. */
   readonly opening?: number;
+  /** A first message: nobody has seen it, so no answer says what to do with it. */
+  readonly unseen?: true;
   /** The one question to put, by its id; all of them where absent. */
   readonly only?: string;
   /** What counts as answered at the start, from what the case says. */
@@ -186,7 +188,7 @@ async function sit(
       settled: async (open, { answers }) => {
         const { case: quiltCase } = candidateOf(answers, vocabulary);
         const verdict = quiltCase === undefined ? undefined : bearings.verdict(quiltCase);
-        const answer = verdict === undefined ? '' : `: ${outcomeWords(verdict)}`;
+        const answer = verdict === undefined || plan.unseen === true ? '' : `: ${outcomeWords(verdict)}`;
         const later =
           textAt(answers, ['survey', 'seen']) === 'in hand' ? '' : ' Seeing the quilt in hand still may.';
         prompter.tell([

@@ -1,9 +1,10 @@
+import { LAYOUT_RULES } from '../casebook/positions.ts';
 import { type FindingDef, pathOf } from '../findings/vocabulary.ts';
 import type { Path } from '../source/source.ts';
 import { ASIDE, answerAt, numberAt, textAt } from './answers.ts';
 import { familiesOf, familiesSection } from './families-section.ts';
 import { findingQuestion, findingsSection } from './finding-question.ts';
-import { layoutSection, quiltSection } from './layout-section.ts';
+import { layoutOf, layoutSection, quiltSection } from './layout-section.ts';
 import { asCount, badReference, plainQuestion } from './plain-question.ts';
 import { type Hearing, inStretch, type Question, type Section } from './question.ts';
 import { unitsBy, unitsSection } from './units-section.ts';
@@ -50,7 +51,7 @@ const mayBeSilk = (hearing: Hearing): boolean => {
 /** Findings that later answers may make needless: they wait until the fabrics and the map are told. */
 const WAITING: Readonly<Record<string, (hearing: Hearing) => boolean>> = {
   shattering_silk: mayBeSilk,
-  loss_in_outer_rows_only: (hearing) => unitsBy(hearing) !== 'map',
+  loss_in_outer_rows_only: (hearing) => !['map', 'list'].includes(String(unitsBy(hearing))),
 };
 
 const inGroup = (group: string) => (def: FindingDef, hearing: Hearing) =>
@@ -94,7 +95,10 @@ const CAUSES = {
 const INTRO = ['The seams between units'];
 
 /** Seams looked at, seams open, and why: the causes must add up to the open ones, which the case file's checks see to. */
-const joinsSection: Section = ({ answers }) => {
+const joinsSection: Section = (hearing) => {
+  const { answers } = hearing;
+  const layout = layoutOf(hearing);
+  const all = layout === undefined ? undefined : LAYOUT_RULES[layout.kind].joins(layout);
   const at = (name: string) => ['survey', 'joins', name] as const;
   const open = numberAt(answers, at('open'));
   const count = (name: string, ask: string, label: string, look: string): Question =>
@@ -105,7 +109,11 @@ const joinsSection: Section = ({ answers }) => {
       example: '12',
       intro: INTRO,
       look: [`How to look: ${look}`],
-      read: asCount(label),
+      // Rows and columns give the number of seams.
+      read: (raw) =>
+        name === 'inspected' && all !== undefined && /^all$/i.test(raw.trim())
+          ? { value: all }
+          : asCount(label)(raw),
     });
   // Seams listed one by one already say all of this.
   if (answerAt(answers, at('open_at')) !== undefined) return [];
@@ -116,7 +124,9 @@ const joinsSection: Section = ({ answers }) => {
     [
       count(
         'inspected',
-        'How many seams did you look at?',
+        all === undefined
+          ? 'How many seams did you look at?'
+          : `How many of the ${all} seams did you look at?`,
         'seams inspected',
         'All of them, or every third row and column and all edges. A seam is the edge two units share.',
       ),

@@ -17,12 +17,25 @@ const take = (interview: typeof ENQUIRY, answers: Answers, id: string, raw: stri
 };
 
 describe('an enquiry', () => {
-  test('puts every question of safety before any other', () => {
-    const order = ids(ENQUIRY);
+  test('begins with what is wrong; then every question of safety comes before any other', () => {
+    const [first, ...order] = ids(ENQUIRY);
+    expect(first).toBe('client.damage');
     const safety = [...vocabulary.findings.values()]
       .filter(({ group, who }) => group === 'safety' && (who === 'client' || who === 'photos'))
       .map(({ id }) => `survey.findings.${id}`);
     expect(order.slice(0, safety.length)).toEqual(safety);
+  });
+
+  test('takes several kinds of damage at once, in numbers or words, and asks how much', () => {
+    for (const raw of ['1, 3', '1 3', 'seams and holes', 'open_seams, holes']) {
+      const told = take(ENQUIRY, {}, 'client.damage', raw);
+      expect(told).toEqual({ client: { damage: ['open_seams', 'holes'] } });
+      expect(ids(ENQUIRY, told)[1]).toBe('client.damage_extent');
+    }
+    expect(ids(ENQUIRY, take(ENQUIRY, {}, 'client.damage', 'nothing'))).not.toContain('client.damage_extent');
+    const question = questionsOf(ENQUIRY, { answers: {}, vocabulary })[0];
+    for (const raw of ['1, 9', 'seams and moonlight', 'none, torn'])
+      expect(question?.take(raw), raw).toHaveProperty('flaw');
   });
 
   test('asks nothing that wants the quilt in hand', () => {

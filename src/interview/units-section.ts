@@ -8,7 +8,7 @@ import { rowFault } from './candidate.ts';
 import { familiesBy, familiesOf } from './families-section.ts';
 import { layoutOf } from './layout-section.ts';
 import { asCount, plainQuestion } from './plain-question.ts';
-import { type Hearing, inStretch, type Question, type Section, type Taken } from './question.ts';
+import { type Flaw, type Hearing, inStretch, type Question, type Section, type Taken } from './question.ts';
 import { squaresQuestion } from './squares-question.ts';
 import { saysNothing } from './typed.ts';
 
@@ -19,7 +19,7 @@ const stateLabel = (state: string, vocabulary: Vocabulary): string =>
 
 /** The marks, in the vocabulary's words. */
 const legend = (vocabulary: Vocabulary): string[] => [
-  'The map, one row at a time, from the top left as you look at it. Marks:',
+  'The map, one row at a time or several with / between, from the top left as you look at it. Marks:',
   ...Object.entries(UNIT_STATES).map(
     ([state, mark]) => `  ${mark}  ${state === 'unseen' ? 'not seen' : stateLabel(state, vocabulary)}`,
   ),
@@ -65,7 +65,7 @@ export const unitsSection: Section = (hearing) => {
 };
 
 const familyLegend = (hearing: Hearing): string[] => [
-  'The map of fabrics, one row at a time, one letter for each unit:',
+  'The map of fabrics, one row at a time or several with / between, one letter for each unit:',
   ...familiesOf(hearing).map(({ letter, name }) => `  ${letter}  ${name ?? 'without a name'}`),
   '"all A" is a whole row of one fabric, "ABC+" goes on so, "as A" is row A once more, "redo B" does row B again.',
 ];
@@ -210,12 +210,18 @@ const mapQuestions = (hearing: Hearing, wanted: MapWanted): Question[] => {
           },
         };
       }
-      const marks = empty ? Array.from({ length: width }, () => blank ?? '?') : marksOf(raw, width, rows);
-      const next = rows.slice(0, widths.length).map((marked, at) => (at === index ? marks : marked));
-      if (index >= next.length) next.push(marks);
-      const after = withAnswer(answers, path, written(next));
-      const flaw = rowFault(hearing, name, index, marks);
-      return flaw === undefined ? { answers: after } : { flaw };
+      const next = rows.slice(0, widths.length);
+      // A stroke between rows gives several in one line.
+      for (const [after, part] of raw.split('/').entries()) {
+        const at = index + after;
+        const wide = widths[at];
+        if (wide === undefined) return { flaw: tooManyRows(widths.length) };
+        const marks = empty ? Array.from({ length: wide }, () => blank ?? '?') : marksOf(part, wide, next);
+        const flaw = rowFault(hearing, name, at, marks);
+        if (flaw !== undefined) return { flaw };
+        next[at] = marks;
+      }
+      return { answers: withAnswer(answers, path, written(next)) };
     };
     return {
       id: `survey.${name}.${row}`,
@@ -231,6 +237,12 @@ const mapQuestions = (hearing: Hearing, wanted: MapWanted): Question[] => {
     };
   });
 };
+
+const tooManyRows = (rows: number): Flaw => ({
+  code: 'map-shape',
+  what: `more rows are given than the ${rows} there are`,
+  cure: `The last row is ${rowName(rows - 1)}.`,
+});
 
 const redo = (
   row: string,

@@ -169,6 +169,52 @@ describe('a survey', () => {
   });
 });
 
+describe('several answers in one line', () => {
+  const fabric: Answers = { survey: { seen: 'in hand', families: { A: { name: 'indigo' } } } };
+  const grade = 'survey.families.A.fragility';
+
+  test('commas answer the rest of a fabric', () => {
+    const told = take(SURVEY, fabric, grade, 'weak, cotton, clear, no');
+    expect(told.survey).toMatchObject({
+      families: {
+        A: { fragility: 'weak', fibre: 'cotton', dye_bleed: 'clear', self_destructing: 'no' },
+      },
+    });
+    const some = take(SURVEY, fabric, grade, '3, no idea');
+    expect(some.survey).toMatchObject({ families: { A: { fragility: 'weak', fibre: 'unknown' } } });
+    expect(ids(SURVEY, some)).toContain('survey.families.A.dye_bleed');
+  });
+
+  test('where one of them does not match, none is taken', () => {
+    const question = questionsOf(SURVEY, { answers: fabric, vocabulary }).find(({ id }) => id === grade);
+    for (const raw of ['weak, moonlight', 'weak, cotton, trace', 'weak, cotton, none, no, no'])
+      expect(question?.take(raw), raw).toHaveProperty('flaw');
+  });
+
+  test('a map is told by what is not sound, by patterns, and several rows at once', () => {
+    const laid: Answers = {
+      quilt: { layout: { kind: 'edge to edge', rows: 3, columns: 4 } },
+      survey: { seen: 'in hand', families: { A: {}, B: {} } },
+    };
+    const listed = take(
+      SURVEY,
+      { ...laid, interview: { units: 'list' } },
+      'survey.units',
+      'B3x, a1 h C4 = w',
+    );
+    expect(listed.survey).toMatchObject({ units: 'h . . .\n. . x .\n. . . w\n' });
+    const mapped = { ...laid, interview: { units: 'map', families: 'map' } };
+    const rows = take(SURVEY, mapped, 'survey.units.A', 'all . / .w+ / as B');
+    expect(rows.survey).toMatchObject({ units: '. . . .\n. w . w\n. w . w\n' });
+    const fabrics = take(SURVEY, mapped, 'survey.family_map.A', 'AB+/BA+/as A');
+    expect(fabrics.survey).toMatchObject({ family_map: 'A B A B\nB A B A\nA B A B\n' });
+    const listing = { answers: { ...laid, interview: { units: 'list' } }, vocabulary };
+    const question = questionsOf(SURVEY, listing).find(({ id }) => id === 'survey.units');
+    for (const raw of ['D1 x', 'B3 q', 'B3', 'all of them', 'B3 x and more'])
+      expect(question?.take(raw), raw).toHaveProperty('flaw');
+  });
+});
+
 describe('what follows is not asked', () => {
   const seen = (survey: Answers): Answers => ({ survey: { seen: 'in hand', ...survey } });
   const families = (...fibres: string[]): Answers => ({

@@ -9,7 +9,7 @@ import { familiesBy, familiesOf } from './families-section.ts';
 import { layoutOf } from './layout-section.ts';
 import { asCount, plainQuestion } from './plain-question.ts';
 import { type Flaw, type Hearing, inStretch, type Question, type Section, type Taken } from './question.ts';
-import { squaresQuestion } from './squares-question.ts';
+import { squaresQuestion } from './squares.ts';
 import { saysNothing } from './typed.ts';
 
 const INTRO = ['The state of each unit'];

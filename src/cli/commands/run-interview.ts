@@ -1,3 +1,5 @@
+import type { QuiltCase } from '../../casebook/model.ts';
+import { TOLD_DAMAGE } from '../../casebook/scales.ts';
 import type { Answer } from '../../decision/answer-model.ts';
 import { contextOf } from '../../decision/context.ts';
 import { decide } from '../../decision/decide.ts';
@@ -6,7 +8,6 @@ import { heading, type PageStyle, paragraph } from '../../documents/terminal/lay
 import { pathOf } from '../../findings/vocabulary.ts';
 import { isGroup } from '../../interview/answers.ts';
 import type { Prompter } from '../../interview/converse.ts';
-import { nextSteps } from '../../interview/first-answer.ts';
 import { givenAnswers } from '../../interview/given.ts';
 import {
   holdInterview,
@@ -105,6 +106,27 @@ function whereItStands(answer: Answer, style: PageStyle): string[] {
     ...becauseLines(answer, style),
   ];
 }
+
+/** What to do after a first message, where nothing yet says that the work cannot be done. */
+const nextSteps = (
+  quiltCase: QuiltCase,
+  questions: readonly Question[],
+  safety: ReadonlySet<string>,
+): string[] => {
+  const { damage = [] } = quiltCase.client;
+  const kinds = damage.filter((kind) => kind !== 'none').map((kind) => TOLD_DAMAGE[kind]);
+  const open = questions.filter(
+    ({ id, now }) => safety.has(id) && (now === undefined || now === 'not known'),
+  );
+  return [
+    ...(open.length === 0
+      ? []
+      : [`Before it comes in, ask by telephone about: ${open.map(({ label }) => label).join('; ')}.`]),
+    ...(damage.length === 0 ? ['Ask what is wrong with it: nobody has said.'] : []),
+    `Ask for pictures: the whole front, the whole back${kinds.length === 0 ? '' : `, and close up ${kinds.join('; ')}`}.`,
+    'What to do with it can only be said once somebody has had it in hand.',
+  ];
+};
 
 /** After a first message: a no is said at once, and where there is none, what to do next. Never what to do with it. */
 function firstAnswer(

@@ -1,5 +1,5 @@
 import type { Problem } from '../problems/problem.ts';
-import type { Action, Grade, Hazard, Treatment, UnitState, Use } from './scales.ts';
+import type { Action, Grade, Hazard, ToldDamage, ToldExtent, Treatment, UnitState, Use } from './scales.ts';
 
 /**
  * A case as the rest of the house sees it: validated, lengths in inches, areas in square inches, weights in
@@ -119,6 +119,9 @@ interface Client {
   readonly budget?: number;
   readonly owners_agree?: boolean;
   readonly wanted_years?: number;
+  /** What is wrong with it, as told in a first message: what to look for, never what was found. */
+  readonly damage?: readonly ToldDamage[];
+  readonly damage_extent?: ToldExtent;
 }
 
 export type Construction =

@@ -50,3 +50,25 @@ export type Hazard = (typeof HAZARDS)[number];
 
 export const TREATMENTS = ['leave', 'reassemble', 'backing', 'tie', 'lines'] as const;
 export type Treatment = (typeof TREATMENTS)[number];
+
+/** Kinds of damage as a client tells them in a first message, each in the words a client would use. */
+export const TOLD_DAMAGE = {
+  open_seams: 'seams that have come open',
+  torn: 'torn or split cloth',
+  holes: 'holes, or cloth that is gone',
+  worn_edge: 'a worn edge',
+  filling: 'filling that has moved or comes out',
+  stained: 'stains, or colours that ran',
+  none: 'nothing that can be seen',
+} as const;
+
+export type ToldDamage = keyof typeof TOLD_DAMAGE;
+
+/** How much of the quilt that is, by the client's account. */
+export const TOLD_EXTENT = {
+  few: 'a few places',
+  some: 'up to a quarter of it',
+  much: 'more than a quarter of it',
+} as const;
+
+export type ToldExtent = keyof typeof TOLD_EXTENT;

@@ -3,7 +3,16 @@ import { say } from '../source/spoken.ts';
 import { choice, count, date, number, text, yesNo } from './fields.ts';
 import type { FindingReader, QuiltCase } from './model.ts';
 import { group, quiltShape } from './quilt-shape.ts';
-import { ACTIONS, HAZARDS, TREATMENTS, USES } from './scales.ts';
+import {
+  ACTIONS,
+  HAZARDS,
+  TOLD_DAMAGE,
+  TOLD_EXTENT,
+  type ToldDamage,
+  type ToldExtent,
+  TREATMENTS,
+  USES,
+} from './scales.ts';
 import { resurveyShape, surveyShape } from './survey-shape.ts';
 
 const money = () => number({ min: 0, max: 10_000_000, said: '0 and 10 million' });
@@ -44,6 +53,8 @@ const client = group({
   budget: money().exactOptional(),
   owners_agree: yesNo().exactOptional(),
   wanted_years: years().exactOptional(),
+  damage: z.array(choice(Object.keys(TOLD_DAMAGE) as ToldDamage[], false)).exactOptional(),
+  damage_extent: choice(Object.keys(TOLD_EXTENT) as ToldExtent[]).exactOptional(),
 });
 
 const spell = group({

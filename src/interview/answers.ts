@@ -48,6 +48,13 @@ export const withAnswer = (answers: Answers, path: Path, value: unknown): Answer
   return isGroup(next) ? next : {};
 };
 
+/** The answers without those at some paths. */
+export const without = (answers: Answers, paths: readonly Path[]): Answers =>
+  paths.reduce<Answers>(
+    (rest, path) => (answerAt(rest, path) === undefined ? rest : withAnswer(rest, path, undefined)),
+    answers,
+  );
+
 /** `over` laid over `under`: groups merge line by line, everything else is replaced. */
 export const laidOver = (under: unknown, over: unknown): unknown => {
   if (!isGroup(under) || !isGroup(over)) return over === undefined ? under : over;

@@ -1,13 +1,14 @@
 import type { Vocabulary } from '../findings/vocabulary.ts';
-import { type Answers, mergedAnswers } from './answers.ts';
+import { type Answers, answerAt, mergedAnswers } from './answers.ts';
 import { type Disagreement, disagreementOf, faultAlone, wholeOf } from './disagree.ts';
-import { listOf, putAgain, questionMeant } from './look-up.ts';
+import { listOf, putAgain, questionMeant, shownOld } from './look-up.ts';
 import { plainQuestion } from './plain-question.ts';
 import {
   type Flaw,
   type Hearing,
   missingOf,
   nextQuestion,
+  pathOfId,
   type Question,
   questionsOf,
   type Section,
@@ -41,6 +42,10 @@ interface Talk {
   /** What was said in it before it was broken off. */
   readonly said: Answers;
   readonly prompter: Prompter;
+  /** What the case said before; shown where the same is asked again. */
+  readonly old?: Answers;
+  /** Questions whose old answer does not stand until it is given anew. */
+  readonly newly?: ReadonlySet<string>;
   /** The one question to put, by its id, whether or not it is answered. */
   readonly only?: string;
   /** Called with everything said, each time an answer is confirmed, before the next question is put. */
@@ -65,7 +70,7 @@ export async function converse(talk: Talk): Promise<Answers> {
   let stopped = talk.only !== undefined || (await talk.enough(mergedAnswers(known, said)));
   let course = talk.course;
   let stretch: string | undefined;
-  const shown = new Set<string>();
+  const headings = new Headings();
   for (;;) {
     const hearing = hearingOf(talk, mergedAnswers(known, said));
     const questions = questionsOf(interview, hearing);
@@ -90,8 +95,8 @@ export async function converse(talk: Talk): Promise<Answers> {
       stopped = (await talk.settled?.(open, hearing)) ?? true;
       continue;
     }
-    const question = putAgain(next, hearing.answers);
-    introduce(question, shown, prompter);
+    const question = next.answered ? putAgain(next, hearing.answers) : withOld(next, talk);
+    headings.introduce(question, prompter);
     const reply = await prompter.ask(question, (raw) => faultOf(question, raw, hearing, interview));
     if (reply.kind === 'list') prompter.tell(listOf(questions));
     if (reply.kind === 'change') {
@@ -118,6 +123,11 @@ export async function converse(talk: Talk): Promise<Answers> {
     if (!stopped) stopped = await talk.enough(taken.answers);
   }
 }
+
+const withOld = (question: Question, { old, newly }: Talk): Question =>
+  old === undefined
+    ? question
+    : shownOld(question, answerAt(old, pathOfId(question.id)), newly?.has(question.id));
 
 const hearingOf = ({ vocabulary, units, today }: Talk, answers: Answers): Hearing => ({
   answers,
@@ -183,11 +193,20 @@ const newlySaid = (known: unknown, answers: Answers): Answers =>
 const isRecord = (value: unknown): value is Answers =>
   typeof value === 'object' && value !== null && !Array.isArray(value);
 
-function introduce({ intro }: Question, shown: Set<string>, prompter: Prompter): void {
-  const [key] = intro ?? [];
-  if (intro === undefined || key === undefined || shown.has(key)) return;
-  shown.add(key);
-  prompter.tell(intro);
+/** The heading a question stands under, told whenever it is another than the last; a legend is told once. */
+class Headings {
+  #last: string | undefined;
+  readonly #legends = new Set<string>();
+
+  introduce({ intro = [] }: Question, prompter: Prompter): void {
+    const [key] = intro;
+    if (key === undefined || key === this.#last) return;
+    this.#last = key;
+    const legend = intro.length > 1;
+    if (legend && this.#legends.has(key)) return;
+    if (legend) this.#legends.add(key);
+    prompter.tell(intro);
+  }
 }
 
 /**

@@ -3,10 +3,13 @@ import { type Answers, ASIDE, answerAt, isGroup, textAt, withAnswer } from './an
 import { findingQuestion } from './finding-question.ts';
 import { layoutOf } from './layout-section.ts';
 import { plainQuestion } from './plain-question.ts';
-import { type Hearing, inStretch, type Question, type Section } from './question.ts';
+import { type Flaw, type Hearing, inStretch, type Question, type Section } from './question.ts';
 import { saysNothing } from './typed.ts';
 
-const INTRO = ['Each fabric: cloth fails by the fabric, not by the block'];
+const INTRO = [
+  'Each fabric: cloth fails by the fabric, not by the block',
+  '  Commas answer the rest of a fabric in one line, such as: weak, cotton, none, no',
+];
 
 /** Letters and names of the fabrics said so far. */
 export const familiesOf = ({ answers }: Hearing): readonly { letter: string; name: string | undefined }[] => {
@@ -41,23 +44,27 @@ const namesSaid = (hearing: Hearing): { now?: string } => {
   return names.length === 0 ? {} : { now: names.join(', ') };
 };
 
+/** Commas part the names, or semicolons where a name needs a comma; "worn alike" belongs to the group before it. */
+const namesIn = (raw: string): string[] =>
+  raw
+    .replace(/,\s*((?:all\s+)?(?:worn|aged|faded)\s+alike)/gi, ' $1')
+    .split(raw.includes(';') ? ';' : ',')
+    .map((name) => name.trim());
+
 const namesQuestion = ({ answers, vocabulary }: Hearing): Question => ({
   ...plainQuestion(answers, {
     path: ['survey', 'families'],
-    ask: 'Which fabrics are in the top? Name each, commas between.',
+    ask: 'Which fabrics are in the top? Name each, or groups that have aged alike, commas between.',
     label: 'fabrics',
     example: 'indigo, shirtings, brown print',
     intro: INTRO,
     look: [
-      'How to look: Lay a list beside the quilt and name each different print or cloth once. Group only what has aged alike. Each gets a letter: A, B, C and so on.',
+      'How to look: Lay a list beside the quilt and name each different print or cloth once. Many scraps that have aged alike count as one: about forty prints, worn alike. Each name or group gets a letter: A, B, C and so on.',
     ],
   }),
   ...namesSaid({ answers, vocabulary }),
   take: (raw) => {
-    const names = raw
-      .split(',')
-      .map((name) => name.trim())
-      .filter((name) => !saysNothing(name));
+    const names = namesIn(raw).filter((name) => !saysNothing(name));
     if (names.length === 0) return { answers: withAnswer(answers, ['survey', 'families'], 'unknown') };
     if (names.length > LETTERS.length) {
       const what = `${names.length} fabrics are named, but the map has letters for ${LETTERS.length}`;
@@ -103,7 +110,7 @@ const asksFor = (hearing: Hearing, id: string): boolean => {
   return true;
 };
 
-const familyQuestions = (hearing: Hearing, letter: string, name: string | undefined): Question[] => {
+const singleQuestions = (hearing: Hearing, letter: string, name: string | undefined): Question[] => {
   const photos = answerAt(hearing.answers, ['survey', 'seen']) === 'photos';
   return [...hearing.vocabulary.family.values()]
     .filter((def) => def.question !== undefined && asksFor(hearing, def.id))
@@ -117,3 +124,28 @@ const familyQuestions = (hearing: Hearing, letter: string, name: string | undefi
       }),
     );
 };
+
+/** The questions of one fabric. Commas answer those after it in the same line: `weak, cotton, none, no`. */
+const familyQuestions = (hearing: Hearing, letter: string, name: string | undefined): Question[] =>
+  singleQuestions(hearing, letter, name).map((question, index) => ({
+    ...question,
+    take: (raw) => {
+      const parts = raw.split(',');
+      if (parts.length === 1) return question.take(raw);
+      let answers = hearing.answers;
+      for (const [at, part] of parts.entries()) {
+        const each = singleQuestions({ ...hearing, answers }, letter, name)[index + at];
+        if (each === undefined) return { flaw: tooMany(parts.length, at) };
+        const taken = each.take(part);
+        if (!('answers' in taken)) return taken;
+        answers = taken.answers;
+      }
+      return { answers };
+    },
+  }));
+
+const tooMany = (given: number, asked: number): Flaw => ({
+  code: 'out-of-range',
+  what: `${given} answers are given, but only ${asked} are asked for here`,
+  cure: 'Give one for each question, commas between.',
+});

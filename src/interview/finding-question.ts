@@ -1,11 +1,10 @@
 import { readAnswer } from '../findings/read-answer.ts';
 import { type FindingDef, type Kind, pathOf, type Vocabulary } from '../findings/vocabulary.ts';
 import type { Path } from '../source/source.ts';
-import { type Answers, answerAt, textAt, UNKNOWN } from './answers.ts';
-import { deadlineQuestion } from './deadline-question.ts';
+import { type Answers, answerAt, textAt, UNKNOWN, withAnswer } from './answers.ts';
 import { plainQuestion } from './plain-question.ts';
 import type { Flaw, Hearing, Question, Section } from './question.ts';
-import { typedMeasure } from './typed-measure.ts';
+import { typedDay, typedMeasure } from './typed.ts';
 
 /** Kinds that a case file holds with their unit, in the words they were given in. */
 const WITH_UNIT: ReadonlySet<Kind> = new Set(['length', 'area', 'weight', 'fraction']);
@@ -119,6 +118,43 @@ const isNeedless = (def: FindingDef, answers: Answers, vocabulary: Vocabulary): 
     const reading = readAnswer(other, answerAt(answers, path));
     return 'value' in reading && reading.value === is;
   });
+
+const DAY = ['survey', 'findings', 'deadline'] as const;
+const WEEKS = ['survey', 'findings', 'deadline_weeks'] as const;
+
+/**
+ * Asks for the day in place of the weeks of the vocabulary: weeks go stale from the day they are written down. Weeks
+ * that are on file count as an answer until a day takes their place.
+ */
+const deadlineQuestion = (
+  def: FindingDef,
+  { answers, today }: Hearing,
+  intro: readonly string[],
+): Question => {
+  const weeks = answerAt(answers, WEEKS);
+  const question = plainQuestion(answers, {
+    path: DAY,
+    ask: 'By which day must it be ready, if there is one?',
+    label: 'the day it must be ready',
+    example: '24 December, or in 6 weeks',
+    look: ['How to look: Ask for the day it must be in the client’s hands, and what it is needed for.'],
+    intro,
+    read: (raw) => (/^no(ne)?$/i.test(raw.trim()) ? { value: UNKNOWN } : typedDay(raw, today)),
+  });
+  return {
+    ...question,
+    bearsOn: [def.id],
+    answered: question.answered || weeks !== undefined,
+    ...(question.now !== undefined || weeks === undefined
+      ? {}
+      : { now: `in ${String(weeks)} weeks, when it was asked` }),
+    take: (raw) => {
+      const taken = question.take(raw);
+      if (!('answers' in taken) || weeks === undefined) return taken;
+      return { answers: withAnswer(taken.answers, WEEKS, UNKNOWN) };
+    },
+  };
+};
 
 /** The quilt's findings that pass `wanted`, group by group in the order of the vocabulary; needless ones fall away. */
 export const findingsSection =

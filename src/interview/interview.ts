@@ -10,16 +10,17 @@ import { paragraph } from '../documents/terminal/layout.ts';
 import { findingReader } from '../findings/read-answer.ts';
 import type { Vocabulary } from '../findings/vocabulary.ts';
 import { type Problem, ProblemError } from '../problems/problem.ts';
+import type { Path } from '../source/source.ts';
 import { type OpenCase, openCase } from '../store/case-store.ts';
 import { saveText } from '../store/save-text.ts';
 import { relativeName, type Studio } from '../store/studio.ts';
 import type { Terminal } from '../store/terminal.ts';
-import { type Answers, answerAt, isGroup, mergedAnswers, textAt } from './answers.ts';
+import { type Answers, answerAt, isGroup, mergedAnswers, textAt, without } from './answers.ts';
 import { candidateOf, caseAnswers } from './candidate.ts';
 import { type Course, converse, type Prompter } from './converse.ts';
 import { type Draft, editedCaseText, newCaseText, openDraft, plainData } from './draft.ts';
 import { plainQuestion } from './plain-question.ts';
-import { missingOf, pathOfId, type Question, questionsOf, type Section } from './question.ts';
+import { idOf, missingOf, pathOfId, type Question, questionsOf, type Section } from './question.ts';
 
 /** What sets one interview apart from another. */
 export interface InterviewPlan {
@@ -28,10 +29,16 @@ export interface InterviewPlan {
   readonly sections: readonly Section[];
   /** How many sections are asked in full before what matters decides what comes next; all of them where absent. */
   readonly opening?: number;
+  /** A first message: nobody has seen it, so no answer says what to do with it. */
+  readonly unseen?: true;
   /** The one question to put, by its id; all of them where absent. */
   readonly only?: string;
   /** What counts as answered at the start, from what the case says. */
   known(answers: Answers): Answers;
+  /** Paths of answers that are asked for again in a sitting, with the old answer shown; Enter keeps it. */
+  askedAgain?(before: Answers): readonly Path[];
+  /** Paths of answers that must be given anew; the old one is shown and Enter does not keep it. */
+  newly?(before: Answers): readonly Path[];
   /** The last word on everything said, before it is written. */
   finish(said: Answers, before: Answers): Answers;
   /** Writes what was said somewhere else than to a case; a case is written where this is absent. */
@@ -80,7 +87,7 @@ export async function holdInterview(setting: InterviewSetting): Promise<Intervie
   // What a person left in disagreement is sorted out with them; what was given on the command line is refused.
   refuseFaults(mergedAnswers(known, prompter === undefined ? given : setting.given), studio);
 
-  const said = prompter === undefined ? given : await sit(setting, known, given, draft, prompter);
+  const said = prompter === undefined ? given : await sit(setting, { before, known }, given, draft, prompter);
   const answers = mergedAnswers(known, said);
   const hearing = { answers, vocabulary: studio.knowledge.vocabulary };
   const missing = missingOf(plan.sections, hearing);
@@ -152,12 +159,13 @@ export const saidAt = (answers: Answers, { id }: Question): unknown =>
 /** One sitting: what is answered already, then the questions; Ctrl-C ends it with every confirmed answer kept. */
 async function sit(
   setting: InterviewSetting,
-  known: Answers,
+  { before, known: onFile }: { before: Answers; known: Answers },
   given: Answers,
   draft: Draft,
   prompter: Prompter,
 ): Promise<Answers> {
   const { plan, studio, terminal, name } = setting;
+  const known = without(onFile, plan.askedAgain?.(before) ?? []);
   const { vocabulary } = studio.knowledge;
   const start = questionsOf(plan.sections, { answers: mergedAnswers(known, given), vocabulary });
   if (plan.only === undefined) prompter.tell(opening(name, draft.resumed, start));
@@ -171,6 +179,8 @@ async function sit(
       units: studio.practice.settings.units,
       today: terminal.today(),
       ...(plan.only === undefined ? {} : { only: plan.only }),
+      old: before,
+      newly: new Set((plan.newly?.(before) ?? []).map(idOf)),
       said: given,
       prompter,
       confirmed: draft.save,
@@ -178,7 +188,7 @@ async function sit(
       settled: async (open, { answers }) => {
         const { case: quiltCase } = candidateOf(answers, vocabulary);
         const verdict = quiltCase === undefined ? undefined : bearings.verdict(quiltCase);
-        const answer = verdict === undefined ? '' : `: ${outcomeWords(verdict)}`;
+        const answer = verdict === undefined || plan.unseen === true ? '' : `: ${outcomeWords(verdict)}`;
         const later =
           textAt(answers, ['survey', 'seen']) === 'in hand' ? '' : ' Seeing the quilt in hand still may.';
         prompter.tell([

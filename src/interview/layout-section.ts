@@ -2,7 +2,7 @@ import type { LayoutSpec } from '../casebook/model.ts';
 import { answerAt, numberAt, textAt } from './answers.ts';
 import { asCount, badReference, plainQuestion } from './plain-question.ts';
 import { type Hearing, inStretch, type Question, type Section } from './question.ts';
-import { typedMeasure, typedSides } from './typed-measure.ts';
+import { typedMeasure, typedSides } from './typed.ts';
 
 const KINDS: Readonly<Record<LayoutSpec['kind'], string>> = {
   'edge to edge': 'blocks or patches edge to edge',

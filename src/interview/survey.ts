@@ -1,12 +1,13 @@
+import { LAYOUT_RULES } from '../casebook/positions.ts';
 import { type FindingDef, pathOf } from '../findings/vocabulary.ts';
 import type { Path } from '../source/source.ts';
 import { ASIDE, answerAt, numberAt, textAt } from './answers.ts';
 import { familiesOf, familiesSection } from './families-section.ts';
 import { findingQuestion, findingsSection } from './finding-question.ts';
-import { layoutSection, quiltSection } from './layout-section.ts';
+import { layoutOf, layoutSection, quiltSection } from './layout-section.ts';
 import { asCount, badReference, plainQuestion } from './plain-question.ts';
 import { type Hearing, inStretch, type Question, type Section } from './question.ts';
-import { unitsSection } from './units-section.ts';
+import { unitsBy, unitsSection } from './units-section.ts';
 
 /** Photos show some things and never others; cloth may be graded from them, as that grade or a worse one. */
 const canSee = (def: FindingDef, { answers }: Hearing): boolean =>
@@ -37,8 +38,28 @@ const seenSection: Section = (hearing) => {
   ];
 };
 
+/** Fibres that cannot shatter as weighted silk does. Not known is not "no silk". */
+const mayBeSilk = (hearing: Hearing): boolean => {
+  const letters = familiesOf(hearing).map(({ letter }) => letter);
+  const fibres = letters.map((letter) => textAt(hearing.answers, ['survey', 'families', letter, 'fibre']));
+  return (
+    fibres.length === 0 ||
+    fibres.some((fibre) => fibre === undefined || fibre === 'silk' || fibre === 'blend')
+  );
+};
+
+/** Findings that later answers may make needless: they wait until the fabrics and the map are told. */
+const WAITING: Readonly<Record<string, (hearing: Hearing) => boolean>> = {
+  shattering_silk: mayBeSilk,
+  loss_in_outer_rows_only: (hearing) => !['map', 'list'].includes(String(unitsBy(hearing))),
+};
+
 const inGroup = (group: string) => (def: FindingDef, hearing: Hearing) =>
-  def.group === group && byLooking(def, hearing);
+  def.group === group && WAITING[def.id] === undefined && byLooking(def, hearing);
+
+/** Whatever is left, and does not follow from what was told. */
+const theRest = (def: FindingDef, hearing: Hearing): boolean =>
+  byLooking(def, hearing) && (WAITING[def.id]?.(hearing) ?? true);
 
 const openOnes = findingsSection((def) => def.who === 'client');
 
@@ -74,7 +95,10 @@ const CAUSES = {
 const INTRO = ['The seams between units'];
 
 /** Seams looked at, seams open, and why: the causes must add up to the open ones, which the case file's checks see to. */
-const joinsSection: Section = ({ answers }) => {
+const joinsSection: Section = (hearing) => {
+  const { answers } = hearing;
+  const layout = layoutOf(hearing);
+  const all = layout === undefined ? undefined : LAYOUT_RULES[layout.kind].joins(layout);
   const at = (name: string) => ['survey', 'joins', name] as const;
   const open = numberAt(answers, at('open'));
   const count = (name: string, ask: string, label: string, look: string): Question =>
@@ -85,7 +109,11 @@ const joinsSection: Section = ({ answers }) => {
       example: '12',
       intro: INTRO,
       look: [`How to look: ${look}`],
-      read: asCount(label),
+      // Rows and columns give the number of seams.
+      read: (raw) =>
+        name === 'inspected' && all !== undefined && /^all$/i.test(raw.trim())
+          ? { value: all }
+          : asCount(label)(raw),
     });
   // Seams listed one by one already say all of this.
   if (answerAt(answers, at('open_at')) !== undefined) return [];
@@ -96,7 +124,9 @@ const joinsSection: Section = ({ answers }) => {
     [
       count(
         'inspected',
-        'How many seams did you look at?',
+        all === undefined
+          ? 'How many seams did you look at?'
+          : `How many of the ${all} seams did you look at?`,
         'seams inspected',
         'All of them, or every third row and column and all edges. A seam is the edge two units share.',
       ),
@@ -133,7 +163,7 @@ export const SURVEY: readonly Section[] = [
   familiesSection,
   unitsSection,
   joinsSection,
-  findingsSection(byLooking),
+  findingsSection(theRest),
   clientSection,
 ];
 
@@ -152,3 +182,16 @@ export const gradePaths = ({ answers, vocabulary }: Hearing): Path[] => {
     ),
   ];
 };
+
+/** Groups of the vocabulary that are looked at again once the quilt is in hand. */
+const LOOKED_AT: ReadonlySet<string> = new Set(['safety', 'whole', 'layers']);
+
+/** Where answers stand that were told by telephone or seen in pictures, and that somebody with the quilt in hand can check. */
+export const toldPaths = ({ vocabulary }: Hearing): Path[] => [
+  ['quilt', 'size', 'width'],
+  ['quilt', 'size', 'height'],
+  ...[...vocabulary.findings.values()]
+    .filter(({ group, kind, id }) => LOOKED_AT.has(group) && kind !== 'grade' && id !== 'seen')
+    .map(pathOf)
+    .filter((path) => path !== undefined),
+];

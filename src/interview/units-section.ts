@@ -8,7 +8,8 @@ import { rowFault } from './candidate.ts';
 import { familiesBy, familiesOf } from './families-section.ts';
 import { layoutOf } from './layout-section.ts';
 import { asCount, plainQuestion } from './plain-question.ts';
-import { type Hearing, inStretch, type Question, type Section, type Taken } from './question.ts';
+import { type Flaw, type Hearing, inStretch, type Question, type Section, type Taken } from './question.ts';
+import { squaresQuestion } from './squares.ts';
 import { saysNothing } from './typed.ts';
 
 const INTRO = ['The state of each unit'];
@@ -18,11 +19,11 @@ const stateLabel = (state: string, vocabulary: Vocabulary): string =>
 
 /** The marks, in the vocabulary's words. */
 const legend = (vocabulary: Vocabulary): string[] => [
-  'The map, one row at a time, from the top left as you look at it. Marks:',
+  'The map, one row at a time or several with / between, from the top left as you look at it. Marks:',
   ...Object.entries(UNIT_STATES).map(
     ([state, mark]) => `  ${mark}  ${state === 'unseen' ? 'not seen' : stateLabel(state, vocabulary)}`,
   ),
-  'Blanks between marks are up to you. "all ." is a whole row of one mark, "redo B" does row B again.',
+  'Blanks between marks are up to you. "all ." is a whole row of one mark, ".w+" goes on so, "as A" is row A once more, "redo B" does row B again.',
 ];
 
 /** Map or counts of what state the units are in, then the map of fabrics. */
@@ -44,6 +45,9 @@ export const unitsSection: Section = (hearing) => {
             label: 'units',
           })
         : []),
+      ...(by === 'list' && layout !== undefined
+        ? [squaresQuestion(hearing, layout, { intro: INTRO, look: legend(vocabulary) })]
+        : []),
       ...(by === 'counts' ? countQuestions(hearing) : []),
       ...(familiesBy(hearing) === 'map' &&
       layout !== undefined &&
@@ -61,12 +65,14 @@ export const unitsSection: Section = (hearing) => {
 };
 
 const familyLegend = (hearing: Hearing): string[] => [
-  'The map of fabrics, one row at a time, one letter for each unit:',
+  'The map of fabrics, one row at a time or several with / between, one letter for each unit:',
   ...familiesOf(hearing).map(({ letter, name }) => `  ${letter}  ${name ?? 'without a name'}`),
-  '"all A" is a whole row of one fabric, "redo B" does row B again.',
+  '"all A" is a whole row of one fabric, "ABC+" goes on so, "as A" is row A once more, "redo B" does row B again.',
 ];
 
-const unitsBy = ({ answers }: Hearing): unknown => {
+/** How the state of the units is told: on a map, by counts, or not yet. */
+export const unitsBy = ({ answers }: Hearing): unknown => {
+  if (answerAt(answers, [ASIDE, 'units']) === 'list') return 'list';
   if (answerAt(answers, ['survey', 'units']) !== undefined) return 'map';
   if (answerAt(answers, ['survey', 'counts']) !== undefined) return 'counts';
   return answerAt(answers, [ASIDE, 'units']);
@@ -78,7 +84,12 @@ const wayQuestion = (hearing: Hearing): Question => ({
     ask: 'How will you note the state of the units?',
     label: 'state of the units',
     choices: [
-      ...(layoutOf(hearing) === undefined ? [] : [{ value: 'map', label: 'on a map, row by row' }]),
+      ...(layoutOf(hearing) === undefined
+        ? []
+        : [
+            { value: 'list', label: 'by naming those that are not sound, such as B3 x' },
+            { value: 'map', label: 'on a map, row by row' },
+          ]),
       { value: 'counts', label: 'only how many are in which state' },
     ],
     intro: INTRO,
@@ -159,9 +170,19 @@ interface MapWanted {
 const written = (rows: readonly (readonly string[])[]): string =>
   rows.map((row) => `${row.join(' ')}\n`).join('');
 
-/** Marks of one row: with or without blanks between them; `all w` is a whole row of one mark. */
-const marksOf = (raw: string, width: number): string[] => {
+/**
+ * Marks of one row: with or without blanks between them; `all w` is a whole row of one mark, `ABC+` goes on so to
+ * the end of the row, `as A` is the row above called A once more.
+ */
+const marksOf = (raw: string, width: number, rows: readonly (readonly string[])[]): string[] => {
   const [, mark] = /^\s*all\s+(\S)\s*$/i.exec(raw) ?? [];
+  const [, like] = /^\s*as\s+([a-z]{1,3})\s*$/i.exec(raw) ?? [];
+  const same = like === undefined ? undefined : rows.find((_, at) => rowName(at) === like.toUpperCase());
+  if (same !== undefined) return [...same];
+  const [, pattern] = /^\s*((?:\S\s*)+?)\s*\+\s*$/.exec(raw) ?? [];
+  const repeated = [...(pattern ?? '').replace(/\s+/g, '')];
+  if (repeated.length > 0)
+    return Array.from({ length: width }, (_, at) => repeated[at % repeated.length] ?? '');
   return mark === undefined ? [...raw.replace(/\s+/g, '')] : Array.from({ length: width }, () => mark);
 };
 
@@ -189,12 +210,18 @@ const mapQuestions = (hearing: Hearing, wanted: MapWanted): Question[] => {
           },
         };
       }
-      const marks = empty ? Array.from({ length: width }, () => blank ?? '?') : marksOf(raw, width);
-      const next = rows.slice(0, widths.length).map((marked, at) => (at === index ? marks : marked));
-      if (index >= next.length) next.push(marks);
-      const after = withAnswer(answers, path, written(next));
-      const flaw = rowFault(hearing, name, index, marks);
-      return flaw === undefined ? { answers: after } : { flaw };
+      const next = rows.slice(0, widths.length);
+      // A stroke between rows gives several in one line.
+      for (const [after, part] of raw.split('/').entries()) {
+        const at = index + after;
+        const wide = widths[at];
+        if (wide === undefined) return { flaw: tooManyRows(widths.length) };
+        const marks = empty ? Array.from({ length: wide }, () => blank ?? '?') : marksOf(part, wide, next);
+        const flaw = rowFault(hearing, name, at, marks);
+        if (flaw !== undefined) return { flaw };
+        next[at] = marks;
+      }
+      return { answers: withAnswer(answers, path, written(next)) };
     };
     return {
       id: `survey.${name}.${row}`,
@@ -210,6 +237,12 @@ const mapQuestions = (hearing: Hearing, wanted: MapWanted): Question[] => {
     };
   });
 };
+
+const tooManyRows = (rows: number): Flaw => ({
+  code: 'map-shape',
+  what: `more rows are given than the ${rows} there are`,
+  cure: `The last row is ${rowName(rows - 1)}.`,
+});
 
 const redo = (
   row: string,

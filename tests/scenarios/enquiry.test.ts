@@ -7,6 +7,8 @@ import { follow } from './follow.ts';
 import { CLEAR, CTRL_C, ENTER, plain, Session } from './session.ts';
 
 const SCRIPT = {
+  'client.damage': '1, 3',
+  'client.damage_extent': 'few',
   'survey.findings.sewage_or_fuel': 'no',
   'survey.findings.damp': 'no',
   'survey.findings.odour': 'close',
@@ -50,8 +52,13 @@ describe('an enquiry in a terminal', () => {
     const terminal = open('enquiry star-quilt');
     await follow(terminal, ENQUIRY, SCRIPT, { opening });
     await terminal.see('Written to cases/star-quilt.yaml');
-    await terminal.see('Next: mendwise decide star-quilt');
+    // A first message is answered by what to do next, never by what to do with a quilt that nobody has seen.
+    await terminal.see('What to do next');
+    await terminal.see('Before it comes in, ask by telephone about: rodent droppings');
+    await terminal.see('close up seams that have come open; holes, or cloth that is gone');
+    await terminal.see('When it is here: mendwise survey star-quilt');
     expect(await terminal.end()).toBe(0);
+    expect(terminal.screen).not.toMatch(/go ahead|leave it as it is/i);
     const text = caseText('star-quilt');
     expect(text).toContain('size: { width: 72 in, height: 80 in }');
     expect(text).toContain('budget: 1100');
@@ -104,6 +111,8 @@ describe('an enquiry in a terminal', () => {
 
   test('a quilt that is certain to be declined ends early, with its size', async () => {
     const terminal = open('enquiry wet-quilt');
+    await terminal.answer('What is wrong with it?', 'stains');
+    await terminal.answer('How much of it is that', '');
     await terminal.answer('soaked by sewage', 'yes');
     await terminal.see('will be declined');
     await terminal.answer('Stop here?', 'perhaps');
@@ -118,13 +127,14 @@ describe('an enquiry in a terminal', () => {
 
   test('shows how to look, goes back, refuses a slip in its place, and keeps to 40 columns without colour', async () => {
     const terminal = open('enquiry star-quilt', { columns: 40, env: { NO_COLOR: '1' } });
+    await terminal.answer('What is wrong with it?', 'no idea');
     await terminal.answer('soaked by sewage', '?');
     await terminal.see('How to look:');
     await terminal.answer('soaked by sewage', 'no');
     await terminal.answer('Have mice or rats been in it', 'back');
     await terminal.answer('soaked by sewage', 'no');
     await follow(terminal, ENQUIRY, SCRIPT, {
-      from: { survey: { findings: { sewage_or_fuel: 'no' } } },
+      from: { client: { damage: 'unknown' }, survey: { findings: { sewage_or_fuel: 'no' } } },
       until: 'quilt.size.width',
       opening,
     });

@@ -176,7 +176,7 @@ describe('interviews where nobody can answer', () => {
       ['/bin/sh', '-c', `"${process.execPath}" "${inject('built')}" enquiry star-quilt > out.txt`],
       { cwd: folder },
     );
-    await session.see('soaked by sewage');
+    await session.see('What is wrong with it?');
     session.type('\u0003');
     expect(await session.end()).toBe(130);
     expect(readFileSync(join(folder, 'out.txt'), 'utf8')).toBe('');

@@ -20,13 +20,15 @@ survey:
 
 const BEFORE = {
   opened: '2026-03-02',
-  quilt: { size: { width: '36 in', height: '27 in' } },
   survey: { families: { A: { name: 'indigo' } } },
 };
 
 const SCRIPT = {
   'survey.seen': 'in hand',
   'survey.by': 'helper-a',
+  // Told before, and measured again now that it is here.
+  'quilt.size.width': '36 in',
+  'quilt.size.height': '27 in',
   'quilt.construction': 'pieced',
   'quilt.layout.kind': 'edge to edge',
   'quilt.layout.rows': '3',
@@ -59,6 +61,31 @@ afterEach(() => {
 });
 
 describe('a survey in a terminal', () => {
+  test('asks again in hand what was told before, with the old answer; a grade from pictures must be given anew', async () => {
+    const told = CASE.replace('families:', 'findings: { damp: no, odour: close }\n  families:');
+    writeFileSync(join(folder, 'cases', 'small-quilt.yaml'), told);
+    const sitting = open();
+    await sitting.answer('Was it seen in hand or in photos?', 'in hand');
+    await sitting.answer('Who is looking?', 'helper-a');
+    await sitting.answer('soaked by sewage', '');
+    await sitting.answer('Have mice or rats been in it', '');
+    await sitting.answer('Have you seen live moths', '');
+    await sitting.answer('empty insect skins', '');
+    await sitting.answer('(told before: no; Enter keeps it)', '');
+    await sitting.answer('visible mould', '');
+    await sitting.answer('(told before: with the nose close; Enter keeps it)', 'fills');
+    await sitting.answer('bright green cloth', '');
+    await sitting.see('asthma');
+    sitting.type(`change A.fragility${ENTER}`);
+    await sitting.see('(from pictures: sound)');
+    sitting.type(CTRL_C);
+    expect(await sitting.end()).toBe(130);
+    const kept = file('small-quilt.draft.yaml');
+    expect(kept).toMatch(/damp: (?:no|"no")/);
+    expect(kept).toContain('odour: in_the_room');
+    expect(kept).not.toContain('fragility: sound');
+  });
+
   test('takes the map row by row, refuses a wrong row, survives Ctrl-C and does a row again', async () => {
     const first = open();
     const answers = await follow(first, SURVEY, SCRIPT, {

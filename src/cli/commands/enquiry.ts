@@ -11,6 +11,7 @@ const PLAN: InterviewPlan = {
   command: 'enquiry',
   sections: ENQUIRY,
   opening: ENQUIRY_OPENING,
+  unseen: true,
   known: (answers) => answers,
   // A first message comes with photos: nobody has had it in hand yet.
   finish: (said, before) =>

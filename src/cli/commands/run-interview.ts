@@ -1,8 +1,12 @@
+import type { QuiltCase } from '../../casebook/model.ts';
+import { TOLD_DAMAGE } from '../../casebook/scales.ts';
 import type { Answer } from '../../decision/answer-model.ts';
 import { contextOf } from '../../decision/context.ts';
 import { decide } from '../../decision/decide.ts';
 import { counted, STANDING_WORDS, sentenceCase, TREATMENT_WORDS } from '../../documents/terminal/labels.ts';
 import { heading, type PageStyle, paragraph } from '../../documents/terminal/layout.ts';
+import { pathOf } from '../../findings/vocabulary.ts';
+import { isGroup } from '../../interview/answers.ts';
 import type { Prompter } from '../../interview/converse.ts';
 import { givenAnswers } from '../../interview/given.ts';
 import {
@@ -13,7 +17,7 @@ import {
 } from '../../interview/interview.ts';
 import type { Question } from '../../interview/question.ts';
 import { ProblemError } from '../../problems/problem.ts';
-import { relativeName } from '../../store/studio.ts';
+import { relativeName, type Studio } from '../../store/studio.ts';
 import type { Terminal } from '../../store/terminal.ts';
 import { type ExitCode, listOption, type Typed, textOption } from '../command.ts';
 
@@ -47,7 +51,16 @@ export async function runInterview(typed: Typed, terminal: Terminal, held: Held)
   }
   const { answer } = await decide(result.case, contextOf(studio, terminal.today()));
   const style = { color: terminal.color, width: terminal.width };
-  terminal.out(printSummary(result, answer, relativeName(result.path), style));
+  const whatNow =
+    plan.unseen === true ? firstAnswer(result, answer, studio, style) : whereItStands(answer, style);
+  terminal.out(
+    [
+      ...summaryOf(result, relativeName(result.path), style),
+      ...whatNow,
+      '',
+      nextCommand(result, plan.unseen),
+    ].join('\n'),
+  );
   return 0;
 }
 
@@ -64,16 +77,13 @@ const againWith = (typed: Typed, command: string, name: string): string => {
 
 const REASONS = 2;
 
-/** After an interview: what is known, how much is not, where it was written and where the quilt stands. */
-function printSummary(result: InterviewResult, answer: Answer, file: string, style: PageStyle): string {
+/** After an interview: what is known, how much is not, and where it was written. */
+function summaryOf(result: InterviewResult, file: string, style: PageStyle): string[] {
   const known = result.questions.flatMap((question) => {
     const said = saidAt(result.answers, question);
-    return said === undefined || typeof said === 'object'
-      ? []
-      : [line(question.label, words(question, said), style)];
+    return said === undefined || isGroup(said) ? [] : [line(question.label, words(question, said), style)];
   });
   const open = result.questions.length - known.length;
-  const what = answer.treatment === null ? '' : `: ${TREATMENT_WORDS[answer.treatment]}`;
   return [
     heading(`${result.case.case}, as far as it is known`, style),
     ...known,
@@ -81,22 +91,77 @@ function printSummary(result: InterviewResult, answer: Answer, file: string, sty
     ...(open > 0 ? [`  ${counted(open, 'question')} not answered, which counts as not known.`] : []),
     '',
     paragraph(`Written to ${file}.`, style),
-    heading(
-      `${sentenceCase(STANDING_WORDS[answer.standing])}${what}${answer.provisional ? ' (provisional)' : ''}`,
-      style,
-    ),
-    ...answer.reasons.slice(0, REASONS).map(({ because }) => paragraph(because, style, '  - ')),
-    '',
-    `Next: mendwise decide ${result.case.case}`,
-  ].join('\n');
+  ];
 }
+
+const becauseLines = ({ reasons }: Answer, style: PageStyle): string[] =>
+  reasons.slice(0, REASONS).map(({ because }) => paragraph(because, style, '  - '));
+
+/** Where the quilt stands on what was found. */
+function whereItStands(answer: Answer, style: PageStyle): string[] {
+  const what = answer.treatment === null ? '' : `: ${TREATMENT_WORDS[answer.treatment]}`;
+  const standing = sentenceCase(STANDING_WORDS[answer.standing]);
+  return [
+    heading(`${standing}${what}${answer.provisional ? ' (provisional)' : ''}`, style),
+    ...becauseLines(answer, style),
+  ];
+}
+
+/** What to do after a first message, where nothing yet says that the work cannot be done. */
+const nextSteps = (
+  quiltCase: QuiltCase,
+  questions: readonly Question[],
+  safety: ReadonlySet<string>,
+): string[] => {
+  const { damage = [] } = quiltCase.client;
+  const kinds = damage.filter((kind) => kind !== 'none').map((kind) => TOLD_DAMAGE[kind]);
+  const open = questions.filter(
+    ({ id, now }) => safety.has(id) && (now === undefined || now === 'not known'),
+  );
+  return [
+    ...(open.length === 0
+      ? []
+      : [`Before it comes in, ask by telephone about: ${open.map(({ label }) => label).join('; ')}.`]),
+    ...(damage.length === 0 ? ['Ask what is wrong with it: nobody has said.'] : []),
+    `Ask for pictures: the whole front, the whole back${kinds.length === 0 ? '' : `, and close up ${kinds.join('; ')}`}.`,
+    'What to do with it can only be said once somebody has had it in hand.',
+  ];
+};
+
+/** After a first message: a no is said at once, and where there is none, what to do next. Never what to do with it. */
+function firstAnswer(
+  { case: quiltCase, questions }: InterviewResult,
+  answer: Answer,
+  { knowledge: { vocabulary } }: Studio,
+  style: PageStyle,
+): string[] {
+  const stands = answer.standing !== 'go_ahead';
+  const safety = new Set(
+    [...vocabulary.findings.values()].flatMap((def) =>
+      def.group === 'safety' ? [(pathOf(def) ?? []).join('.')] : [],
+    ),
+  );
+  const steps = nextSteps(quiltCase, questions, safety);
+  return [
+    ...(stands
+      ? [heading(sentenceCase(STANDING_WORDS[answer.standing]), style), ...becauseLines(answer, style)]
+      : []),
+    ...(answer.standing === 'decline' ? [] : [heading('What to do next', style)]),
+    ...(answer.standing === 'decline' ? [] : steps.map((step) => paragraph(step, style, '  - '))),
+  ];
+}
+
+const nextCommand = ({ case: { case: name } }: InterviewResult, unseen = false): string =>
+  unseen ? `When it is here: mendwise survey ${name}` : `Next: mendwise decide ${name}`;
 
 const line = (label: string, said: string, style: PageStyle): string =>
   paragraph(`${label}: ${said}`, style, '  ', '    ');
 
 /** A choice by its label; everything else in the words it was given in. */
-const words = ({ choices }: Question, said: unknown): string =>
-  choices.find(({ value }) => value === String(said))?.label ?? String(said).trim();
+const words = (question: Question, said: unknown): string =>
+  Array.isArray(said)
+    ? said.map((each) => words(question, each)).join(', ')
+    : (question.choices.find(({ value }) => value === String(said))?.label ?? String(said).trim());
 
 const maps = ({ case: { survey } }: InterviewResult, style: PageStyle): string[] => {
   const { units, family_map: fabrics } = survey;

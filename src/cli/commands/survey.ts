@@ -1,13 +1,13 @@
 import { existsSync } from 'node:fs';
 import { join } from 'node:path';
 import type { Vocabulary } from '../../findings/vocabulary.ts';
-import { type Answers, answerAt, mergedAnswers, UNKNOWN, withAnswer } from '../../interview/answers.ts';
+import { answerAt, mergedAnswers, UNKNOWN, withAnswer, without } from '../../interview/answers.ts';
 import { checkedCaseName, noSuchCase } from '../../interview/draft.ts';
 import { ENQUIRY } from '../../interview/enquiry.ts';
 import { answersOf, type InterviewPlan } from '../../interview/interview.ts';
 import { questionMeant } from '../../interview/look-up.ts';
 import { pathOfId, questionsOf, type Section } from '../../interview/question.ts';
-import { gradePaths, SECOND_SURVEY, SURVEY, SURVEY_OPENING } from '../../interview/survey.ts';
+import { gradePaths, SECOND_SURVEY, SURVEY, SURVEY_OPENING, toldPaths } from '../../interview/survey.ts';
 import { ProblemError } from '../../problems/problem.ts';
 import { openCase } from '../../store/case-store.ts';
 import { openStudio, type Studio } from '../../store/studio.ts';
@@ -27,12 +27,30 @@ export const action: Action = async (typed, terminal) => {
     return secondSurvey(typed, terminal, studio, name);
   }
   if (isFurtherLook(typed)) return furtherLook(typed, terminal, studio, name);
+  refuseStray(typed);
   const change = textOption(typed, 'change');
   if (change !== undefined) return changeOne(typed, terminal, { studio, name, wanted: change });
   const prompter = mayAsk(typed, terminal) ? await openPrompter(terminal) : undefined;
   const plan = surveyPlan(studio.knowledge.vocabulary, terminal);
   return runInterview(typed, terminal, { plan, name, studio, prompter });
 };
+
+/** Options of a further look say nothing without one: they are refused, not passed over. */
+function refuseStray(typed: Typed): void {
+  const stray = (['on', 'by', 'photo'] as const).find((name) => {
+    const value = typed.options[name];
+    return Array.isArray(value) ? value.length > 0 : value !== undefined;
+  });
+  if (stray === undefined) return;
+  throw new ProblemError([
+    {
+      code: 'usage',
+      severity: 'error',
+      what: `--${stray} goes with a further look`,
+      cure: 'Say what was seen: add --set B3=x for a square, or --opened. For a first survey use --set survey.by=helper-a.',
+    },
+  ]);
+}
 
 /** Everything that can be asked of a quilt, at whichever time it was answered. */
 const ALL: readonly Section[] = [...SECOND_SURVEY, ...ENQUIRY];
@@ -83,8 +101,10 @@ const surveyPlan = (vocabulary: Vocabulary, terminal: Terminal): InterviewPlan =
   opening: SURVEY_OPENING,
   known: (answers) => {
     if (answerAt(answers, SEEN) !== 'photos') return answers;
-    return withoutGrades(withAnswer(answers, SEEN, undefined), vocabulary);
+    return without(withAnswer(answers, SEEN, undefined), gradePaths({ answers, vocabulary }));
   },
+  askedAgain: (answers) => (answerAt(answers, SEEN) === 'photos' ? toldPaths({ answers, vocabulary }) : []),
+  newly: (answers) => gradePaths({ answers, vocabulary }),
   finish: (said, before) => {
     const dated = mergedAnswers({ survey: { on: terminal.today() } }, said);
     const upgraded = answerAt(before, SEEN) === 'photos' && answerAt(said, SEEN) === 'in hand';
@@ -95,9 +115,3 @@ const surveyPlan = (vocabulary: Vocabulary, terminal: Terminal): InterviewPlan =
       .reduce((answers, path) => withAnswer(answers, path, UNKNOWN), dated);
   },
 });
-
-const withoutGrades = (answers: Answers, vocabulary: Vocabulary): Answers =>
-  gradePaths({ answers, vocabulary }).reduce<Answers>(
-    (rest, path) => (answerAt(rest, path) === undefined ? rest : withAnswer(rest, path, undefined)),
-    answers,
-  );

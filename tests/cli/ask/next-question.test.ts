@@ -17,12 +17,25 @@ const take = (interview: typeof ENQUIRY, answers: Answers, id: string, raw: stri
 };
 
 describe('an enquiry', () => {
-  test('puts every question of safety before any other', () => {
-    const order = ids(ENQUIRY);
+  test('begins with what is wrong; then every question of safety comes before any other', () => {
+    const [first, ...order] = ids(ENQUIRY);
+    expect(first).toBe('client.damage');
     const safety = [...vocabulary.findings.values()]
       .filter(({ group, who }) => group === 'safety' && (who === 'client' || who === 'photos'))
       .map(({ id }) => `survey.findings.${id}`);
     expect(order.slice(0, safety.length)).toEqual(safety);
+  });
+
+  test('takes several kinds of damage at once, in numbers or words, and asks how much', () => {
+    for (const raw of ['1, 3', '1 3', 'seams and holes', 'open_seams, holes']) {
+      const told = take(ENQUIRY, {}, 'client.damage', raw);
+      expect(told).toEqual({ client: { damage: ['open_seams', 'holes'] } });
+      expect(ids(ENQUIRY, told)[1]).toBe('client.damage_extent');
+    }
+    expect(ids(ENQUIRY, take(ENQUIRY, {}, 'client.damage', 'nothing'))).not.toContain('client.damage_extent');
+    const question = questionsOf(ENQUIRY, { answers: {}, vocabulary })[0];
+    for (const raw of ['1, 9', 'seams and moonlight', 'none, torn'])
+      expect(question?.take(raw), raw).toHaveProperty('flaw');
   });
 
   test('asks nothing that wants the quilt in hand', () => {
@@ -153,5 +166,92 @@ describe('a survey', () => {
     expect(ids(SURVEY, seen).at(-1)).toBe('interview.client');
     expect(ids(SURVEY, { ...seen, interview: { client: 'yes' } })).toContain('client.budget');
     expect(ids(SURVEY, { ...seen, interview: { client: 'no' } })).not.toContain('client.budget');
+  });
+});
+
+describe('several answers in one line', () => {
+  const fabric: Answers = { survey: { seen: 'in hand', families: { A: { name: 'indigo' } } } };
+  const grade = 'survey.families.A.fragility';
+
+  test('commas answer the rest of a fabric', () => {
+    const told = take(SURVEY, fabric, grade, 'weak, cotton, clear, no');
+    expect(told.survey).toMatchObject({
+      families: {
+        A: { fragility: 'weak', fibre: 'cotton', dye_bleed: 'clear', self_destructing: 'no' },
+      },
+    });
+    const some = take(SURVEY, fabric, grade, '3, no idea');
+    expect(some.survey).toMatchObject({ families: { A: { fragility: 'weak', fibre: 'unknown' } } });
+    expect(ids(SURVEY, some)).toContain('survey.families.A.dye_bleed');
+  });
+
+  test('where one of them does not match, none is taken', () => {
+    const question = questionsOf(SURVEY, { answers: fabric, vocabulary }).find(({ id }) => id === grade);
+    for (const raw of ['weak, moonlight', 'weak, cotton, trace', 'weak, cotton, none, no, no'])
+      expect(question?.take(raw), raw).toHaveProperty('flaw');
+  });
+
+  test('a map is told by what is not sound, by patterns, and several rows at once', () => {
+    const laid: Answers = {
+      quilt: { layout: { kind: 'edge to edge', rows: 3, columns: 4 } },
+      survey: { seen: 'in hand', families: { A: {}, B: {} } },
+    };
+    const listed = take(
+      SURVEY,
+      { ...laid, interview: { units: 'list' } },
+      'survey.units',
+      'B3x, a1 h C4 = w',
+    );
+    expect(listed.survey).toMatchObject({ units: 'h . . .\n. . x .\n. . . w\n' });
+    const mapped = { ...laid, interview: { units: 'map', families: 'map' } };
+    const rows = take(SURVEY, mapped, 'survey.units.A', 'all . / .w+ / as B');
+    expect(rows.survey).toMatchObject({ units: '. . . .\n. w . w\n. w . w\n' });
+    const fabrics = take(SURVEY, mapped, 'survey.family_map.A', 'AB+/BA+/as A');
+    expect(fabrics.survey).toMatchObject({ family_map: 'A B A B\nB A B A\nA B A B\n' });
+    const listing = { answers: { ...laid, interview: { units: 'list' } }, vocabulary };
+    const question = questionsOf(SURVEY, listing).find(({ id }) => id === 'survey.units');
+    for (const raw of ['D1 x', 'B3 q', 'B3', 'all of them', 'B3 x and more'])
+      expect(question?.take(raw), raw).toHaveProperty('flaw');
+  });
+});
+
+describe('what follows is not asked', () => {
+  const seen = (survey: Answers): Answers => ({ survey: { seen: 'in hand', ...survey } });
+  const families = (...fibres: string[]): Answers => ({
+    families: Object.fromEntries(fibres.map((fibre, index) => ['ABC'.charAt(index), { fibre }])),
+  });
+
+  test('splitting silk is asked for once the fabrics are told, and not where none is silk', () => {
+    const silk = 'survey.findings.shattering_silk';
+    const order = ids(SURVEY, seen({}));
+    expect(order.indexOf(silk)).toBeGreaterThan(order.indexOf('survey.families'));
+    expect(ids(SURVEY, seen(families('cotton', 'wool')))).not.toContain(silk);
+    expect(ids(SURVEY, seen(families('cotton', 'silk')))).toContain(silk);
+    // A fibre that nobody could tell may be silk.
+    expect(ids(SURVEY, seen(families('cotton', 'unknown')))).toContain(silk);
+  });
+
+  test('a map says by itself whether all damage is in the outer rows', () => {
+    const outer = 'survey.findings.loss_in_outer_rows_only';
+    expect(ids(SURVEY, seen({}))).toContain(outer);
+    expect(ids(SURVEY, seen({ units: '. .\n. .\n' }))).not.toContain(outer);
+    expect(ids(SURVEY, seen({ counts: { of: 4 } }))).toContain(outer);
+  });
+
+  test('many scraps are told as one group', () => {
+    const told = take(SURVEY, seen({}), 'survey.families', 'about forty prints, worn alike, indigo');
+    expect(told.survey).toMatchObject({
+      families: { A: { name: 'about forty prints worn alike' }, B: { name: 'indigo' } },
+    });
+    const parted = take(SURVEY, seen({}), 'survey.families', 'red, faded; blue');
+    expect(parted.survey).toMatchObject({ families: { A: { name: 'red, faded' }, B: { name: 'blue' } } });
+  });
+
+  test('naming the fabrics again keeps the letters and what was said of each', () => {
+    const before = seen({ families: { A: { name: 'indigo', fragility: 'weak' }, B: { name: 'red' } } });
+    const after = take(SURVEY, before, 'survey.families', 'brown, Indigo');
+    expect(after.survey).toMatchObject({
+      families: { B: { name: 'brown' }, A: { name: 'indigo', fragility: 'weak' } },
+    });
   });
 });

@@ -26,6 +26,15 @@ const TOLD: readonly (readonly [string, readonly Section[], Answers])[] = [
     },
   ],
   [
+    'a survey by a list of squares',
+    SURVEY,
+    {
+      quilt: { layout: { kind: 'edge to edge', rows: 3, columns: 4 } },
+      survey: { seen: 'in hand' },
+      interview: { units: 'list' },
+    },
+  ],
+  [
     'a survey by counts',
     SURVEY,
     {

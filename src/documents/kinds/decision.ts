@@ -43,7 +43,7 @@ export const decisionSheet: Kind = {
         ...further,
         ...evidence.section(),
       ],
-      'stands until',
+      isSafe(answer) ? 'stands until' : undefined,
     );
   },
 };

@@ -1,0 +1,105 @@
+import { describe, expect, it } from 'vitest';
+import type { QuiltCase } from '../../src/casebook/model.ts';
+import { textsOf } from './papers.ts';
+import { quiltWith } from './quilt-with.ts';
+
+/** The same quilt, made in this year. */
+const madeIn = (about: number, quilt: QuiltCase): QuiltCase => ({
+  ...quilt,
+  quilt: { ...quilt.quilt, made: { ...quilt.quilt.made, about } },
+});
+
+/** The same quilt, seen in photographs alone. */
+const photographed = (quilt: QuiltCase): QuiltCase => ({
+  ...quilt,
+  survey: { ...quilt.survey, seen: 'photos' },
+});
+
+const LETTERS = ['decline', 'refer', 'not-yet'];
+const letterOf = (texts: Readonly<Record<string, string>>): string =>
+  LETTERS.flatMap((name) => texts[name] ?? [])
+    .join(' ')
+    .replace(/\s+/g, ' ');
+
+describe('a quilt seen in photographs alone', () => {
+  it('is priced as far as can be told: no deposit, no term, nothing to sign', async () => {
+    const sound = quiltWith([], 'sound', 'guest_bed');
+    const firm = await textsOf(sound);
+    expect(firm.estimate).toMatch(/A deposit of/);
+    expect(firm.estimate).toMatch(/stands until/);
+    const { estimate = '', terminal = '', json = '' } = await textsOf(photographed(sound));
+    expect(estimate.replace(/\s+/g, ' ')).toMatch(/once it has been examined in hand/);
+    expect(estimate).toMatch(/No deposit is due/);
+    expect(estimate).not.toMatch(/A deposit of|[Ss]tands until|I accept|We work up to the top/);
+    expect(terminal).not.toMatch(/deposit \$/);
+    expect(json).not.toMatch(/"deposit":[1-9]/);
+  });
+
+  it('is not called weak where nobody has felt its cloth', async () => {
+    const { care = '' } = await textsOf(photographed(quiltWith([], 'sound', 'guest_bed')));
+    expect(care.replace(/\s+/g, ' ')).toContain('Do not wash it, by machine or by hand. Nobody knows yet');
+    expect(care).not.toMatch(/too weak/);
+    const weak = await textsOf(quiltWith([], 'weak', 'guest_bed'));
+    expect(weak.care).toMatch(/too weak/);
+  });
+});
+
+describe('a smell of mothballs', () => {
+  // Naphthalene and G6PD deficiency: EPA on mothballs (archived), from memory.
+  it.each(['infant_sleep', 'child_bed', 'guest_bed', 'storage'])('names babies: %s', async (use) => {
+    const texts = await textsOf(quiltWith(['poison'], 'sound', use));
+    expect(texts.terminal).toMatch(/Naphthalene/);
+    expect(letterOf(texts)).toMatch(/keep it away from babies/);
+  });
+});
+
+describe('letters while a hazard stands', () => {
+  it('offer nothing that would have somebody open it, however else the quilt is sent on', async () => {
+    const texts = await textsOf(madeIn(1880, quiltWith(['rodent waste'], 'sound', 'guest_bed')));
+    const letter = letterOf(texts);
+    expect(letter).toMatch(/expert/);
+    expect(letter).not.toMatch(/We can photograph/);
+    // What its age asks for is settled too, and not the waste alone.
+    expect(letter).toMatch(/dealt with, and that has been confirmed in writing\..{0,5}A written opinion/);
+  });
+
+  it('say that the hazard is the reason, whatever the use', async () => {
+    const { decision = '', decline = '' } = await textsOf(
+      quiltWith(['sewage or fuel'], 'sound', 'guest_bed'),
+    );
+    expect(decision).toMatch(/while this is in\s+it, for any use/);
+    expect(decision).not.toMatch(/for the use you\s+have in mind/);
+    // Who is asked about a hazard stands with it; nobody needs an appraiser for sewage.
+    expect(decline.match(/Other people to ask/g)).toHaveLength(1);
+    expect(decline).not.toMatch(/appraiser/);
+  });
+
+  it('do not say how a quilt comes back that nobody may move', async () => {
+    for (const hazard of ['live insects', 'mould', 'poison'])
+      expect(letterOf(await textsOf(quiltWith([hazard], 'sound', 'guest_bed')))).not.toMatch(
+        /same wrapping|hold it for you/,
+      );
+    const clean = await textsOf(madeIn(1880, quiltWith([], 'sound', 'guest_bed')));
+    expect(letterOf(clean)).toMatch(/same wrapping/);
+    expect(
+      letterOf(await textsOf(photographed(madeIn(1880, quiltWith([], 'sound', 'guest_bed'))))),
+    ).not.toMatch(/same wrapping/);
+  });
+
+  it('name who removes mould and who dries a damp quilt', async () => {
+    const mould = letterOf(await textsOf(quiltWith(['mould'], 'sound', 'guest_bed')));
+    expect(mould).toMatch(/removed, by a textile conservator or a mould professional/);
+    const damp = letterOf(await textsOf(quiltWith(['damp'], 'sound', 'guest_bed')));
+    expect(damp).toMatch(/dried before it is surveyed or sewn, by a textile conservator/);
+  });
+});
+
+describe('a repair that is finished', () => {
+  it('is not brought back with insects, droppings or mould in it', async () => {
+    const { care = '' } = await textsOf(quiltWith([], 'sound', 'guest_bed'));
+    expect(care.replace(/\s+/g, ' ')).toMatch(
+      /insects, droppings, mould or damp.*do not bring it or post it/,
+    );
+    expect(care).not.toMatch(/^- you see insects/m);
+  });
+});

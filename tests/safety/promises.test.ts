@@ -35,6 +35,15 @@ describe('a quilt seen in photographs alone', () => {
     expect(json).not.toMatch(/"deposit":[1-9]/);
   });
 
+  it('has no work that was agreed on, though the client has chosen', async () => {
+    const decisions = [{ on: '2026-03-10', kind: 'client' as const, chosen: 'lines' as const }];
+    const chosen = { ...quiltWith([], 'sound', 'guest_bed'), decisions };
+    expect((await textsOf(chosen)).work).toMatch(/the work that was agreed on/);
+    const { work = '' } = await textsOf(photographed(chosen));
+    expect(work).toMatch(/has not been agreed on yet/);
+    expect(work).not.toMatch(/the work that was agreed on/);
+  });
+
   it('is not called weak where nobody has felt its cloth', async () => {
     const { care = '' } = await textsOf(photographed(quiltWith([], 'sound', 'guest_bed')));
     expect(care.replace(/\s+/g, ' ')).toContain('Do not wash it, by machine or by hand. Nobody knows yet');
@@ -61,6 +70,18 @@ describe('letters while a hazard stands', () => {
     expect(letter).not.toMatch(/We can photograph/);
     // What its age asks for is settled too, and not the waste alone.
     expect(letter).toMatch(/dealt with, and that has been confirmed in writing\..{0,5}A written opinion/);
+  });
+
+  it('and the decision sheet name nothing that one would have to open it to learn', async () => {
+    const { survey, ...rest } = quiltWith([], 'sound', 'guest_bed');
+    const vague = { ...survey, families: { A: { fibre: 'cotton' as const } } };
+    const before = await textsOf({ ...rest, survey: vague });
+    expect(before.decision).toMatch(/If we knew more about these/);
+    const findings = { ...survey.findings, mould_area: 60 };
+    const texts = await textsOf({ ...rest, survey: { ...vague, findings } });
+    expect(texts.decision).not.toMatch(/If we knew more about these/);
+    expect(letterOf(texts)).toMatch(/Mould/);
+    expect(letterOf(texts)).not.toMatch(/If we knew more about these/);
   });
 
   it('say that the hazard is the reason, whatever the use', async () => {
@@ -95,6 +116,21 @@ describe('letters while a hazard stands', () => {
 });
 
 describe('a repair that is finished', () => {
+  it('and turns out to hold a hazard says so first, and gets no care sheet', async () => {
+    const done = { ...quiltWith([], 'sound', 'guest_bed'), completed: { on: '2026-04-20' } };
+    const safe = await textsOf(done);
+    expect(safe.report).not.toMatch(/This comes first/);
+    expect(safe.care).toMatch(/It was repaired/);
+    const resurveys = [{ on: '2026-10-02', seen: 'in hand' as const, findings: { rodent_waste: true } }];
+    const { report = '', ...others } = await textsOf({ ...done, resurveys });
+    expect(report.indexOf('This comes first')).toBeGreaterThan(0);
+    expect(report.indexOf('This comes first')).toBeLessThan(report.indexOf('What was done'));
+    expect(report).toMatch(/health department/);
+    expect(safe.report).toMatch(/Come back when/);
+    expect(report).not.toMatch(/Come back when|see how it does/);
+    expect(Object.keys(others)).not.toContain('care');
+  });
+
   it('is not brought back with insects, droppings or mould in it', async () => {
     const { care = '' } = await textsOf(quiltWith([], 'sound', 'guest_bed'));
     expect(care.replace(/\s+/g, ' ')).toMatch(

@@ -124,7 +124,7 @@ export const notYetLetter: Kind = {
       ...saidSection(writing.say('not_yet.questions'), answer.asks),
       ...offerSection(writing),
       yesSection(writing, writing.say('decline.yes'), writing.items('not_yet.yes_list')),
-      ...(answer.open.length === 0 ? [] : [unknownSection(writing)]),
+      ...(answer.open.length === 0 || isHazardous(writing) ? [] : [unknownSection(writing)]),
       ...decidedSection(writing),
       ...saidSection('Take care', forHome(answer.cautions)),
       ...(isHazardous(writing) ? [] : [meanwhileSection(writing)]),

@@ -51,7 +51,8 @@ export const completionReport: Kind = {
       returned(option, writing),
       { title: writing.say('report.undo'), blocks: [{ kind: 'list', items: undo(told, writing) }] },
       weak(told, writing),
-      meeting(by.on, writing),
+      // Nobody is asked to bring or show what has to stay closed.
+      ...(isHazardous(writing) ? [] : [meeting(by.on, writing)]),
     ]);
   },
 };

@@ -1,5 +1,9 @@
 import { describe, expect, it } from 'vitest';
 import type { QuiltCase } from '../../src/casebook/model.ts';
+import { decideQuick } from '../../src/decision/decide.ts';
+import { compareAnswers } from '../../src/decision/questions/compare.ts';
+import { printComparison } from '../../src/documents/terminal/comparison.ts';
+import { context } from '../decision/shipped.ts';
 import { textsOf } from './papers.ts';
 import { quiltWith } from './quilt-with.ts';
 
@@ -112,6 +116,32 @@ describe('letters while a hazard stands', () => {
     expect(mould).toMatch(/removed, by a textile conservator or a mould professional/);
     const damp = letterOf(await textsOf(quiltWith(['damp'], 'sound', 'guest_bed')));
     expect(damp).toMatch(/dried before it is surveyed or sewn, by a textile conservator/);
+  });
+});
+
+describe('a hazard that is supposed away', () => {
+  const answerTo = (quilt: QuiltCase) => decideQuick(quilt, context).answer;
+
+  it('goes on stopping the quilt, and none of its cautions is called needless', () => {
+    const noted = answerTo(quiltWith(['rodent waste', 'damp'], 'sound', 'guest_bed'));
+    const supposed = answerTo(quiltWith(['damp'], 'sound', 'guest_bed'));
+    const comparison = compareAnswers(noted, supposed, []);
+    expect(comparison.still_stops.map(({ hazard }) => hazard)).toEqual(['rodent_waste']);
+    expect(comparison.conditions_lost).toEqual([]);
+    const page = printComparison('random', comparison, { color: false, width: 100 });
+    expect(page).toMatch(
+      /goes on stopping the quilt[\s\S]*closed bag[\s\S]*health department[\s\S]*as supposed/,
+    );
+    expect(page).not.toMatch(/no longer needed/);
+  });
+
+  it('is not spoken of where nothing of the kind was supposed', () => {
+    const damp = answerTo(quiltWith(['damp'], 'sound', 'guest_bed'));
+    const harder = answerTo(quiltWith(['damp'], 'sound', 'regular_bed'));
+    expect(compareAnswers(damp, harder, []).still_stops).toEqual([]);
+    const free = answerTo(quiltWith([], 'sound', 'guest_bed'));
+    const bed = answerTo(quiltWith([], 'sound', 'child_bed'));
+    expect(compareAnswers(bed, free, []).conditions_lost).not.toEqual([]);
   });
 });
 

@@ -87,6 +87,8 @@ export class Texts {
     // While a hazard stands, only what stops or refers the quilt speaks: the rest is about work nobody may begin.
     if (this.#hazard && !isBeforeWork(rule)) return false;
     if (isCaution(effect) || this.#chosen !== undefined) return true;
+    // Whatever else is offered would have somebody open it: photographs, a box, another use.
+    if (effect === 'offer' && this.#hazard && rule.effects.hazard === undefined) return false;
     if (effect === 'offer' && (this.#hazard || (gravest !== undefined && isBeforeWork(gravest))))
       return rule.group === gravest?.group && rule.effects.stand === gravest.effects.stand;
     if (effect === 'condition' && gravest?.effects.stand === 'decline')

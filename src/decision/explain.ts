@@ -23,7 +23,7 @@ import type { DecisionContext } from './context.ts';
 import { recommendedOption, type Settled } from './outcome.ts';
 import { isProvisional, opening } from './provisional.ts';
 import { openFindings, reasonFor, unitReasons, weighReasons } from './reasons.ts';
-import { isSafe, safety } from './safety.ts';
+import { isSafe, isSeenInHand, safety } from './safety.ts';
 import { sinceApproval } from './since-approval.ts';
 import { estimatesOf, type Option } from './situation.ts';
 import { ratherThan, type Saying, sayingFor } from './wording.ts';
@@ -45,7 +45,8 @@ export function explain(settled: Settled, { knowledge, practice }: DecisionConte
   const reasons = reasonsOf(settled, all);
   const stopping = safety(settled, knowledge.vocabulary, say.words);
   // Nothing is reserved by a deposit while something still stands before the work.
-  const deposits = isSafe({ safety: stopping }) && outcome.standing === 'go_ahead';
+  const firm = isSafe({ safety: stopping }) && isSeenInHand(situation.facts);
+  const deposits = firm && outcome.standing === 'go_ahead';
   return {
     schema: 'mendwise/decision@1',
     case: situation.quiltCase.case,
@@ -72,7 +73,7 @@ export function explain(settled: Settled, { knowledge, practice }: DecisionConte
       knowledge,
       (def, fact) => sayValue(def, fact, say.style),
     ),
-    chosen: chosenWay(settled, say, isSafe({ safety: stopping })),
+    chosen: chosenWay(settled, say, firm),
     open: openFindings(situation, open, say.words),
     asks: texts.of('ask'),
     safety: stopping,

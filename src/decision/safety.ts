@@ -1,3 +1,4 @@
+import type { Facts } from '../findings/fact.ts';
 import type { Vocabulary } from '../findings/vocabulary.ts';
 import type { Rule } from '../rulebook/model.ts';
 import type { Answer, Safety, SafetyStop } from './answer-model.ts';
@@ -58,6 +59,9 @@ export function safety(settled: Settled, { findings }: Vocabulary, words: Words)
     .flatMap(({ effects }) => sentence(effects.meanwhile) ?? []);
   return { stops, unanswered, until_answered: untilAnswered };
 }
+
+/** Whether anybody has had the quilt in hand: what photographs show is not enough to take a deposit for. */
+export const isSeenInHand = (facts: Facts): boolean => facts['finding.seen'] !== 'photos';
 
 /** Whether anything may be sewn, priced with a deposit, agreed on or handed to a helper, as far as safety goes. */
 export const isSafe = ({ safety: { stops, unanswered } }: Pick<Answer, 'safety'>): boolean =>

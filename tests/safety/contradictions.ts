@@ -63,10 +63,10 @@ export const PAIRS: readonly Pair[] = [
   },
   {
     name: 'not sealed in plastic / sealed',
-    one: /\bdo not seal (it|a quilt that may be damp) in plastic\b/i,
-    other: /\bseal it in plastic\b(?<!do not seal it in plastic)/i,
-    planted: ['Do not seal it in plastic for long.', 'Bag it and seal it in plastic.'],
-    innocent: ['Do not seal it in plastic for long.', 'Keep it away from other textiles.'],
+    one: /\bcannot stay sealed in plastic\b/i,
+    other: /\b(seal it in plastic|seal that too|keep it sealed)\b/i,
+    planted: ['It cannot stay sealed in plastic for long.', 'Put it into a second bag and seal that too.'],
+    innocent: ['It cannot stay sealed in plastic for long.', 'Put it into a second bag and close that too.'],
   },
   {
     name: 'flat / hung',
@@ -89,6 +89,41 @@ export const PAIRS: readonly Pair[] = [
     other: /\bnever wash it by machine\b/i,
     planted: ['It can be washed by machine on a gentle cycle.', 'Never wash it by machine.'],
     innocent: ['Wash it by hand, seldom.', 'Never wash it by machine.'],
+  },
+  {
+    name: 'washed as a matter of course / never washed',
+    one: /\b(used and washed often|frequent use and washing|washed seldom)\b/i,
+    other: /\b(never wash it\b(?! by machine)|do not wash it, by machine or by hand)/i,
+    planted: ['It will be used and washed often.', 'Never wash it.'],
+    innocent: ['It will be used often.', 'Never wash it.'],
+  },
+  {
+    // CDC on rodent waste: no vacuum. Smithsonian MCI on mould: HEPA vacuum once dry. Both from memory.
+    name: 'cleaned with a vacuum / never vacuumed',
+    one: /\b(with a HEPA-filter vacuum|gentle suction)\b/i,
+    other: /\bnever vacuum it\b/i,
+    planted: ['It is cleaned with a HEPA-filter vacuum.', 'Never vacuum it, not even with a HEPA filter.'],
+    innocent: ['It is cleaned with a HEPA-filter vacuum.', 'Never shake or brush it.'],
+  },
+  {
+    name: 'figures not firm / a term, a deposit, a signature',
+    one: /\b(nothing is agreed on yet|become firm, and a deposit falls due, once)\b/i,
+    other: /\b(this estimate stands until|a deposit of|i accept this estimate|we work up to the top)\b/i,
+    planted: ['Nothing is agreed on yet.', 'This estimate stands until 29 December 2026.'],
+    innocent: ['Nothing is agreed on yet.', 'No deposit is due.'],
+  },
+  {
+    name: 'a hazard stands / offers that open it, and a way back as if nothing were in it',
+    one: /\buntil what is in it has been dealt with\b/i,
+    other: /\b(we can photograph it|padded flat box|description of its condition|same wrapping)\b/i,
+    planted: [
+      'Nothing can be done until what is in it has been dealt with.',
+      'We can photograph it and describe its condition for the expert.',
+    ],
+    innocent: [
+      'Nothing can be done until what is in it has been dealt with.',
+      'We can advise on sealed storage.',
+    ],
   },
   {
     name: 'one price / a range',

@@ -98,7 +98,9 @@ function kindFor(asked: string | undefined, writing: Writing): Kind {
   if (unfit !== undefined)
     throw refusal(
       `--kind ${name} does not fit this case: ${unfit}`,
-      `Write --kind ${usual} instead, or --kind decision, which fits every answer.`,
+      usual === 'decision'
+        ? 'Write --kind decision instead, which fits every answer.'
+        : `Write --kind ${usual} instead, or --kind decision, which fits every answer.`,
       { why: 'A paper that does not go with the answer would mislead whoever holds it.' },
     );
   return kind;

@@ -2,7 +2,7 @@ import { readAnswer } from '../../findings/read-answer.ts';
 import type { Vocabulary } from '../../findings/vocabulary.ts';
 import type { Problem } from '../../problems/problem.ts';
 import { suggest } from '../../source/suggest.ts';
-import type { Answer, AnswerEstimates, Reason, Said, Verdict } from '../answer-model.ts';
+import type { Answer, AnswerEstimates, Reason, SafetyStop, Said, Verdict } from '../answer-model.ts';
 import { reasonsMissing } from '../reasons.ts';
 import type { Turn } from './counterfactuals.ts';
 import type { CaseValue, Knob } from './variable.ts';
@@ -22,7 +22,9 @@ export interface Comparison {
   readonly lost: readonly Reason[];
   /** Where the treatment is another: why the earlier one is no longer recommended. */
   readonly no_longer: string | null;
-  /** Conditions and cautions that hold on one side alone. */
+  /** Stops for hazards that are noted and were only supposed away: they go on holding, whatever is supposed. */
+  readonly still_stops: readonly SafetyStop[];
+  /** Conditions and cautions that hold on one side alone; none is lost while such a stop goes on holding. */
   readonly conditions_gained: readonly Said[];
   readonly conditions_lost: readonly Said[];
   /** True where answer, reasons, conditions and estimates are the same on both sides. */
@@ -38,11 +40,15 @@ export function compareAnswers(before: Answer, after: Answer, changes: Compariso
     estimates,
   });
   const sides = { before: side(before), after: side(after) };
+  const stopped = before.safety.stops.filter(
+    ({ hazard }) => !after.safety.stops.some((stop) => stop.hazard === hazard),
+  );
   const found = {
+    still_stops: stopped,
     gained: reasonsMissing(after.reasons, before.reasons),
     lost: reasonsMissing(before.reasons, after.reasons),
     conditions_gained: saidMissing(after, before),
-    conditions_lost: saidMissing(before, after),
+    conditions_lost: stopped.length > 0 ? [] : saidMissing(before, after),
   };
   const same =
     JSON.stringify(sides.before) === JSON.stringify(sides.after) &&

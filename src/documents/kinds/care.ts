@@ -1,7 +1,7 @@
 import { GRADES, type Use } from '../../casebook/scales.ts';
 import type { Way } from '../../decision/answer-model.ts';
 import { type Fact, isSpan } from '../../findings/fact.ts';
-import { paragraph, type Section } from '../model.ts';
+import { type Block, paragraph, type Section } from '../model.ts';
 import { clean, isForecast, yearsRange } from '../phrases.ts';
 import { forHome, inUse, saidSection } from '../sections/choice.ts';
 import { isHazardous, unsafeReason } from '../sections/safety.ts';
@@ -39,7 +39,7 @@ export const careSheet: Kind = {
       ...watchSection(writing),
       {
         title: writing.say('care.return'),
-        blocks: [{ kind: 'list', items: writing.items('care.return_list') }],
+        blocks: returnBlocks(writing),
       },
     ]);
   },
@@ -87,6 +87,12 @@ function useSection(writing: Writing): Section {
   };
 }
 
+/** When to come back, and what is not brought back but asked about first. */
+export const returnBlocks = (writing: Writing): Block[] => [
+  { kind: 'list', items: writing.items('care.return_list') },
+  paragraph(writing.say('care.hazard')),
+];
+
 function watchSection(writing: Writing): Section[] {
   const weakest = done(writing)?.estimates.life_years.weakest_link;
   const fabrics = writing.weakFabrics.map(({ name, fragility }) =>
@@ -125,7 +131,8 @@ function never({ facts, situation, papers }: Writing): TextKey | undefined {
   if (SLOW_TO_DRY.has(String(facts['finding.construction']))) return 'care.wash_reasons_made';
   if (yes('self_destructing')) return 'care.wash_reasons_fails';
   if (atWorst(facts['finding.dye_bleed']) >= mark && mark > 0) return 'care.wash_reasons_dye';
-  if (grade === undefined || atWorst(grade) >= WEAK) return 'care.wash_reasons_weak';
+  if (atBest(grade) >= WEAK) return 'care.wash_reasons_weak';
+  if (grade === undefined || atWorst(grade) >= WEAK) return 'care.wash_reasons_unknown';
   const kept = situation.use === undefined || situation.use === 'storage' || situation.use === 'display';
   return kept || situation.quiltCase.client.wish === 'conserve' ? 'care.wash_reasons_kept' : undefined;
 }
@@ -133,6 +140,9 @@ function never({ facts, situation, papers }: Writing): TextKey | undefined {
 /** A grade at its worst, as an index; below every grade where it is not known. */
 const atWorst = (fact: Fact): number =>
   typeof fact === 'number' ? fact : fact !== undefined && isSpan(fact) ? fact.hi : -1;
+
+/** The same at its best. */
+const atBest = (fact: Fact): number => (fact !== undefined && isSpan(fact) ? fact.lo : atWorst(fact));
 
 function way({ facts, papers }: Writing): TextKey {
   if (facts['finding.dye_bleed'] === undefined) return 'care.wash_unknown';

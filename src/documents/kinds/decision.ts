@@ -6,7 +6,7 @@ import { decidedSection, sinceApprovalSection } from '../sections/decided.ts';
 import { changeSection, unknownSection } from '../sections/doubt.ts';
 import { Evidence } from '../sections/evidence.ts';
 import { optionsSection } from '../sections/options.ts';
-import { safetySection } from '../sections/safety.ts';
+import { isHazardous, safetySection } from '../sections/safety.ts';
 import { frame, type Kind } from './frame.ts';
 
 /** Object and question first, all ways on equal terms, our advice apart, then doubt, cautions and the client's choice. */
@@ -33,7 +33,8 @@ export const decisionSheet: Kind = {
         ...sinceApprovalSection(writing),
         ...planSection(writing),
         ...changeSection(writing),
-        unknownSection(writing),
+        // While a hazard stands nothing sends anybody to look for more.
+        ...(isHazardous(writing) ? [] : [unknownSection(writing)]),
         ...saidSection('Take care', forHome(answer.cautions.filter(({ first }) => !first))),
         ...saidSection('How we would work, and on what conditions', answer.conditions),
         ...saidSection('Questions to you', answer.asks),
@@ -43,7 +44,7 @@ export const decisionSheet: Kind = {
         ...further,
         ...evidence.section(),
       ],
-      'stands until',
+      isSafe(answer) ? 'stands until' : undefined,
     );
   },
 };

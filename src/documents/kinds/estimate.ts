@@ -1,5 +1,5 @@
 import type { Way } from '../../decision/answer-model.ts';
-import { isSafe } from '../../decision/safety.ts';
+import { isSafe, isSeenInHand } from '../../decision/safety.ts';
 import { type Block, paragraph, type Section } from '../model.ts';
 import { clean, hoursBetween, quarters, sentenceCase } from '../phrases.ts';
 import { forHome, saidSection } from '../sections/choice.ts';
@@ -39,21 +39,21 @@ export const estimate: Kind = {
         {
           title: 'Terms',
           blocks: [
-            list(writing.items('estimate.terms')),
+            list([...(settled ? writing.items('estimate.stands') : []), ...writing.items('estimate.terms')]),
             ...(settled
               ? [{ kind: 'signatures', labels: writing.items('estimate.signatures') } satisfies Block]
               : []),
           ],
         },
       ],
-      'stands until',
+      settled ? 'stands until' : undefined,
     );
   },
 };
 
 /** Whether anything still stands before the work: only then is there something to sign and to pay. */
-const isSettled = ({ answer }: Writing): boolean =>
-  isSafe(answer) && (answer.standing === 'go_ahead' || answer.chosen !== null);
+const isSettled = ({ answer, facts }: Writing): boolean =>
+  isSafe(answer) && isSeenInHand(facts) && (answer.standing === 'go_ahead' || answer.chosen !== null);
 
 /** What has to be settled before anything is agreed on; left out where nothing has. */
 function notBefore(writing: Writing): Section[] {
@@ -64,7 +64,11 @@ function notBefore(writing: Writing): Section[] {
   return [
     {
       title: writing.say('estimate.not_before'),
-      blocks: [paragraph(writing.say('estimate.not_yet')), ...(first.length === 0 ? [] : [list(first)])],
+      blocks: [
+        paragraph(writing.say('estimate.not_yet')),
+        ...(isSeenInHand(writing.facts) ? [] : [paragraph(writing.say('estimate.not_seen'))]),
+        ...(first.length === 0 ? [] : [list(first)]),
+      ],
     },
   ];
 }
@@ -96,7 +100,7 @@ function price({ estimates: { price: cost } }: Way, writing: Writing): Section {
           },
         ],
       },
-      paragraph(writing.say('estimate.approve')),
+      ...(isSettled(writing) ? [paragraph(writing.say('estimate.approve'))] : []),
       paragraph(
         cost.deposit > 0
           ? writing.say('estimate.deposit', { deposit: writing.money(cost.deposit) })

@@ -1,3 +1,4 @@
+import { isSeenInHand } from '../../decision/safety.ts';
 import type { Standing } from '../../rulebook/model.ts';
 import { type Block, paragraph, type Section } from '../model.ts';
 import { clean } from '../phrases.ts';
@@ -6,7 +7,13 @@ import { conditionRows } from '../sections/condition.ts';
 import { decidedSection, sinceApprovalSection } from '../sections/decided.ts';
 import { unknownSection, yesSection } from '../sections/doubt.ts';
 import { Evidence } from '../sections/evidence.ts';
-import { isHazardous, safetySection, untilSettled } from '../sections/safety.ts';
+import {
+  declinesForHazard,
+  isHazardAlone,
+  isHazardous,
+  safetySection,
+  untilSettled,
+} from '../sections/safety.ts';
 import type { Writing } from '../writing.ts';
 import { frame, type Kind } from './frame.ts';
 
@@ -25,10 +32,6 @@ const only =
     writing.answer.standing === standing
       ? undefined
       : `the answer is "${STANDING_WORDS[writing.answer.standing]}", and this letter says "${STANDING_WORDS[standing]}"`;
-
-/** Whether the reason lies in what has got into the quilt, and not in its cloth. */
-const declinesForHazard = ({ answer, papers }: Writing): boolean =>
-  answer.safety.stops.some(({ rule }) => papers.decision.outcome.standingRules[0]?.id === rule);
 
 /** A kind no, tied to what was found. */
 export const declineLetter: Kind = {
@@ -54,7 +57,7 @@ export const declineLetter: Kind = {
         ],
       },
       ...offerSection(writing),
-      othersSection(writing),
+      ...othersSection(writing),
       yesSection(writing, writing.say('decline.yes'), writing.items('decline.yes_list')),
       ...decidedSection(writing),
       ...saidSection('Take care', forHome(answer.cautions)),
@@ -79,7 +82,7 @@ export const referLetter: Kind = {
       ...safetySection(writing),
       sawSection(writing, evidence, REASONS),
       ...sinceApprovalSection(writing),
-      othersSection(writing),
+      ...othersSection(writing),
       ...offerSection(writing),
       yesSection(writing, writing.say('refer.yes'), writing.items('refer.yes_list')),
       ...decidedSection(writing),
@@ -121,7 +124,7 @@ export const notYetLetter: Kind = {
       ...saidSection(writing.say('not_yet.questions'), answer.asks),
       ...offerSection(writing),
       yesSection(writing, writing.say('decline.yes'), writing.items('not_yet.yes_list')),
-      ...(answer.open.length === 0 ? [] : [unknownSection(writing)]),
+      ...(answer.open.length === 0 || isHazardous(writing) ? [] : [unknownSection(writing)]),
       ...decidedSection(writing),
       ...saidSection('Take care', forHome(answer.cautions)),
       ...(isHazardous(writing) ? [] : [meanwhileSection(writing)]),
@@ -185,10 +188,11 @@ function offerSection(writing: Writing): Section[] {
   return [{ title: 'What we can offer', blocks: [list(offers.map(({ text }) => clean(text)))] }];
 }
 
-const othersSection = (writing: Writing): Section => ({
-  title: writing.say('decline.others'),
-  blocks: [list(writing.items('decline.other_list'))],
-});
+/** Whom else to ask about the cloth; of a hazard alone its own section says so. */
+const othersSection = (writing: Writing): Section[] =>
+  isHazardAlone(writing)
+    ? []
+    : [{ title: writing.say('decline.others'), blocks: [list(writing.items('decline.other_list'))] }];
 
 /** Care until something is decided. */
 function meanwhileSection(writing: Writing): Section {
@@ -198,13 +202,20 @@ function meanwhileSection(writing: Writing): Section {
   };
 }
 
+/** How it comes back; what was seen in photographs never left its owner. */
+function wayBack(writing: Writing): Block[] {
+  if (isHazardous(writing)) return [paragraph(writing.say('letter.back_hazard'))];
+  if (!isSeenInHand(writing.facts)) return [];
+  return [paragraph([writing.say('letter.back'), writing.say('letter.photos')].join(' '))];
+}
+
 /** Where the door stands open, the way back, and who signs. */
 function closing(writing: Writing): Section {
   const { studio } = writing.papers;
   return {
     blocks: [
       paragraph([writing.say('letter.door'), writing.say('letter.fee')].join(' ')),
-      paragraph([writing.say('letter.back'), writing.say('letter.photos')].join(' ')),
+      ...wayBack(writing),
       paragraph(writing.say('letter.closing')),
       { kind: 'signatures', labels: [studio.name === undefined ? 'For the studio' : clean(studio.name)] },
     ],

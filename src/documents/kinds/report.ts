@@ -9,8 +9,10 @@ import { photoSection } from '../sections/condition.ts';
 import { decidedSection } from '../sections/decided.ts';
 import { done, undo } from '../sections/options.ts';
 import { drawnSection, plannedFastenings, plannedMap } from '../sections/quilt-pictures.ts';
+import { isHazardous, safetySection } from '../sections/safety.ts';
 import { piecesOut } from '../sections/work-rows.ts';
 import type { Writing } from '../writing.ts';
+import { returnBlocks } from './care.ts';
 import { frame, type Kind } from './frame.ts';
 
 /** When the work is done: what was done, how it can be undone, what stays weak, and when to meet again. */
@@ -25,6 +27,7 @@ export const completionReport: Kind = {
     if (finished === undefined) throw new Error('a report needs work that is finished');
     const { option, told, by } = finished;
     return frame(writing, writing.say('report.title'), [
+      ...(isHazardous(writing) ? safetySection(writing) : []),
       {
         title: writing.say('report.done'),
         blocks: [
@@ -48,7 +51,8 @@ export const completionReport: Kind = {
       returned(option, writing),
       { title: writing.say('report.undo'), blocks: [{ kind: 'list', items: undo(told, writing) }] },
       weak(told, writing),
-      meeting(by.on, writing),
+      // Nobody is asked to bring or show what has to stay closed.
+      ...(isHazardous(writing) ? [] : [meeting(by.on, writing)]),
     ]);
   },
 };
@@ -142,7 +146,7 @@ function meeting(finished: string, writing: Writing): Section {
     title: writing.say('care.return'),
     blocks: [
       ...(days.length === 0 ? [] : [paragraph(writing.say('report.meeting', { days: listed(days) }))]),
-      { kind: 'list', items: writing.items('care.return_list') },
+      ...returnBlocks(writing),
       paragraph(writing.say('report.with_it')),
     ],
   };

@@ -4,6 +4,7 @@ import { clean, sentenceCase } from '../phrases.ts';
 import type { Writing } from '../writing.ts';
 import type { Evidence } from './evidence.ts';
 import { drawnSection, plannedFastenings, plannedHoles, plannedMap } from './quilt-pictures.ts';
+import { declinesForHazard } from './safety.ts';
 
 /** As many reasons as a person keeps in mind; the others stand with the evidence. */
 const FIRST = 3;
@@ -33,6 +34,7 @@ export function headline(
   writing: Writing,
   { standing, treatment }: Pick<Answer, 'standing' | 'treatment'> = writing.answer,
 ): string {
+  if (standing === 'decline' && declinesForHazard(writing)) return writing.say('advice.decline_hazard');
   if (standing === 'refer' || standing === 'decline') return writing.say(`advice.${standing}`);
   if (treatment === null) return writing.say('advice.not_yet_open');
   return writing.say(`advice.${standing}`, { treatment: writing.treatment(treatment) });

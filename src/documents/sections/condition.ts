@@ -161,7 +161,7 @@ function hazards(writing: Writing): Row[] {
   if (typeof mould === 'number' && mould > 0) present.push(`mould on ${writing.finding('mould_area')}`);
   return present.length === 0
     ? []
-    : [{ name: 'To be careful of', text: sentenceCase(sentence(listed(present))) }];
+    : [{ name: 'To be careful of', text: sentenceCase(sentence(present.join('; '))) }];
 }
 
 function seen(writing: Writing): string {

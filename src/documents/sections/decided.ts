@@ -1,6 +1,7 @@
 import type { RecordedDecision } from '../../casebook/model.ts';
 import { type SinceApproval, stands } from '../../decision/answer-model.ts';
 import { choicesIn } from '../../decision/choice.ts';
+import { isSeenInHand } from '../../decision/safety.ts';
 import { type Block, paragraph, type Section, type Words } from '../model.ts';
 import { clean, listed, quarters, sentence, sentenceCase } from '../phrases.ts';
 import type { Writing } from '../writing.ts';
@@ -37,10 +38,16 @@ export function unagreed({ agreed, answer }: Writing, nothing: string, before: s
     : `what was chosen was not weighed against what is known now, so it has to be chosen anew before ${before}`;
 }
 
-/** Whether the client approved the work or somebody has chosen it: before that it is a draft. */
-export const isAgreed = ({ situation, answer }: Writing): boolean =>
-  situation.quiltCase.approved !== undefined ||
-  (situation.quiltCase.decisions ?? []).some(({ chosen, on }) => chosen !== undefined && on <= answer.as_of);
+/**
+ * Whether the client approved the work or somebody has chosen it, with the quilt seen in hand: before that it is a
+ * draft. A work order and an estimate say the same of it.
+ */
+export const isAgreed = ({ situation, answer, facts }: Writing): boolean =>
+  isSeenInHand(facts) &&
+  (situation.quiltCase.approved !== undefined ||
+    (situation.quiltCase.decisions ?? []).some(
+      ({ chosen, on }) => chosen !== undefined && on <= answer.as_of,
+    ));
 
 /** A choice that does not stand any more, and why. */
 function again(writing: Writing): Block[] {

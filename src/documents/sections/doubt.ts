@@ -4,7 +4,7 @@ import type { Standing } from '../../rulebook/model.ts';
 import { type Block, paragraph, type Section } from '../model.ts';
 import { clean, sentenceCase } from '../phrases.ts';
 import type { Writing } from '../writing.ts';
-import { isHazardous } from './safety.ts';
+import { isHazardAlone, isHazardous } from './safety.ts';
 
 /** Of what is open no more than this is listed; the first have most power over the answer. */
 const SHOWN = 8;
@@ -29,8 +29,12 @@ export function changeSection(writing: Writing): Section[] {
  * else has to speak first, the studio's own words.
  */
 export function yesSection(writing: Writing, title: string, usual: readonly string[]): Section {
-  if (isHazardous(writing)) return { title, blocks: [paragraph(writing.say('decline.yes_hazard'))] };
   const { would_change: changes, standing } = writing.answer;
+  if (isHazardous(writing)) {
+    // What else stands in the way is settled too; after a no for the cloth, nothing that the studio usually says holds.
+    const others = isHazardAlone(writing) || standing === 'decline' ? [] : [list(usual)];
+    return { title, blocks: [paragraph(writing.say('decline.yes_hazard')), ...others] };
+  }
   const verified = (changes ?? []).filter(isYes);
   if (verified.length > 0) return { title, blocks: byWhom(verified, writing) };
   const sought = standing === 'decline' && changes !== null;

@@ -6,6 +6,15 @@ import type { Writing } from '../writing.ts';
 /** Whether a stop for a hazard holds: nothing then sends anybody to touch the quilt. */
 export const isHazardous = ({ answer }: Writing): boolean => answer.safety.stops.length > 0;
 
+/** Whether the reason for a no lies in what has got into the quilt, and not in its cloth. */
+export const declinesForHazard = ({ answer, papers }: Writing): boolean =>
+  answer.safety.stops.some(({ rule }) => papers.decision.outcome.standingRules[0]?.id === rule);
+
+/** Whether nothing but hazards stands in the way. */
+export const isHazardAlone = (writing: Writing): boolean =>
+  isHazardous(writing) &&
+  writing.papers.decision.outcome.standingRules.every(({ effects }) => effects.hazard !== undefined);
+
 /** Why no work may begin and nothing is agreed on, in a clause; undefined where safety stands in nobody's way. */
 export function unsafeReason({ answer }: Writing): string | undefined {
   if (isSafe(answer)) return undefined;

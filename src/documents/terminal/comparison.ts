@@ -19,6 +19,7 @@ export function printComparison(name: string, comparison: Comparison, style: Pag
     paragraph(`${name}: what if`, style),
     ...changes.map((change) => paragraph(supposed(change), style, '  - ')),
     ...(same ? [heading('This changes nothing: the answer, its reasons and its figures stay', style)] : []),
+    ...stillStops(comparison, style),
     '',
     ...(isNarrow(style) ? [] : sides('', 'as it is', 'as supposed', style)),
     ...sides('Answer', STANDING_WORDS[before.standing], STANDING_WORDS[after.standing], style),
@@ -39,6 +40,24 @@ export function printComparison(name: string, comparison: Comparison, style: Pag
     ...list('Conditions and cautions no longer needed', conditions_lost.map(told), style),
   ].join('\n');
 }
+
+/** Supposing is no treatment: what to do now is said again, before any figure. */
+const stillStops = ({ still_stops: stops }: Comparison, style: PageStyle): string[] =>
+  stops.length === 0
+    ? []
+    : [
+        heading('The hazard that is noted goes on stopping the quilt', style),
+        ...[
+          ...new Set(
+            stops.flatMap(({ meanwhile, settled_by }) => [meanwhile ?? [], settled_by ?? []].flat()),
+          ),
+        ].map((text) => paragraph(text, style, '  - ')),
+        paragraph(
+          'Supposing or looking again does not lift it; what was done about it does, once "mendwise treated" has it.',
+          style,
+          '  ',
+        ),
+      ];
 
 const because = ({ because: text }: Comparison['gained'][number]): string => text;
 const told = ({ text }: Comparison['conditions_gained'][number]): string => text;

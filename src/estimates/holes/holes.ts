@@ -30,10 +30,11 @@ export type { Sewing, SewingContext } from './sewing.ts';
  */
 const resewJoins = (job: Job): readonly Sewing[] => {
   const { plan, tops } = job;
-  const { joins, inches, oldSides, newSides, over } = resewn(plan);
+  const { joins, inches, oldSides, newSides, movedSides, over, movedOver } = resewn(plan);
   if (inches <= 0) return [];
   const stitch = closingStitch(job);
   const holes = oldSides * stitch.perInch;
+  const old = oldSides + movedSides;
   return [
     {
       operation: 'joins sewn again',
@@ -41,13 +42,25 @@ const resewJoins = (job: Job): readonly Sewing[] => {
       unit: 'in',
       punctures: [
         { layer: 'allowance', holes, reused: holes * stitch.reused, ...(tops.mapped ? { over } : {}) },
+        {
+          layer: 'allowance',
+          holes: movedSides * stitch.perInch,
+          reused: 0,
+          ...(tops.mapped ? { over: movedOver } : {}),
+        },
         { layer: 'new cloth', holes: newSides * stitch.perInch, reused: 0 },
       ],
-      perforation: oldSides > 0 ? stitch.perforation : 0,
-      removed: oldSides * originalPerInch(job),
+      perforation: old > 0 ? stitch.perforation : 0,
+      removed: old * originalPerInch(job),
       assumptions: [
         `${sewnLength(inches, job.context.system)} of joins sewn again by ${plan.resewn.by}, through ${newSides > 0 ? 'both' : 'two old'} cloths.`,
-        ...(plan.resewn.joins > joins + 1e-9
+        ...(movedSides > 0
+          ? [
+              'Seams that the cloth opened are sewn beside the old line or on to a strip: all their holes are new.',
+            ]
+          : []),
+        // The plan tells whole joins.
+        ...(plan.resewn.joins > joins + 0.5 + 1e-9
           ? ['Joins of replaced units are counted with setting them in.']
           : []),
       ],

@@ -2,6 +2,7 @@ import type { Figures } from '../../figures/model.ts';
 import type { Piecework } from '../../piecework/model.ts';
 import type { Plan } from '../../plans/model.ts';
 import { sewnLength } from '../../quantities/length.ts';
+import { asSewn } from '../as-sewn.ts';
 import type { HoleEstimate } from '../model.ts';
 import { oldJoining, putsBack, resewn } from '../resewn.ts';
 import { baste } from './basting.ts';
@@ -121,7 +122,8 @@ const OPERATIONS: readonly ((job: Job) => readonly Sewing[])[] = [
 ];
 
 /** Each operation of a plan with the holes it makes, not rounded: what a breakdown shows. */
-export const sewingOf = (plan: Plan, figures: Figures, context: SewingContext = {}): readonly Sewing[] => {
+export const sewingOf = (asked: Plan, figures: Figures, context: SewingContext = {}): readonly Sewing[] => {
+  const plan = asSewn(asked);
   const job: Job = { plan, figures, context, tops: topsOf(plan) };
   return OPERATIONS.flatMap((operation) => operation(job));
 };
@@ -134,7 +136,7 @@ const PATCHES =
  * `stitching` in the figures. Throws ProblemError `missing-figure` where one is missing.
  */
 export const holes = (plan: Plan, figures: Figures, context: SewingContext = {}): HoleEstimate => {
-  const tops = topsOf(plan);
+  const tops = topsOf(asSewn(plan));
   const sewings = sewingOf(plan, figures, context);
   const fresh: Record<Layer, number> = { face: 0, allowance: 0, backing: 0, 'new cloth': 0 };
   let [reused, left, worst] = [0, 0, 0];

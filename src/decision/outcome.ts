@@ -182,7 +182,8 @@ const VALUES: readonly ((option: Option, fate: Fate, wantedYears: number | undef
         among(prefers, stage) - among(avoids, stage),
   ),
   ({ estimates }, _, wanted) => (wanted === undefined || estimates.life.middle >= wanted ? 1 : 0),
-  (option) => -newHolesInOldCloth(option),
+  // Weighed by what the cloth bears: a hole in sound cotton is not one in fragile silk.
+  ({ estimates }) => -estimates.holes.burden,
   ({ estimates }) => -estimates.price.likely,
   ({ plan }) => -TREATMENTS.indexOf(plan.treatment),
 ];

@@ -54,6 +54,7 @@ function sewingContext({ quilt, client }: QuiltCase): SewingContext {
         : { kind: joining.kind, gap: joining.gap, restored: joining.missing },
     oldBacking:
       backing?.kind === undefined || backing.kind === 'unknown' ? undefined : backing.kind === 'own',
+    oldBackingGrade: backing?.fragility,
     sleeve: client.hung,
   };
 }

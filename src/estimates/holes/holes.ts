@@ -22,6 +22,7 @@ import { STITCHES } from './stitches.ts';
 import { sewPoints } from './ties.ts';
 import { hasOld, type Tops, topsOf } from './tops.ts';
 import { restitchUnits, restuffUnits, sewCovers } from './unit-work.ts';
+import { weightOfGrade, weights } from './weight.ts';
 
 export type { Sewing, SewingContext } from './sewing.ts';
 
@@ -154,6 +155,16 @@ export const holes = (plan: Plan, figures: Figures, context: SewingContext = {})
   const newOldAllowance = Math.round(fresh.allowance);
   const { piecework, counting } = plan.quilt;
   let byUnit: HoleEstimate['byUnit'];
+  let burden: number | undefined;
+  const weighed = (): number => {
+    const { at, mean } = weights({ plan: asSewn(plan), tops }, figures);
+    let top = (fresh.face + fresh.allowance) * mean;
+    if (tops.mapped) {
+      top = 0;
+      for (const [unit, count] of exactly(sewings, piecework, tops)) top += count * (at.get(unit) ?? mean);
+    }
+    return Math.round(top + fresh.backing * weightOfGrade(context.oldBackingGrade, figures));
+  };
   return {
     newOldFace,
     newOldAllowance,
@@ -164,8 +175,12 @@ export const holes = (plan: Plan, figures: Figures, context: SewingContext = {})
     perforation: worst,
     // Hundreds of plans are compared and few are drawn or told: worked out only when read.
     get byUnit() {
-      if (tops.mapped) byUnit ??= shareOut(sewings, piecework, tops, newOldFace + newOldAllowance);
+      if (tops.mapped) byUnit ??= shareOut(exactly(sewings, piecework, tops), newOldFace + newOldAllowance);
       return byUnit;
+    },
+    get burden() {
+      burden ??= weighed();
+      return burden;
     },
     get assumptions() {
       const patches = counting === 'patches' ? [PATCHES] : [];
@@ -174,18 +189,22 @@ export const holes = (plan: Plan, figures: Figures, context: SewingContext = {})
   };
 };
 
-/** New holes in old cloth of the top, whole numbers that add up to `total`: largest remainders first, then reading order. */
-const shareOut = (
+/** New holes in old cloth of the top, unit by unit. */
+const exactly = (
   sewings: readonly Sewing[],
   piecework: Piecework,
   tops: Tops,
-  total: number,
-): Readonly<Record<string, number>> => {
+): ReadonlyMap<string, number> => {
   const exact = new Map(piecework.units.map(({ at }) => [at, 0]));
   const old = piecework.units.filter(({ at }) => hasOld(tops.at(at)));
   // With every unit new what is left of old cloth is strips and borders: shown with the units beside them.
   const even = new Map((old.length > 0 ? old : piecework.units).map(({ at, area }) => [at, area]));
   for (const { punctures } of sewings) for (const puncture of punctures) pour(puncture, even, exact);
+  return exact;
+};
+
+/** The same as whole numbers that add up to `total`: largest remainders first, then reading order. */
+const shareOut = (exact: ReadonlyMap<string, number>, total: number): Readonly<Record<string, number>> => {
   const whole = [...exact].map(([at, holes]) => ({
     at,
     holes: Math.floor(holes),

@@ -184,7 +184,8 @@ const VALUES: readonly ((option: Option, fate: Fate, wantedYears: number | undef
         among(prefers, stage) - among(avoids, stage),
   ),
   ({ estimator }, _, wanted) => (wanted === undefined || estimator.life().middle >= wanted ? 1 : 0),
-  (option) => -newHolesInOldCloth(option),
+  // Weighed by what the cloth bears: a hole in sound cotton is not one in fragile silk.
+  ({ estimator }) => -estimator.holes().burden,
   ({ estimator }) => -estimator.price().likely,
   ({ plan }) => -TREATMENTS.indexOf(plan.treatment),
 ];

@@ -129,7 +129,9 @@ const STEP_SENTENCES: Partial<Record<Step, (better: Option, worse: Option, say: 
   'wanted years': (better, worse, say) =>
     `Its next repair is expected in about ${say.years(worse.estimator.life().middle)}, sooner than wanted; that of what we recommend in about ${say.years(better.estimator.life().middle)}.`,
   'new holes': (better, worse, say) =>
-    `It would make ${holes(newHolesInOldCloth(worse), say)} in old cloth; what we recommend makes ${newHolesInOldCloth(better) === 0 ? 'none' : say.count(newHolesInOldCloth(better))}.`,
+    newHolesInOldCloth(worse) <= newHolesInOldCloth(better)
+      ? `Of its ${holes(newHolesInOldCloth(worse), say)} more would fall in weaker cloth than of the ${say.count(newHolesInOldCloth(better))} of what we recommend.`
+      : `It would make ${holes(newHolesInOldCloth(worse), say)} in old cloth; what we recommend makes ${newHolesInOldCloth(better) === 0 ? 'none' : say.count(newHolesInOldCloth(better))}.`,
   price: (better, worse, say) =>
     `It would make as many new holes as what we recommend, and cost about ${say.money(worse.estimator.price().likely)}, against ${say.money(better.estimator.price().likely)}.`,
   'order of treatments': () => 'It would do more to the quilt, with as many new holes and at the same price.',

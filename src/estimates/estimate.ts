@@ -42,6 +42,7 @@ function sewingContext(quilt: Quilt, sleeve: boolean | undefined): SewingContext
         : { kind: joining.kind, gap: joining.gap, restored: joining.missing },
     oldBacking:
       backing?.kind === undefined || backing.kind === 'unknown' ? undefined : backing.kind === 'own',
+    oldBackingGrade: backing?.fragility,
     sleeve,
   };
 }

@@ -44,6 +44,11 @@ export interface HoleEstimate {
   readonly perforation: number;
   /** New holes in old cloth by position, where the quilt has a map. */
   readonly byUnit: Readonly<Record<string, number>> | undefined;
+  /**
+   * The new holes in old cloth, each counted as often as its cloth's grade weighs (`stitching.weight`): what plans are
+   * ranked by, because a hole in sound cotton is not one in fragile silk.
+   */
+  readonly burden: number;
   readonly assumptions: readonly string[];
 }
 

@@ -7,88 +7,123 @@ import { setInLengths } from './holes/setting-in.ts';
 import { type Layout, oncePerTop } from './holes/sewing.ts';
 import { hasOld, topsOf } from './holes/tops.ts';
 
-/** Joins a plan sews again where they are: lengths in inches. */
+/** Joins a plan sews again: lengths in inches. */
 interface Resewn {
   readonly joins: number;
   readonly inches: number;
-  /** Each inch has two sides: those in old allowances, and those in new cloth (a patch where a unit was missing). */
+  /** On the old line. Each inch has two sides: those in old allowances, and those in new cloth (a patch for a missing unit). */
   readonly oldSides: number;
   readonly newSides: number;
-  /** How the old sides fall on the units, where there is a map. */
+  /** Old sides sewn beside the old line, where the cloth gave way along it. */
+  readonly movedSides: number;
+  /** How old sides fall on the units, where there is a map. */
   readonly over: () => ReadonlyMap<string, number>;
+  readonly movedOver: () => ReadonlyMap<string, number>;
 }
 
-const NONE: Resewn = { joins: 0, inches: 0, oldSides: 0, newSides: 0, over: () => new Map() };
-
-/**
- * Joins listed as open count with their own length; the others with the mean of those they may be. Joins of a unit
- * that is replaced belong to setting it in, and those of a unit taken out are sewn no more: with a map, listed ones
- * among them are left out; at most what is then left of the joins is resewn.
- */
-export const resewn = ({ quilt, actions, resewn: { joins } }: Plan): Resewn => {
-  if (joins <= 0) return NONE;
-  const layout: Layout = { plan: { quilt, actions }, tops: topsOf({ quilt, actions }) };
-  const placed = layout.tops.mapped || (quilt.counting === 'units' && quilt.joins.openAt.length > 0);
-  return remembered(counted(layout), joins, () => (placed ? onThePiecework : byMean)(layout, joins));
+const nowhere = (): ReadonlyMap<string, number> => new Map();
+const NONE: Resewn = {
+  joins: 0,
+  inches: 0,
+  oldSides: 0,
+  newSides: 0,
+  movedSides: 0,
+  over: nowhere,
+  movedOver: nowhere,
 };
 
-const counted = oncePerTop(() => new Map<number, Resewn>());
+/**
+ * Joins listed as open count with their own length; the others with that of the lines they are on, or the mean of those
+ * they may be. Joins of a unit that is replaced belong to setting it in, and those of a unit taken out are sewn no more:
+ * with a map, listed ones among them are left out; at most what is then left of the joins is resewn.
+ */
+export const resewn = ({ quilt, actions, resewn: asked, pattern, directions }: Plan): Resewn => {
+  if (asked.joins <= 0) return NONE;
+  const layout: Layout = { plan: { quilt, actions }, tops: topsOf({ quilt, actions }) };
+  const placed = layout.tops.mapped || (quilt.counting === 'units' && quilt.joins.openAt.length > 0);
+  const key = `${asked.joins} ${asked.moved} ${asked.beside === undefined ? '' : `${pattern} ${directions}`}`;
+  return remembered(counted(layout), key, () => (placed ? onThePiecework : byMean)(layout, asked));
+};
+
+const counted = oncePerTop(() => new Map<string, Resewn>());
 
 /** The joins left to sew again, and which of them are listed as open: once for all plans of the same top. */
 const sorted = oncePerTop(({ plan: { quilt }, tops }) => {
   const name = (a: string, b: string): string => (a < b ? `${a} ${b}` : `${b} ${a}`);
-  const open = new Set(quilt.joins.openAt.map(({ a, b }) => name(a, b)));
-  const [listed, others]: [Join[], Join[]] = [[], []];
+  const causes = new Map(quilt.joins.openAt.map(({ a, b, cause }) => [name(a, b), cause]));
+  const [listed, others]: [{ join: Join; torn: boolean }[], Join[]] = [[], []];
   for (const join of quilt.piecework.joins) {
     if ([join.a, join.b].some((at) => tops.isReplaced(at) || tops.at(at) === 'gone')) continue;
-    (open.has(name(join.a, join.b)) ? listed : others).push(join);
+    const known = name(join.a, join.b);
+    if (causes.has(known)) listed.push({ join, torn: causes.get(known) === 'cloth' });
+    else others.push(join);
   }
   return { listed, others };
 });
 
-const onThePiecework = (layout: Layout, asked: number): Resewn => {
+/** Adds what of a join is sewn on the old line, and what beside it. */
+type Visit = (join: Join, onLine: number, beside: number) => void;
+
+const onThePiecework = (layout: Layout, asked: Plan['resewn']): Resewn => {
   const { quilt } = layout.plan;
   const { listed, others } = sorted(layout);
   // Listed joins of replaced units are among those asked for, but not among those sewn here.
   const elsewhere = quilt.joins.openAt.length - listed.length;
   // Without a map nobody knows which joins go with the units replaced, only how many.
   const spared = layout.tops.mapped ? 0 : setInLengths(layout).joins;
-  const wanted = Math.max(0, asked - elsewhere - listed.length);
+  const wanted = Math.max(0, asked.joins - elsewhere - listed.length);
   const rest = Math.min(wanted, Math.max(0, others.length - spared));
-  const share = {
-    listed: asked < listed.length ? asked / listed.length : 1,
-    others: rest / Math.max(1, others.length),
+  const open = asked.joins < listed.length ? asked.joins / listed.length : 1;
+  const { beside } = asked;
+  const even = rest / Math.max(1, others.length);
+  const shareOf = ({ line }: Join): number => (beside === undefined ? even : (beside.get(line) ?? 0));
+  // What the cloth opened and nobody placed is among the others, in proportion.
+  const torn = quilt.joins.openAt.filter(({ cause }) => cause === 'cloth').length;
+  const astray = rest > 0 ? Math.min(1, Math.max(0, (asked.moved ?? 0) - torn) / rest) : 0;
+  const each = (visit: Visit): void => {
+    for (const { join, torn: off } of listed) visit(join, off ? 0 : open, off ? open : 0);
+    for (const join of others) {
+      const share = shareOf(join);
+      if (share > 0) visit(join, share * (1 - astray), share * astray);
+    }
   };
 
-  let [inches, oldSides, newSides] = [0, 0, 0];
-  const each = (visit: (join: Join, share: number) => void): void => {
-    for (const join of listed) visit(join, share.listed);
-    if (rest > 0) for (const join of others) visit(join, share.others);
-  };
-  each(({ a, b, length }, part) => {
-    inches += part * length;
+  let [joins, inches, oldSides, newSides, movedSides] = [0, 0, 0, 0, 0];
+  each(({ a, b, length }, onLine, off) => {
+    joins += onLine + off;
+    inches += (onLine + off) * length;
     for (const at of [a, b]) {
-      if (hasOld(layout.tops.at(at))) oldSides += part * length;
-      else newSides += part * length;
+      if (hasOld(layout.tops.at(at))) {
+        oldSides += onLine * length;
+        movedSides += off * length;
+      } else newSides += (onLine + off) * length;
     }
   });
-  const over = (): ReadonlyMap<string, number> => {
+  const over = (part: 'onLine' | 'off') => (): ReadonlyMap<string, number> => {
     const sides = new Map<string, number>();
-    each(({ a, b, length }, part) => {
-      for (const at of [a, b])
-        if (hasOld(layout.tops.at(at))) sides.set(at, (sides.get(at) ?? 0) + part * length);
+    each(({ a, b, length }, onLine, off) => {
+      const share = part === 'onLine' ? onLine : off;
+      for (const at of share > 0 ? [a, b] : [])
+        if (hasOld(layout.tops.at(at))) sides.set(at, (sides.get(at) ?? 0) + share * length);
     });
     return sides;
   };
-  return { joins: share.listed * listed.length + rest, inches, oldSides, newSides, over };
+  return { joins, inches, oldSides, newSides, movedSides, over: over('onLine'), movedOver: over('off') };
 };
 
 /** Nothing is known of where: all joins are of one length. */
-const byMean = (layout: Layout, asked: number): Resewn => {
+const byMean = (layout: Layout, asked: Plan['resewn']): Resewn => {
   const { total, length } = layout.plan.quilt.joins;
-  const left = total > 0 ? Math.max(0, total - setInLengths(layout).joins) : asked;
-  const joins = Math.min(asked, left);
-  return { joins, inches: joins * length, oldSides: 2 * joins * length, newSides: 0, over: () => new Map() };
+  const left = total > 0 ? Math.max(0, total - setInLengths(layout).joins) : asked.joins;
+  const joins = Math.min(asked.joins, left);
+  const moved = Math.min(joins, asked.moved ?? 0);
+  return {
+    ...NONE,
+    joins,
+    inches: joins * length,
+    oldSides: 2 * (joins - moved) * length,
+    movedSides: 2 * moved * length,
+  };
 };
 
 type Fastening = 'ties' | 'lines' | 'all_over';

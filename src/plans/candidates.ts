@@ -2,11 +2,12 @@ import type { Quilt } from '../casebook/model.ts';
 import { TREATMENTS } from '../casebook/scales.ts';
 import type { Figures } from '../figures/model.ts';
 import { type Fact, highest, isSpan } from '../findings/fact.ts';
-import type { SurveyedJoins, SurveyedQuilt } from '../findings/surveyed.ts';
+import type { SurveyedQuilt } from '../findings/surveyed.ts';
 import type { Piecework } from '../piecework/model.ts';
 import { gapOf, stitchingOf } from '../piecework/patterns.ts';
 import { memo } from '../quantities/memo.ts';
 import type { GroupAction, Plan, PlanGaps, PlanSpec } from './model.ts';
+import { resewnJoins } from './resewing.ts';
 import { type FoundLayers, SPECS } from './treatments.ts';
 
 /**
@@ -67,7 +68,7 @@ function planOf(bare: PlanSpec, ground: Ground, battings: readonly NewBatting[])
     quilt,
     actions: spec.treatment === 'leave' ? untouched(actions) : actions,
     resewn: {
-      joins: spec.treatment === 'leave' ? 0 : resewnJoins(quilt.joins, figures),
+      ...(spec.treatment === 'leave' ? { joins: 0 } : resewnJoins(quilt, spec, figures)),
       by: seamsInReach(spec, layersOf(ground)) ? spec.sewnBy : 'hand',
     },
     gaps,
@@ -155,24 +156,6 @@ const newBattings = (figures: Figures): readonly NewBatting[] =>
 interface NewBatting {
   readonly name: string;
   readonly rating: number;
-}
-
-/**
- * How many joins are resewn. Few open joins are closed where they are; where more are open their neighbours on
- * the same seams are resewn too, because the same thread holds them; beyond that every join is. Unknown counts
- * are planned for as none: the estimate says so, and the answer stays provisional.
- */
-function resewnJoins(joins: SurveyedJoins, figures: Figures): number {
-  const { open, inspected, total } = joins;
-  if (open === undefined || inspected === undefined || inspected === 0) return open ?? 0;
-  const rate = open / inspected;
-  const expected = rate * Math.max(total, inspected);
-  if (rate > figures.number('plans.resew.all_above')) return Math.max(total, inspected);
-  const each =
-    rate > figures.number('plans.resew.in_place_up_to')
-      ? figures.number('plans.resew.joins_for_each_open')
-      : 1;
-  return Math.min(Math.max(total, inspected), Math.round(expected * each));
 }
 
 /** What two spacings are compared on: how much is pierced, and how far apart the fastenings are. */

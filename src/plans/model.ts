@@ -37,8 +37,15 @@ export interface Plan extends PlanSpec {
   readonly id: string;
   readonly quilt: SurveyedQuilt;
   readonly actions: readonly GroupAction[];
-  /** Joins resewn: how many, how, and on what. `leave` resews none. */
-  readonly resewn: { readonly joins: number; readonly by: 'hand' | 'machine' };
+  /** Joins sewn again. `leave` resews none. */
+  readonly resewn: {
+    readonly joins: number;
+    readonly by: 'hand' | 'machine';
+    /** Of those, joins that the cloth opened: sewn beside the old line, which would tear again. */
+    readonly moved?: number;
+    /** Share of the closed joins sewn again on each seam line, where it is known which lines failed; else anywhere. */
+    readonly beside?: ReadonlyMap<string, number>;
+  };
   readonly gaps: PlanGaps;
   /** Whether backing or batting come off, so that hidden damage may show. */
   readonly opens: boolean;

@@ -2,6 +2,7 @@ import fc from 'fast-check';
 import { describe, expect, test } from 'vitest';
 import { holes } from '../../src/estimates/holes/holes.ts';
 import { hours, OPERATIONS } from '../../src/estimates/hours.ts';
+import { materials } from '../../src/estimates/materials/materials.ts';
 import { betaBinomial, type Circumstances, productPercentile } from '../../src/estimates/model.ts';
 import { hoursEach, hoursFor } from '../../src/estimates/operations/operation.ts';
 import type { Plan } from '../../src/plans/model.ts';
@@ -289,6 +290,22 @@ describe('what an operation counts', () => {
       [6, 'lost', 'B', 'replace'],
     ]);
     expect(named(plan, 'finding fabrics to match')?.count).toBe(2);
+  });
+});
+
+describe('a full backing', () => {
+  test('carries weak units without a support for each, in hours and cloth as in holes', () => {
+    const lots: Lot[] = [
+      [60, 'sound', 'A', 'keep'],
+      [4, 'worn', 'B', 'support'],
+    ];
+    const backed = withLots(lots, { spec: { backing: 'add' } });
+    const muslin = (plan: Plan) =>
+      materials(plan, figures).items.some(({ what }) => what.includes('supports'));
+    expect(named(withLots(lots), 'supports')?.count).toBe(4);
+    expect(muslin(withLots(lots))).toBe(true);
+    expect(named(backed, 'supports')).toBeUndefined();
+    expect(muslin(backed)).toBe(false);
   });
 });
 

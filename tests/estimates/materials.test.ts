@@ -18,7 +18,7 @@ import {
 } from '../../src/estimates/materials/layers.ts';
 import { materials } from '../../src/estimates/materials/materials.ts';
 import type { Plan } from '../../src/plans/model.ts';
-import { comfort, patchwork, planFor, shippedFigures, spread, squares } from './trade-plans.ts';
+import { comfort, type Lot, patchwork, planFor, shippedFigures, spread, squares } from './trade-plans.ts';
 
 const figures = shippedFigures();
 const item = (plan: Plan, what: string, ...rest: [Parameters<typeof materials>[2]?]) =>
@@ -362,4 +362,51 @@ test('lines put back by hand take thread: 1.3 of their length', () => {
   const yards = ((160 * 1.3) / 36) * (1 + figures.number('materials.thread.waste'));
   expect(item(plan, 'sewing thread', { found })?.note).toBe(`about ${Math.ceil(yards)} yd`);
   expect(item(plan, 'sewing thread')).toBeUndefined();
+});
+
+describe('covers over pieced blocks', () => {
+  // Nine-patches of 8 3/8 in: a cover is one cloth as large as its unit, whatever lies under it. Geometry.
+  const blocks = (lots: readonly Lot[], pieces?: number) =>
+    planFor({
+      size: { width: 67, height: 67 },
+      layout: {
+        kind: 'edge to edge',
+        rows: 8,
+        columns: 8,
+        finished: { width: 8.375, height: 8.375 },
+        ...(pieces && { pieces_per_unit: pieces }),
+      },
+      lots,
+      spec: {},
+      resewn: { joins: 0, by: 'hand' },
+      joinLength: 8.375,
+    });
+  const bought = (action: Lot[3], pieces?: number) =>
+    materials(
+      blocks(
+        [
+          [62, 'sound', 'A', 'keep'],
+          [2, 'hole', 'A', action],
+        ],
+        pieces,
+      ),
+      shippedFigures(),
+    ).items[0];
+
+  test('are as large as their unit: two patches and a spare are cut 8 7/8 in, from 3/8 of a yard', () => {
+    // One strip of 8 7/8 in gives four. By area alone an eighth of a yard was to be bought: 4 1/2 in, and no patch in it.
+    expect(bought('patch_over', 9)).toMatchObject({ amount: 0.375, unit: 'yd' });
+    expect(bought('patch_over', 9)?.note).toMatch(/^3 rectangles \(1 spare\), 3 cut 8 7\/8 in x 8 7\/8 in/);
+  });
+
+  test('of net are as large too, with their overlap: 9 3/8 in', () => {
+    expect(bought('overlay', 9)?.note).toMatch(/^2 pieces of 9 3\/8 in x 9 3\/8 in/);
+  });
+
+  test('new blocks of unknown pieces are bought by area, but never less than a piece can be cut from', () => {
+    // Nine pieces of 2.8 in a block are cut 3 3/8 in; two blocks cover 140 in2, 3 1/2 in off the bolt, an eighth of a yard.
+    expect(bought('replace', 9)).toMatchObject({ amount: 0.125 });
+    // Four of 4.2 in are cut 4 3/4 in: an eighth of a yard is 4 1/2 in, so a quarter.
+    expect(bought('replace', 4)).toMatchObject({ amount: 0.25 });
+  });
 });

@@ -68,7 +68,7 @@ describe.each(['sound', 'weak'])('hazards crossed, in %s cloth', (fragility) => 
           expect(text, where).not.toMatch(/deposit of \$|reserves your place|the work that was agreed on/i);
           if (!['terminal', 'json'].includes(paper)) {
             expect(text, where).not.toMatch(/\b\w+\.(?:com|org|gov|net)\b|blogspot/);
-            expect(text, where).not.toContain('850');
+            expect(text, where).not.toContain('853');
           }
         }
         expect(Object.keys(texts)).not.toContain('work');

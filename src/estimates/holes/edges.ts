@@ -1,4 +1,4 @@
-import { isBoundAnew } from '../opened.ts';
+import { isBoundAnew } from '../as-sewn.ts';
 import { outside } from './outlines.ts';
 import { seamStitch } from './seams.ts';
 import type { Job, Punctures, Sewing } from './sewing.ts';

@@ -2,6 +2,7 @@ import type { Figures } from '../../figures/model.ts';
 import type { Piecework } from '../../piecework/model.ts';
 import type { Plan } from '../../plans/model.ts';
 import { sewnLength } from '../../quantities/length.ts';
+import { asSewn } from '../as-sewn.ts';
 import type { HoleEstimate } from '../model.ts';
 import { oldJoining, putsBack, resewn } from '../resewn.ts';
 import { baste } from './basting.ts';
@@ -21,6 +22,7 @@ import { STITCHES } from './stitches.ts';
 import { sewPoints } from './ties.ts';
 import { hasOld, type Tops, topsOf } from './tops.ts';
 import { restitchUnits, restuffUnits, sewCovers } from './unit-work.ts';
+import { weightOfGrade, weights } from './weight.ts';
 
 export type { Sewing, SewingContext } from './sewing.ts';
 
@@ -30,10 +32,11 @@ export type { Sewing, SewingContext } from './sewing.ts';
  */
 const resewJoins = (job: Job): readonly Sewing[] => {
   const { plan, tops } = job;
-  const { joins, inches, oldSides, newSides, over } = resewn(plan);
+  const { joins, inches, oldSides, newSides, movedSides, over, movedOver } = resewn(plan);
   if (inches <= 0) return [];
   const stitch = closingStitch(job);
   const holes = oldSides * stitch.perInch;
+  const old = oldSides + movedSides;
   return [
     {
       operation: 'joins sewn again',
@@ -41,13 +44,25 @@ const resewJoins = (job: Job): readonly Sewing[] => {
       unit: 'in',
       punctures: [
         { layer: 'allowance', holes, reused: holes * stitch.reused, ...(tops.mapped ? { over } : {}) },
+        {
+          layer: 'allowance',
+          holes: movedSides * stitch.perInch,
+          reused: 0,
+          ...(tops.mapped ? { over: movedOver } : {}),
+        },
         { layer: 'new cloth', holes: newSides * stitch.perInch, reused: 0 },
       ],
-      perforation: oldSides > 0 ? stitch.perforation : 0,
-      removed: oldSides * originalPerInch(job),
+      perforation: old > 0 ? stitch.perforation : 0,
+      removed: old * originalPerInch(job),
       assumptions: [
         `${sewnLength(inches, job.context.system)} of joins sewn again by ${plan.resewn.by}, through ${newSides > 0 ? 'both' : 'two old'} cloths.`,
-        ...(plan.resewn.joins > joins + 1e-9
+        ...(movedSides > 0
+          ? [
+              'Seams that the cloth opened are sewn beside the old line or on to a strip: all their holes are new.',
+            ]
+          : []),
+        // The plan tells whole joins.
+        ...(plan.resewn.joins > joins + 0.5 + 1e-9
           ? ['Joins of replaced units are counted with setting them in.']
           : []),
       ],
@@ -108,7 +123,8 @@ const OPERATIONS: readonly ((job: Job) => readonly Sewing[])[] = [
 ];
 
 /** Each operation of a plan with the holes it makes, not rounded: what a breakdown shows. */
-export const sewingOf = (plan: Plan, figures: Figures, context: SewingContext = {}): readonly Sewing[] => {
+export const sewingOf = (asked: Plan, figures: Figures, context: SewingContext = {}): readonly Sewing[] => {
+  const plan = asSewn(asked);
   const job: Job = { plan, figures, context, tops: topsOf(plan) };
   return OPERATIONS.flatMap((operation) => operation(job));
 };
@@ -121,7 +137,7 @@ const PATCHES =
  * `stitching` in the figures. Throws ProblemError `missing-figure` where one is missing.
  */
 export const holes = (plan: Plan, figures: Figures, context: SewingContext = {}): HoleEstimate => {
-  const tops = topsOf(plan);
+  const tops = topsOf(asSewn(plan));
   const sewings = sewingOf(plan, figures, context);
   const fresh: Record<Layer, number> = { face: 0, allowance: 0, backing: 0, 'new cloth': 0 };
   let [reused, left, worst] = [0, 0, 0];
@@ -139,6 +155,16 @@ export const holes = (plan: Plan, figures: Figures, context: SewingContext = {})
   const newOldAllowance = Math.round(fresh.allowance);
   const { piecework, counting } = plan.quilt;
   let byUnit: HoleEstimate['byUnit'];
+  let burden: number | undefined;
+  const weighed = (): number => {
+    const { at, mean } = weights({ plan: asSewn(plan), tops }, figures);
+    let top = (fresh.face + fresh.allowance) * mean;
+    if (tops.mapped) {
+      top = 0;
+      for (const [unit, count] of exactly(sewings, piecework, tops)) top += count * (at.get(unit) ?? mean);
+    }
+    return Math.round(top + fresh.backing * weightOfGrade(context.oldBackingGrade, figures));
+  };
   return {
     newOldFace,
     newOldAllowance,
@@ -149,8 +175,12 @@ export const holes = (plan: Plan, figures: Figures, context: SewingContext = {})
     perforation: worst,
     // Hundreds of plans are compared and few are drawn or told: worked out only when read.
     get byUnit() {
-      if (tops.mapped) byUnit ??= shareOut(sewings, piecework, tops, newOldFace + newOldAllowance);
+      if (tops.mapped) byUnit ??= shareOut(exactly(sewings, piecework, tops), newOldFace + newOldAllowance);
       return byUnit;
+    },
+    get burden() {
+      burden ??= weighed();
+      return burden;
     },
     get assumptions() {
       const patches = counting === 'patches' ? [PATCHES] : [];
@@ -159,18 +189,22 @@ export const holes = (plan: Plan, figures: Figures, context: SewingContext = {})
   };
 };
 
-/** New holes in old cloth of the top, whole numbers that add up to `total`: largest remainders first, then reading order. */
-const shareOut = (
+/** New holes in old cloth of the top, unit by unit. */
+const exactly = (
   sewings: readonly Sewing[],
   piecework: Piecework,
   tops: Tops,
-  total: number,
-): Readonly<Record<string, number>> => {
+): ReadonlyMap<string, number> => {
   const exact = new Map(piecework.units.map(({ at }) => [at, 0]));
   const old = piecework.units.filter(({ at }) => hasOld(tops.at(at)));
   // With every unit new what is left of old cloth is strips and borders: shown with the units beside them.
   const even = new Map((old.length > 0 ? old : piecework.units).map(({ at, area }) => [at, area]));
   for (const { punctures } of sewings) for (const puncture of punctures) pour(puncture, even, exact);
+  return exact;
+};
+
+/** The same as whole numbers that add up to `total`: largest remainders first, then reading order. */
+const shareOut = (exact: ReadonlyMap<string, number>, total: number): Readonly<Record<string, number>> => {
   const whole = [...exact].map(([at, holes]) => ({
     at,
     holes: Math.floor(holes),

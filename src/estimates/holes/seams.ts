@@ -1,4 +1,4 @@
-import { isInReach } from '../opened.ts';
+import { isInReach } from '../as-sewn.ts';
 import type { Job } from './sewing.ts';
 import { needleInUse, perforation, STITCHES } from './stitches.ts';
 

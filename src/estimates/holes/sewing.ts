@@ -1,3 +1,4 @@
+import type { Grade } from '../../casebook/scales.ts';
 import type { Figures } from '../../figures/model.ts';
 import type { Plan } from '../../plans/model.ts';
 import type { MeasureSystem } from '../../quantities/measure.ts';
@@ -19,6 +20,7 @@ export interface SewingContext {
     | undefined;
   /** Whether an old backing is there to be pierced; by default where the plan keeps one. */
   readonly oldBacking?: boolean | undefined;
+  readonly oldBackingGrade?: Grade | undefined;
   readonly sleeve?: boolean | undefined;
   /** Measures in assumptions; inches unless given. */
   readonly system?: MeasureSystem | undefined;

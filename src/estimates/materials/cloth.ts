@@ -98,11 +98,12 @@ const cutList = (
 };
 
 /**
- * Pieces whose size nobody measured, or wider than a bolt: the yardage is what the area alone takes, and the cost
- * allows for the cloth that seams and cutting add.
+ * Pieces whose size nobody measured, or wider than a bolt: the yardage is what the area alone takes, but never too short
+ * to cut the pieces from, and the cost allows for the cloth that seams and cutting add.
  */
 const byArea = (shopping: Shopping, what: string, { pieces, area }: FamilyPieces): MaterialItem => {
-  const bare = area / shopping.figures.number('materials.strip_width');
+  const usable = shopping.figures.number('materials.strip_width');
+  const bare = Math.max(area / usable, deepest(shopping, pieces, area));
   const amount = toBuy(shopping, bare);
   const unknown = pieces.some(({ finished }) => finished === undefined);
   const why = unknown
@@ -119,6 +120,13 @@ const byArea = (shopping: Shopping, what: string, { pieces, area }: FamilyPieces
     cost: { low: part('low'), likely: part('likely'), high: part('high') },
     note: `At least this much by area for ${piecesText(total(pieces))}: ${why}. Measure before buying.`,
   };
+};
+
+/** Inches off the bolt for one piece of average size, as a square: less cannot be cut from. */
+const deepest = ({ plan, cutting, figures }: Shopping, pieces: readonly Pieces[], area: number): number => {
+  const each = plan.quilt.counting === 'units' ? (plan.quilt.piecework.piecesPerUnit ?? 1) : 1;
+  const side = squareCut(Math.sqrt(area / Math.max(1, total(pieces) * each)), cutting);
+  return Math.min(side, figures.number('materials.strip_width'));
 };
 
 /** Net or muslin over or under whole units, with an overlap all round. */

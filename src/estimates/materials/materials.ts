@@ -1,5 +1,6 @@
 import type { Figures } from '../../figures/model.ts';
 import type { Plan } from '../../plans/model.ts';
+import { asSewn } from '../as-sewn.ts';
 import type { Circumstances, MaterialsEstimate } from '../model.ts';
 import { matchingCloth, overlayNet, supportCloth } from './cloth.ts';
 import { backingCloth, bindingCloth, newBatting, sleeveCloth, stuffing } from './layers.ts';
@@ -29,6 +30,6 @@ export const materials = (
   figures: Figures,
   circumstances: Circumstances = {},
 ): MaterialsEstimate => {
-  const shopping = goShopping(plan, figures, circumstances);
+  const shopping = goShopping(asSewn(plan), figures, circumstances);
   return { items: SHELVES.flatMap((shelf) => shelf(shopping)) };
 };

@@ -21,15 +21,18 @@ export interface FamilyPieces {
   readonly area: number;
 }
 
-/** The finished size of a whole unit of one cloth, where the plan's counts are of such units. */
+/** The finished size of a whole unit, where the plan's counts are of such units. */
 const unitSize = ({ quilt }: Pick<Plan, 'quilt'>): Pieces['finished'] => {
   const { piecework, counting } = quilt;
-  const onePiece = piecework.piecesPerUnit === undefined || piecework.piecesPerUnit === 1;
-  if (counting !== 'units' || piecework.kind === 'survey grid' || !onePiece) return undefined;
+  if (counting !== 'units' || piecework.kind === 'survey grid') return undefined;
   const { width, height } = piecework.unit;
   if (piecework.kind !== 'on point') return { width, height };
   return { width: width / Math.SQRT2, height: height / Math.SQRT2 };
 };
+
+/** A cover is as large as its unit, whatever that is pieced from; a new block is cut as one piece only where it is one. */
+const cutWhole = ({ quilt }: Pick<Plan, 'quilt'>, action: Action): boolean =>
+  action !== 'replace' || (quilt.piecework.piecesPerUnit ?? 1) === 1;
 
 const SHAPES = { whole: 'rectangle', half: 'side triangle', quarter: 'corner triangle' } as const;
 
@@ -64,7 +67,13 @@ const sorted = (plan: Plan, actions: readonly Action[]): readonly FamilyPieces[]
     .sort(([a], [b]) => ((a ?? '\uffff') < (b ?? '\uffff') ? -1 : 1))
     .map(([family, members]) => ({
       family,
-      pieces: piecesOf(members, parts, finished),
+      pieces: [true, false].flatMap((whole) =>
+        piecesOf(
+          members.filter(({ action }) => cutWhole(plan, action) === whole),
+          parts,
+          whole ? finished : undefined,
+        ),
+      ),
       area: members.reduce((sum, { group }) => sum + group.share * top, 0),
     }));
 };

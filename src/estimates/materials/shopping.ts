@@ -4,8 +4,8 @@ import { joiningGeometry } from '../../piecework/patterns.ts';
 import type { Plan } from '../../plans/model.ts';
 import { formatLength } from '../../quantities/length.ts';
 import type { MeasureSystem } from '../../quantities/measure.ts';
+import { isBoundAnew } from '../as-sewn.ts';
 import type { Circumstances, MaterialItem } from '../model.ts';
-import { isBoundAnew } from '../opened.ts';
 import type { Cutting } from './cut-size.ts';
 
 /** What every entry of the shopping list is worked out from. */

@@ -62,7 +62,8 @@ export const OPENING: readonly Operation[] = [
   counted('unpicking joins', 'in', 'hours.unpick.join', ({ plan }) => panels(plan).out.outline),
 ];
 
-const thoughtSound = (job: Job): number => unitsOf(treated(job, 'keep', 'restitch', 'restuff'));
+const thoughtSound = ({ asked }: Job): number =>
+  unitsOf(treated({ plan: asked }, 'keep', 'restitch', 'restuff'));
 
 const SIDES = ['low', 'likely', 'high'] as const;
 

@@ -6,12 +6,14 @@ import type { GroupAction, Plan } from '../../plans/model.ts';
 import { readLength } from '../../quantities/length.ts';
 import { oncePer } from '../../quantities/once.ts';
 import { averaged, exactly, plus, type Range, repeated, times } from '../../quantities/range.ts';
+import { asSewn, isBoundAnew, isInReach } from '../as-sewn.ts';
 import type { Circumstances } from '../model.ts';
-import { isBoundAnew, isInReach } from '../opened.ts';
 
 /** A plan as a worker sees it: what the operations count. Lengths in inches. */
 export interface Job {
   readonly plan: Plan;
+  /** With a support for each weak unit, also where a full backing carries them all. */
+  readonly asked: Plan;
   readonly found: Quilt | undefined;
   readonly hung: boolean;
   /** Whether it lies open, so that nothing is hidden any more. */
@@ -40,11 +42,13 @@ export interface Operation {
   readonly work: (job: Job) => { readonly count: number; readonly hours: Range } | undefined;
 }
 
-export const jobOf = (plan: Plan, figures: Figures, { found, hung, opened }: Circumstances): Job => {
+export const jobOf = (asked: Plan, figures: Figures, { found, hung, opened }: Circumstances): Job => {
+  const plan = asSewn(asked);
   const { size, piecework } = plan.quilt;
   const { points, length } = joiningGeometry(piecework, plan);
   return {
     plan,
+    asked,
     found,
     hung: hung ?? false,
     opened: opened ?? false,
@@ -109,7 +113,7 @@ export const counted = (name: string, unit: string, id: string, count: (job: Job
 });
 
 /** Groups that a plan treats in one of the given ways. */
-export const treated = ({ plan }: Job, ...actions: readonly Action[]): readonly GroupAction[] =>
+export const treated = ({ plan }: Pick<Job, 'plan'>, ...actions: readonly Action[]): readonly GroupAction[] =>
   plan.actions.filter(({ action, group }) => actions.includes(action) && group.count > 0);
 
 export const unitsOf = (groups: readonly GroupAction[]): number =>

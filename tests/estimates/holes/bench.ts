@@ -82,8 +82,13 @@ export class Bench {
     this.plan = plan;
     this.piecework = plan.quilt.piecework;
     this.#beyond = beyond;
-    for (const { action, group } of plan.actions)
-      for (const at of group.where ?? []) this.#work.set(at, { action, missing: group.state === 'missing' });
+    // A new back lies under everything: nobody bastes a support of its own under a unit that is there.
+    const carried = plan.backing === 'add' || plan.backing === 'replace';
+    for (const { action, group } of plan.actions) {
+      const missing = group.state === 'missing';
+      const done = action === 'support' && carried && !missing ? 'keep' : action;
+      for (const at of group.where ?? []) this.#work.set(at, { action: done, missing });
+    }
   }
 
   actionOf(unit: string): string {

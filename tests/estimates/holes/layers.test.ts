@@ -258,3 +258,22 @@ describe('missing settings', () => {
     expect(() => holes(plan([], TIED), missing)).toThrow(/stitching\.knot/);
   });
 });
+
+describe('fragile cloth under a full backing', () => {
+  // Common practice, no source: one support under all, held at the edge and in sound units.
+  const supported = (spec: Parameters<typeof planFor>[3], state: 'lost' | 'missing' = 'lost') =>
+    sewingOf(plan([{ action: 'support', state, where: ['B2', 'B3'] }], spec), FIGURES).filter(
+      ({ operation }) => operation === 'supports under units',
+    );
+
+  it('gets no support of its own sewn round each unit as well', () => {
+    // Two units of 40 in round at 8 holes an inch are 640 holes in the cloth to be spared.
+    expect(supported({})[0]?.amount).toBe(80);
+    expect(supported({ backing: 'add' })).toEqual([]);
+    expect(supported({ backing: 'replace', opens: true })).toEqual([]);
+  });
+
+  it('keeps the support that closes the gap of a missing unit', () => {
+    expect(supported({ backing: 'add' }, 'missing')[0]?.amount).toBe(80);
+  });
+});

@@ -68,7 +68,7 @@ const recipes = fc.tuple(
   joinings,
   layers,
   fc.array(fates, { minLength: 25, maxLength: 25 }),
-  fc.constantFrom('none' as const, 'listed' as const, 'all' as const),
+  fc.constantFrom('none' as const, 'listed' as const, 'by line' as const, 'all' as const),
   fc.constantFrom('hand' as const, 'machine' as const),
   fc.array(fc.boolean(), { minLength: 64, maxLength: 64 }),
 );
@@ -95,9 +95,16 @@ const build = ([
     return { action, state, where: [at] };
   });
   const open = joins.filter((_, index) => picks[index] === true);
-  const count = { none: 0, listed: open.length, all: joins.length }[resew];
-  const bare = planFor(layout, size, done, { ...joining, ...more, resewn: { joins: count, by } }, true);
-  const openAt = open.map(({ a, b }) => ({ a: b, b: a, cause: undefined }));
+  const causes = ['thread', 'cloth', undefined] as const;
+  const openAt = open.map(({ a, b }, index) => ({ a: b, b: a, cause: causes[index % 3] }));
+  const moved = resew === 'none' ? 0 : openAt.filter(({ cause }) => cause === 'cloth').length;
+  // A half of what is closed on every line, and all of it on every second.
+  const beside = new Map(
+    [...new Set(joins.map(({ line }) => line))].map((line, n) => [line, 1 - (n % 2) / 2]),
+  );
+  const count = { none: 0, listed: open.length, 'by line': joins.length - 1, all: joins.length }[resew];
+  const resewn = { joins: count, by, moved, ...(resew === 'by line' ? { beside } : {}) };
+  const bare = planFor(layout, size, done, { ...joining, ...more, resewn }, true);
   const plan = { ...bare, quilt: { ...bare.quilt, joins: { ...bare.quilt.joins, openAt } } };
   return { plan, bench: new Bench(plan, { sides: left > 0, ends: top > 0 }) };
 };

@@ -53,17 +53,22 @@ export const countByHand = (bench: Bench, figures: Figures, context: SewingConte
       : seam(plan.resewn.by);
 
   // Joins sewn again, each hole through both sides; those of replaced units are sewn when the new unit is set in.
-  const isOpen = ({ a, b }: { a: string; b: string }): boolean =>
-    joins.openAt.some((open) => [open.a, open.b].sort().join() === [a, b].sort().join());
+  const listing = ({ a, b }: { a: string; b: string }) =>
+    joins.openAt.find((open) => [open.a, open.b].sort().join() === [a, b].sort().join());
   const all = plan.resewn.joins >= piecework.joins.length;
   for (const join of piecework.joins) {
     const ends = [join.a, join.b];
-    if (plan.resewn.joins === 0 || !(all || isOpen(join))) continue;
+    const open = listing(join);
+    const share = open !== undefined || all ? 1 : (plan.resewn.beside?.get(join.line) ?? 0);
+    if (plan.resewn.joins === 0 || share === 0) continue;
+    // Along a line where the cloth gave way it would give way again: the needle keeps clear of the old holes.
+    const chance = open?.cause === 'cloth' ? 0 : closing.chance;
     if (ends.some((at) => bench.actionOf(at) === 'replace' || bench.actionOf(at) === 'remove')) continue;
     if (ends.some((at) => !bench.clothOf(at).old && !bench.clothOf(at).fresh)) continue;
     for (const unit of ends) {
-      walk(join.from, join.to, closing.perInch, (_, holes) => allowance({ unit }, holes, closing.chance));
-      if (bench.clothOf(unit).old) walk(join.from, join.to, original, (_, holes) => counter.leave(holes));
+      walk(join.from, join.to, closing.perInch, (_, holes) => allowance({ unit }, share * holes, chance));
+      if (bench.clothOf(unit).old)
+        walk(join.from, join.to, original, (_, holes) => counter.leave(share * holes));
     }
   }
   counter.done();

@@ -6,7 +6,7 @@ import { situationOf } from '../decision/prepare.ts';
 import { type Reading, takeReading } from '../decision/quilt-facts.ts';
 import type { Situation } from '../decision/situation.ts';
 import type { Facts } from '../findings/fact.ts';
-import { once, oncePer } from '../quantities/once.ts';
+import { once } from '../quantities/once.ts';
 import { judgeWhateverThePlan } from '../rulebook/evaluate.ts';
 import type { Truth } from '../rulebook/kleene.ts';
 import type { Knowledge } from '../rulebook/knowledge.ts';
@@ -29,7 +29,7 @@ export interface Prepared {
 /** Rules that have had their say when a case is ready: what is done with its units, and which use is refused. */
 const prepares = ({ group, effects }: Rule): boolean => group === 'units' || effects.refuseUse !== undefined;
 
-const preparing = oncePer((book: Rulebook): readonly Rule[] => book.rules.filter(prepares));
+const preparing = (book: Rulebook): readonly Rule[] => book.rules.filter(prepares);
 
 /** Whether two books make a case ready in the same way, so that one situation serves both. */
 const prepareAlike = (a: Knowledge, b: Knowledge): boolean => {

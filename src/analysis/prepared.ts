@@ -1,5 +1,5 @@
 import type { QuiltCase } from '../casebook/model.ts';
-import type { StudioPractice } from '../decision/context.ts';
+import type { DecisionContext } from '../decision/context.ts';
 import { newHolesInOldCloth } from '../decision/outcome.ts';
 import { fastVerdicts, stageRules, type Verdicts } from '../decision/precedence.ts';
 import { situationOf } from '../decision/prepare.ts';
@@ -46,13 +46,11 @@ const prepareAlike = (a: Knowledge, b: Knowledge): boolean => {
 export function prepareOr(
   made: readonly Prepared[],
   quiltCase: QuiltCase,
-  knowledge: Knowledge,
-  practice: StudioPractice,
-  asOf: string,
+  context: DecisionContext,
 ): Prepared {
+  const { knowledge } = context;
   const same = made.find((each) => each.quiltCase === quiltCase && prepareAlike(each.knowledge, knowledge));
   if (same !== undefined) return same;
-  const context = { knowledge, practice, day: asOf };
   const reading = takeReading(quiltCase, context);
   const situation = once(() => situationOf(reading, context));
   const verdicts = once(() => fastVerdicts(situation()));
@@ -135,7 +133,7 @@ export const ASPECTS = [
 export type Aspect = (typeof ASPECTS)[number];
 
 export function fingerprint(situation: Situation, knowledge: Knowledge, verdicts: Verdicts): Fingerprint {
-  const judged = judgeCase(situation, stageRules(knowledge.rulebook), knowledge.subjects, verdicts);
+  const judged = judgeCase(situation, stageRules(knowledge.rulebook), knowledge.subjects, { verdicts });
   const best = judged.treatment === null ? undefined : situation.options[judged.outcome.best ?? -1];
   const listed = (words: Iterable<string>): string => [...words].sort().join(', ') || 'none';
   const round = (value: number): string => String(Math.round(value * 10) / 10);

@@ -67,7 +67,7 @@ export async function holdInterview(setting: InterviewSetting): Promise<Intervie
   const given = mergedAnswers(draft.said, setting.given);
   refuseFaults(mergedAnswers(known, given), studio);
 
-  const said = prompter === undefined ? given : await sit(setting, known, given, draft, prompter);
+  const said = prompter === undefined ? given : await sit({ ...setting, prompter }, known, given, draft);
   const answers = mergedAnswers(known, said);
   const hearing = { answers, vocabulary: studio.knowledge.vocabulary };
   const missing = missingOf(plan.sections, hearing);
@@ -141,13 +141,12 @@ export const saidAt = (answers: Answers, { id }: Question): unknown =>
 
 /** One sitting: what is answered already, then the questions; Ctrl-C ends it with every confirmed answer kept. */
 async function sit(
-  setting: InterviewSetting,
+  setting: InterviewSetting & { readonly prompter: Prompter },
   known: Answers,
   given: Answers,
   draft: Draft,
-  prompter: Prompter,
 ): Promise<Answers> {
-  const { plan, studio, terminal, name } = setting;
+  const { plan, studio, terminal, name, prompter } = setting;
   const { vocabulary } = studio.knowledge;
   const start = questionsOf(plan.sections, { answers: mergedAnswers(known, given), vocabulary });
   prompter.tell(opening(name, draft.resumed, start));

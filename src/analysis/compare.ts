@@ -52,8 +52,8 @@ export function compareOn(tried: TriedCase, books: Books, asOf: string): CaseCha
     return { case: name, file, from, changes, because, decided: readable?.decisions ?? [], outcome };
   };
   if ('error' in current || 'error' in candidate) return told(differingReading(current, candidate), []);
-  const was = prepareOr([], current, books.before, practice, asOf);
-  const is = prepareOr([was], candidate, books.after, practice, asOf);
+  const was = prepareOr([], current, { knowledge: books.before, practice, day: asOf });
+  const is = prepareOr([was], candidate, { knowledge: books.after, practice, day: asOf });
   const speaking = books.changed.filter((rule) => !saysAlike(rule, is));
   // Where nothing else differs, and every changed rule says the same in both wordings, both books say the same.
   if (is === was && speaking.length === 0) return undefined;
@@ -66,7 +66,7 @@ export function compareOn(tried: TriedCase, books: Books, asOf: string): CaseCha
   }));
   if (changes.length === 0) return undefined;
   const comesOutAs = (knowledge: Knowledge): Fingerprint => {
-    const again: Prepared = prepareOr([is, was], candidate, knowledge, practice, asOf);
+    const again: Prepared = prepareOr([is, was], candidate, { knowledge, practice, day: asOf });
     return fingerprint(again.situation, knowledge, again.verdicts);
   };
   // With one rule put back that alone says something else, the candidate is the current book in all but name.

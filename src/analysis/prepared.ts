@@ -1,12 +1,12 @@
 import type { QuiltCase } from '../casebook/model.ts';
-import type { StudioPractice } from '../decision/context.ts';
+import type { DecisionContext } from '../decision/context.ts';
 import { newHolesInOldCloth } from '../decision/outcome.ts';
 import { fastVerdicts, stageRules, type Verdicts } from '../decision/precedence.ts';
 import { situationOf } from '../decision/prepare.ts';
 import { type Reading, takeReading } from '../decision/quilt-facts.ts';
 import type { Situation } from '../decision/situation.ts';
 import type { Facts } from '../findings/fact.ts';
-import { once, oncePer } from '../quantities/once.ts';
+import { once } from '../quantities/once.ts';
 import { judgeWhateverThePlan } from '../rulebook/evaluate.ts';
 import type { Truth } from '../rulebook/kleene.ts';
 import type { Knowledge } from '../rulebook/knowledge.ts';
@@ -29,7 +29,7 @@ export interface Prepared {
 /** Rules that have had their say when a case is ready: what is done with its units, and which use is refused. */
 const prepares = ({ group, effects }: Rule): boolean => group === 'units' || effects.refuseUse !== undefined;
 
-const preparing = oncePer((book: Rulebook): readonly Rule[] => book.rules.filter(prepares));
+const preparing = (book: Rulebook): readonly Rule[] => book.rules.filter(prepares);
 
 /** Whether two books make a case ready in the same way, so that one situation serves both. */
 const prepareAlike = (a: Knowledge, b: Knowledge): boolean => {
@@ -46,13 +46,11 @@ const prepareAlike = (a: Knowledge, b: Knowledge): boolean => {
 export function prepareOr(
   made: readonly Prepared[],
   quiltCase: QuiltCase,
-  knowledge: Knowledge,
-  practice: StudioPractice,
-  asOf: string,
+  context: DecisionContext,
 ): Prepared {
+  const { knowledge } = context;
   const same = made.find((each) => each.quiltCase === quiltCase && prepareAlike(each.knowledge, knowledge));
   if (same !== undefined) return same;
-  const context = { knowledge, practice, day: asOf };
   const reading = takeReading(quiltCase, context);
   const situation = once(() => situationOf(reading, context));
   const verdicts = once(() => fastVerdicts(situation()));
@@ -135,7 +133,7 @@ export const ASPECTS = [
 export type Aspect = (typeof ASPECTS)[number];
 
 export function fingerprint(situation: Situation, knowledge: Knowledge, verdicts: Verdicts): Fingerprint {
-  const judged = judgeCase(situation, stageRules(knowledge.rulebook), knowledge.subjects, verdicts);
+  const judged = judgeCase(situation, stageRules(knowledge.rulebook), knowledge.subjects, { verdicts });
   const best = judged.treatment === null ? undefined : situation.options[judged.outcome.best ?? -1];
   const listed = (words: Iterable<string>): string => [...words].sort().join(', ') || 'none';
   const round = (value: number): string => String(Math.round(value * 10) / 10);

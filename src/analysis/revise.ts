@@ -53,7 +53,10 @@ export function amend(source: Source, id: string, settings: readonly Setting[], 
     ...real.map(({ path }) => [path, at(raw, path) ?? null] as const),
     ['since', since] as const,
   ]);
-  return edited(source, index, raw, [...real, { path: 'since', value: occasion.on }], occasion, changed);
+  return edited(source, { index, raw }, [...real, { path: 'since', value: occasion.on }], {
+    ...occasion,
+    changed,
+  });
 }
 
 /** The file with a rule that ends on a day. It is kept, so that decisions made by it can be understood. */
@@ -68,16 +71,17 @@ export function retire(source: Source, id: string, occasion: Occasion): string {
       'Use a later day.',
     );
   }
-  return edited(source, index, raw, [{ path: 'until', value: occasion.on }], occasion, { until: null });
+  return edited(source, { index, raw }, [{ path: 'until', value: occasion.on }], {
+    ...occasion,
+    changed: { until: null },
+  });
 }
 
 function edited(
   source: Source,
-  index: number,
-  raw: Raw,
+  { index, raw }: { readonly index: number; readonly raw: Raw },
   settings: readonly Setting[],
-  { on, reason }: Occasion,
-  changed: Raw,
+  { on, reason, changed }: Occasion & { readonly changed: Raw },
 ): string {
   const was = { until: on, reason, changed };
   const steps = (path: string): Path => [index, ...path.split('.').map(step)];

@@ -62,6 +62,12 @@ export interface Judged extends Expectable {
   readonly undecided: readonly string[];
 }
 
+/** What is worked out of a case already. */
+interface Known {
+  readonly verdicts?: Verdicts;
+  readonly settled?: Pick<Judged, 'outcome' | 'ballot'> | undefined;
+}
+
 /**
  * Judges a case by the rules of the stages. Rules of units have had their say when it was prepared. `settled` spares
  * the settling where rules differ from those of another judgement in their advice alone.
@@ -70,14 +76,13 @@ export function judgeCase(
   situation: Situation,
   rules: readonly Rule[],
   subjects: Subjects,
-  verdicts: Verdicts = fastVerdicts(situation),
-  settled?: Pick<Judged, 'outcome' | 'ballot'>,
+  { verdicts = fastVerdicts(situation), settled }: Known = {},
 ): Judged {
   const force = new Force(rules, verdicts);
   const ballot = settled?.ballot ?? castVotes(situation, rules, force);
   const outcome = settled?.outcome ?? settle(situation, ballot);
   // Sentences are not wanted, only whose they are.
-  const texts = new Texts(situation, outcome, rules, force, new Words(subjects, () => ''));
+  const texts = new Texts({ situation, outcome, rules, force }, new Words(subjects, () => ''));
   const recommended = outcome.treatment === null ? undefined : situation.options[outcome.best ?? -1];
   const provisional = once(() => provisionalOn(situation, ballot, outcome));
   const cited = once(

@@ -1,7 +1,6 @@
 import type { Rule, SentenceEffect } from '../rulebook/model.ts';
 import type { Caution, Said } from './answer-model.ts';
-import type { Outcome } from './outcome.ts';
-import type { Force } from './precedence.ts';
+import type { Outcome, Settled } from './outcome.ts';
 import { hazardStops } from './safety.ts';
 import type { Situation } from './situation.ts';
 import type { Words } from './wording.ts';
@@ -34,10 +33,7 @@ export class Texts {
   readonly #hazard: boolean;
 
   constructor(
-    situation: Situation,
-    outcome: Outcome,
-    rules: readonly Rule[],
-    force: Force,
+    { situation, outcome, rules, force }: Pick<Settled, 'situation' | 'outcome' | 'rules' | 'force'>,
     words: Words,
     chosen?: number,
   ) {

@@ -30,16 +30,18 @@ import { ratherThan, type Saying, sayingFor } from './wording.ts';
 
 /** Puts a settled case into words: every sentence comes from the trace of a rule that is named beside it. */
 export function explain(settled: Settled, { knowledge, practice }: DecisionContext): Answer {
-  const { situation, ballot, outcome, force, rules, whenApproved: then } = settled;
+  const { situation, ballot, outcome, whenApproved: then } = settled;
   const open = opening(situation, ballot, outcome);
   const { units, currency } = practice.settings;
   const say = sayingFor(knowledge.subjects, { units, currency });
-  const texts = new Texts(situation, outcome, rules, force, say.words);
+  const texts = new Texts(settled, say.words);
   const ours = recommendedOption(settled)?.option;
   const all = alternatives(situation, outcome);
   const reasonsOf = (one: Settled, among: readonly Alternative[]): Reason[] => [
     ...moreDone(one, say),
-    ...weighReasons(one, among).map(({ rule, option, deciding }) => quote(one, say, rule, option, deciding)),
+    ...weighReasons(one, among).map(({ rule, option, deciding }) =>
+      reasonFor({ rule, option }, one.situation, say.words, deciding),
+    ),
     ...unitReasons(one.situation, knowledge, say.words, recommendedOption(one)?.option),
   ];
   const reasons = reasonsOf(settled, all);
@@ -89,7 +91,7 @@ function moreDone({ gentler }: Settled, say: Saying): Reason[] {
     ? first?.reasons.slice(0, 1)
     : standingRules.slice(0, 1).map((rule) => ({ rule, option: undefined }));
   return (cited ?? []).map(({ rule, option }) => {
-    const reason = quote(gentler, say, rule, option, true);
+    const reason = reasonFor({ rule, option }, gentler.situation, say.words, true);
     return {
       ...reason,
       effect: 'asks for more',
@@ -98,30 +100,19 @@ function moreDone({ gentler }: Settled, say: Saying): Reason[] {
   });
 }
 
-function quote(
-  { situation }: Settled,
-  say: Saying,
-  rule: Rule,
-  option: number | undefined,
-  deciding: boolean,
-): Reason {
-  return reasonFor({ rule, option }, situation, say.words, deciding);
-}
-
 function otherwise(each: Alternative, settled: Settled, say: Saying): RatherThan[] {
   const own = settled.situation.options[each.option];
   if (own === undefined || each.outcome === 'recommended') return [];
-  const reasons = each.reasons.map(({ rule, option }) => quote(settled, say, rule, option, false));
-  return [ratherThan(each, recommendedOption(settled)?.option, own, reasons, say)];
+  const reasons = each.reasons.map((cited) => reasonFor(cited, settled.situation, say.words, false));
+  return [ratherThan(each, { recommended: recommendedOption(settled)?.option, own }, reasons, say)];
 }
 
 /** What was chosen instead of the recommendation, by the same rules. */
 function chosenWay(settled: Settled, say: Saying, deposits: boolean): ChosenWay | null {
-  const { situation, outcome, rules, force } = settled;
   const chosen = chosenInstead(settled);
   if (chosen === undefined) return null;
   const { plan } = chosen.option;
-  const texts = new Texts(situation, outcome, rules, force, say.words, chosen.index);
+  const texts = new Texts(settled, say.words, chosen.index);
   return {
     treatment: plan.treatment,
     on: chosen.on,

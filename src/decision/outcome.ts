@@ -18,6 +18,8 @@ export interface Fate {
   readonly removedBy: readonly Rule[];
   readonly prefers: readonly Rule[];
   readonly avoids: readonly Rule[];
+  /** Rules of a stage that prefer it, less those that avoid it. */
+  weight(stage: Stage): number;
 }
 
 export interface Outcome {
@@ -103,6 +105,11 @@ class CountedFate implements Fate {
     this.#avoids ??= this.#count(this.#votes.avoids);
     return this.#avoids;
   }
+
+  weight(stage: Stage): number {
+    const { prefers, avoids } = this.#votes.weighing(stage);
+    return this.#count(prefers).length - this.#count(avoids).length;
+  }
 }
 
 /** Standing and treatment from the rules that set a standing, gravest first, and the treatment of the best plan left. */
@@ -178,24 +185,13 @@ export const newHolesInOldCloth = ({ estimator }: Option): number => {
 
 /** A plan's value on each step but the last, higher is better. */
 const VALUES: readonly ((option: Option, fate: Fate, wantedYears: number | undefined) => number)[] = [
-  ...STAGES.map(
-    (stage) =>
-      (_: Option, { prefers, avoids }: Fate) =>
-        among(prefers, stage) - among(avoids, stage),
-  ),
+  ...STAGES.map((stage) => (_: Option, fate: Fate) => fate.weight(stage)),
   ({ estimator }, _, wanted) => (wanted === undefined || estimator.life().middle >= wanted ? 1 : 0),
   // Weighed by what the cloth bears: a hole in sound cotton is not one in fragile silk.
   ({ estimator }) => -estimator.holes().burden,
   ({ estimator }) => -estimator.price().likely,
   ({ plan }) => -TREATMENTS.indexOf(plan.treatment),
 ];
-
-/** How many of the rules belong to a stage. */
-function among(rules: readonly Rule[], stage: Stage): number {
-  let count = 0;
-  for (const { group } of rules) if (group === stage) count += 1;
-  return count;
-}
 
 /** What a plan is compared by. Estimates are dear, so a value is worked out when two plans are first compared on it. */
 class Key {

@@ -1,6 +1,6 @@
 import { judge } from '../rulebook/comparisons.ts';
 import { both, either, not, type Truth } from '../rulebook/kleene.ts';
-import type { PlanTarget, Rule } from '../rulebook/model.ts';
+import { type PlanTarget, type Rule, STAGES, type Stage } from '../rulebook/model.ts';
 import type { Force } from './precedence.ts';
 import type { Option, Situation } from './situation.ts';
 
@@ -11,8 +11,14 @@ export interface Vote {
 }
 
 /** What the rules say of one plan; asked when somebody counts, because most plans are removed and then nobody asks the rest. */
-export interface PlanVotes {
+export interface PlanVotes extends Weighing {
   readonly removals: readonly Vote[];
+  /** The votes of one stage: plans that an earlier stage sets apart need not be weighed on a later one. */
+  weighing(stage: Stage): Weighing;
+}
+
+/** Votes for a plan and against it, in stage order. */
+interface Weighing {
   readonly prefers: readonly Vote[];
   readonly avoids: readonly Vote[];
 }
@@ -32,8 +38,8 @@ export function castVotes(situation: Situation, rules: readonly Rule[], force: F
   const removing = speaking.filter(
     ({ effects }) => effects.ruleOut !== undefined || effects.callFor !== undefined,
   );
-  const preferring = speaking.filter(({ effects }) => effects.prefer !== undefined);
-  const avoiding = speaking.filter(({ effects }) => effects.avoid !== undefined);
+  const preferring = byStage(speaking.filter(({ effects }) => effects.prefer !== undefined));
+  const avoiding = byStage(speaking.filter(({ effects }) => effects.avoid !== undefined));
   const standing = speaking.filter(({ effects }) => effects.stand !== undefined);
   return {
     standings: votes(standing, (rule) => force.of(rule, undefined)),
@@ -46,9 +52,14 @@ export function castVotes(situation: Situation, rules: readonly Rule[], force: F
 /** Rules that may say something of a plan, by what they would say. */
 interface Voters {
   readonly removing: readonly Rule[];
-  readonly preferring: readonly Rule[];
-  readonly avoiding: readonly Rule[];
+  readonly preferring: ByStage;
+  readonly avoiding: ByStage;
 }
+
+type ByStage = ReadonlyMap<Stage, readonly Rule[]>;
+
+const byStage = (rules: readonly Rule[]): ByStage =>
+  new Map(STAGES.map((stage) => [stage, rules.filter(({ group }) => group === stage)]));
 
 /** The votes on one plan, taken when somebody asks. */
 class Polled implements PlanVotes {
@@ -57,8 +68,7 @@ class Polled implements PlanVotes {
   readonly #index: number;
   readonly #force: Force;
   #removals: readonly Vote[] | undefined;
-  #prefers: readonly Vote[] | undefined;
-  #avoids: readonly Vote[] | undefined;
+  readonly #weighing = new Map<Stage, Weighing>();
 
   constructor(voters: Voters, option: Option, index: number, force: Force) {
     this.#voters = voters;
@@ -75,13 +85,23 @@ class Polled implements PlanVotes {
   }
 
   get prefers(): readonly Vote[] {
-    this.#prefers ??= votes(this.#voters.preferring, (rule) => this.#speaks(rule, rule.effects.prefer));
-    return this.#prefers;
+    return STAGES.flatMap((stage) => this.weighing(stage).prefers);
   }
 
   get avoids(): readonly Vote[] {
-    this.#avoids ??= votes(this.#voters.avoiding, (rule) => this.#speaks(rule, rule.effects.avoid));
-    return this.#avoids;
+    return STAGES.flatMap((stage) => this.weighing(stage).avoids);
+  }
+
+  weighing(stage: Stage): Weighing {
+    const known = this.#weighing.get(stage);
+    if (known !== undefined) return known;
+    const { preferring, avoiding } = this.#voters;
+    const weighing: Weighing = {
+      prefers: votes(preferring.get(stage) ?? [], (rule) => this.#speaks(rule, rule.effects.prefer)),
+      avoids: votes(avoiding.get(stage) ?? [], (rule) => this.#speaks(rule, rule.effects.avoid)),
+    };
+    this.#weighing.set(stage, weighing);
+    return weighing;
   }
 
   /** Whether the plan is meant is cheap to tell and mostly not so; then nobody need ask whether the rule holds. */

@@ -140,8 +140,7 @@ const STEP_SENTENCES: Partial<Record<Step, (better: Option, worse: Option, say: 
 /** Why a treatment is not the recommendation: one sentence with the figures, and the rules behind it. */
 export function ratherThan(
   alternative: Alternative,
-  recommended: Option | undefined,
-  own: Option,
+  { recommended, own }: { readonly recommended: Option | undefined; readonly own: Option },
   reasons: readonly Reason[],
   say: { readonly figures: FigureWords; readonly words: Words },
 ): RatherThan {

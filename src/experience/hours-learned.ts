@@ -97,7 +97,12 @@ export const hoursProposals = (
     );
     const at = (share: number): number => posterior.quantile(0, share);
     return [
-      proposalOf(id, figures, { middle: at(0.5), low: at(0.1), high: at(0.9) }, n, posterior.effectiveSize),
+      proposalOf(
+        id,
+        figures,
+        { middle: at(0.5), low: at(0.1), high: at(0.9) },
+        { n, effectiveSize: posterior.effectiveSize },
+      ),
     ];
   });
 };

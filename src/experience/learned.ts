@@ -157,7 +157,12 @@ const lifeProposals = (
     if (n < least) return [];
     const at = (share: number): number => learned.quantile(id, share);
     return [
-      proposalOf(id, figures, { middle: at(0.5), low: at(0.1), high: at(0.9) }, n, learned.effectiveSize),
+      proposalOf(
+        id,
+        figures,
+        { middle: at(0.5), low: at(0.1), high: at(0.9) },
+        { n, effectiveSize: learned.effectiveSize },
+      ),
     ];
   });
 };

@@ -30,8 +30,7 @@ export const proposalOf = (
   id: string,
   figures: { readonly prior: Figures; readonly now: Figures },
   log: { readonly middle: number; readonly low: number; readonly high: number },
-  n: number,
-  effectiveSize: number,
+  { n, effectiveSize }: Pick<Proposal, 'n' | 'effectiveSize'>,
 ): Proposal => {
   const prior: Figure = figures.prior.figure(id);
   return {

@@ -1,5 +1,4 @@
 import { z } from 'zod';
-import type { ProblemCode } from '../problems/codes.ts';
 import type { Problem } from '../problems/problem.ts';
 import { readDate } from '../quantities/date.ts';
 import { readShare } from '../quantities/measure.ts';
@@ -22,11 +21,10 @@ class Reading {
     this.source = source;
   }
 
-  report(code: ProblemCode, what: string, path: Path, which: 'key' | 'value', near?: string): void {
+  report(said: Pick<Problem, 'code' | 'what'>, path: Path, which: 'key' | 'value', near?: string): void {
     this.problems.push({
-      code,
+      ...said,
       severity: 'error',
-      what,
       place: this.source.place(path, which),
       ...(near === undefined ? {} : { didYouMean: near }),
     });
@@ -41,7 +39,12 @@ class Reading {
 export const readFigures = (source: Source): { figures?: Figures; problems: Problem[] } => {
   const reading = new Reading(source);
   if (isGroup(source.value)) readGroup(reading, source.value, []);
-  else reading.report('wrong-kind', 'a file of figures is a group of named figures', [], 'value');
+  else
+    reading.report(
+      { code: 'wrong-kind', what: 'a file of figures is a group of named figures' },
+      [],
+      'value',
+    );
   const { problems } = reading;
   return problems.length > 0 ? { problems } : { figures: figureSet(reading.figures, source.file), problems };
 };
@@ -55,16 +58,20 @@ const readGroup = (reading: Reading, group: Group, path: Path): void => {
   for (const [key, child] of Object.entries(group)) {
     const at = [...path, key];
     if (key.includes('.')) {
-      reading.report('unknown-key', `"${key}" holds a dot, which separates groups`, at, 'key');
+      reading.report(
+        { code: 'unknown-key', what: `"${key}" holds a dot, which separates groups` },
+        at,
+        'key',
+      );
     } else if (!isGroup(child)) {
       const what = KEYS.includes(key)
         ? `"${key}" belongs to a figure, and ${path.at(-1) ?? 'the file'} has neither value nor low, likely and high`
         : `"${key}" must be a figure with value, evidence, source and since, or a group of figures`;
-      reading.report('wrong-kind', what, at, 'key');
+      reading.report({ code: 'wrong-kind', what }, at, 'key');
     } else if (isLeaf(child)) {
       readFigure(reading, child, at);
     } else if (Object.keys(child).length === 0) {
-      reading.report('missing-key', `"${key}" holds no figure`, at, 'key');
+      reading.report({ code: 'missing-key', what: `"${key}" holds no figure` }, at, 'key');
     } else {
       readGroup(reading, child, at);
     }
@@ -76,28 +83,45 @@ const readFigure = (reading: Reading, leaf: Group, path: Path): void => {
   const id = path.join('.');
   for (const key of Object.keys(leaf).filter((name) => !KEYS.includes(name))) {
     const what = `a figure has no "${key}"`;
-    reading.report('unknown-key', what, [...path, key], 'key', suggest(key, KEYS));
+    reading.report({ code: 'unknown-key', what }, [...path, key], 'key', suggest(key, KEYS));
   }
   const amounts = readAmounts(reading, leaf, path);
   const spread = 'spread' in leaf ? readNumber(reading, leaf, 'spread', path) : undefined;
   if (spread !== undefined && spread < 0) {
-    reading.report('out-of-range', `the spread of ${id} is below nothing`, [...path, 'spread'], 'value');
+    reading.report(
+      { code: 'out-of-range', what: `the spread of ${id} is below nothing` },
+      [...path, 'spread'],
+      'value',
+    );
   }
-  const unit = readText(reading, leaf, 'unit', path, false);
-  const per = readText(reading, leaf, 'per', path, false);
-  readText(reading, leaf, 'note', path, false);
-  const evidence = readText(reading, leaf, 'evidence', path, true);
-  const origin = readText(reading, leaf, 'source', path, true);
-  const since = readText(reading, leaf, 'since', path, true);
+  const unit = readText(reading, leaf, 'unit', path);
+  const per = readText(reading, leaf, 'per', path);
+  readText(reading, leaf, 'note', path);
+  const evidence = readText(reading, leaf, 'evidence', path);
+  const origin = readText(reading, leaf, 'source', path);
+  const since = readText(reading, leaf, 'since', path);
   if (evidence !== undefined && !isEvidence(evidence)) {
     const what = `the evidence of ${id} is "${evidence}", not one of: ${EVIDENCE.join(', ')}`;
-    reading.report('not-an-option', what, [...path, 'evidence'], 'value', suggest(evidence, EVIDENCE));
+    reading.report(
+      { code: 'not-an-option', what },
+      [...path, 'evidence'],
+      'value',
+      suggest(evidence, EVIDENCE),
+    );
   }
   if (since !== undefined && readDate(since) === undefined) {
-    reading.report('bad-date', `"${since}" is not a date like 2026-03-05`, [...path, 'since'], 'value');
+    reading.report(
+      { code: 'bad-date', what: `"${since}" is not a date like 2026-03-05` },
+      [...path, 'since'],
+      'value',
+    );
   }
   if ('was' in leaf && !(Array.isArray(leaf.was) && leaf.was.every(isGroup))) {
-    reading.report('wrong-kind', '"was" is a list of earlier wordings', [...path, 'was'], 'value');
+    reading.report(
+      { code: 'wrong-kind', what: '"was" is a list of earlier wordings' },
+      [...path, 'was'],
+      'value',
+    );
   }
   if (reading.problems.length > before || amounts === undefined) return;
   if (evidence === undefined || !isEvidence(evidence) || origin === undefined || since === undefined) return;
@@ -116,13 +140,17 @@ const readAmounts = (
   const given = THREE.filter((key) => key in leaf);
   if ('value' in leaf) {
     for (const key of given) {
-      reading.report('unknown-key', `${id} has a value, so it has no "${key}"`, [...path, key], 'key');
+      reading.report(
+        { code: 'unknown-key', what: `${id} has a value, so it has no "${key}"` },
+        [...path, key],
+        'key',
+      );
     }
     const value = readNumber(reading, leaf, 'value', path);
     return value === undefined ? undefined : { low: value, likely: value, high: value };
   }
   for (const key of THREE.filter((name) => !given.includes(name))) {
-    reading.report('missing-key', `${id} has no "${key}"`, path, 'key');
+    reading.report({ code: 'missing-key', what: `${id} has no "${key}"` }, path, 'key');
   }
   const [low, likely, high] = THREE.map((key) =>
     key in leaf ? readNumber(reading, leaf, key, path) : undefined,
@@ -131,7 +159,7 @@ const readAmounts = (
   if (low > likely || likely > high) {
     const [key, what] =
       low > likely ? ['low', `low (${low}) is above likely`] : ['high', `high (${high}) is below likely`];
-    reading.report('out-of-range', `${id}: ${what} (${likely})`, [...path, key], 'value');
+    reading.report({ code: 'out-of-range', what: `${id}: ${what} (${likely})` }, [...path, key], 'value');
   }
   return { low, likely, high };
 };
@@ -141,24 +169,25 @@ const readNumber = (reading: Reading, leaf: Group, key: string, path: Path): num
   const value = typeof raw === 'string' && raw.includes('%') ? readShare(raw) : raw;
   if (typeof value === 'number' && Number.isFinite(value)) return value;
   const what = `${path.join('.')}: "${key}" must be a number or a percentage`;
-  reading.report('wrong-kind', what, [...path, key], 'value');
+  reading.report({ code: 'wrong-kind', what }, [...path, key], 'value');
   return undefined;
 };
 
-const readText = (
-  reading: Reading,
-  leaf: Group,
-  key: string,
-  path: Path,
-  required: boolean,
-): string | undefined => {
+const REQUIRED: ReadonlySet<string> = new Set(['evidence', 'source', 'since']);
+
+const readText = (reading: Reading, leaf: Group, key: string, path: Path): string | undefined => {
   if (!(key in leaf)) {
-    if (required) reading.report('missing-key', `${path.join('.')} has no "${key}"`, path, 'key');
+    if (REQUIRED.has(key))
+      reading.report({ code: 'missing-key', what: `${path.join('.')} has no "${key}"` }, path, 'key');
     return undefined;
   }
   const raw = leaf[key];
   if (typeof raw === 'string' && raw.trim() !== '') return raw.trim();
-  reading.report('wrong-kind', `${path.join('.')}: "${key}" must be text`, [...path, key], 'value');
+  reading.report(
+    { code: 'wrong-kind', what: `${path.join('.')}: "${key}" must be text` },
+    [...path, key],
+    'value',
+  );
   return undefined;
 };
 

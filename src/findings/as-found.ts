@@ -1,6 +1,6 @@
 import { GRADES, type Grade } from '../casebook/scales.ts';
 import type { Figures } from '../figures/model.ts';
-import { oncePer, oncePerPair } from '../quantities/once.ts';
+import { memo } from '../quantities/memo.ts';
 import { dyeFacts, fibreFacts } from './dye-facts.ts';
 import type { Fact, Facts } from './fact.ts';
 import { fragilityFacts } from './fragility-facts.ts';
@@ -23,7 +23,7 @@ export const foundFacts = (
   figures: Figures,
 ): Facts => {
   const stated = statedFacts(look, vocabulary);
-  const derived = derivedFacts(quilt, figures);
+  const derived = derivedFacts({ quilt, figures });
   const fibres: Readonly<Record<string, Fact>> = fibreFacts(quilt, look.case.quilt.batting);
   const { made } = look.case.quilt;
   const cameIn = look.case.opened;
@@ -49,12 +49,16 @@ export const foundFacts = (
 };
 
 /** Findings of the quilt: their names in the vocabulary and as facts. */
-const ofTheQuilt = oncePer(({ findings }: Vocabulary) =>
-  [...findings.values()].flatMap(({ id, per }) => (per === 'quilt' ? [[id, `finding.${id}`] as const] : [])),
-);
+const ofTheQuilt = ({ findings }: Vocabulary) =>
+  [...findings.values()].flatMap(({ id, per }) => (per === 'quilt' ? [[id, `finding.${id}`] as const] : []));
+
+interface Derived {
+  readonly quilt: SurveyedQuilt;
+  readonly figures: Figures;
+}
 
 /** What follows from the units, families and joins. */
-const derivedFacts = oncePerPair((quilt: SurveyedQuilt, figures: Figures): Readonly<Record<string, Fact>> => {
+const derivedFacts = memo(32, ({ quilt, figures }: Derived): Readonly<Record<string, Fact>> => {
   const untouched: readonly Treated[] = clothIn(quilt.groups.map((group) => ({ group, action: 'keep' })));
   const cloth = foundCloth(quilt);
   return {
@@ -100,9 +104,8 @@ export const plannedFacts = (
 };
 
 /** Findings that exist as planned: their names in the vocabulary and as facts. */
-const asPlanned = oncePer(({ findings }: Vocabulary) =>
-  [...findings.values()].flatMap(({ id, planned }) => (planned ? [[id, `planned.${id}`] as const] : [])),
-);
+const asPlanned = ({ findings }: Vocabulary) =>
+  [...findings.values()].flatMap(({ id, planned }) => (planned ? [[id, `planned.${id}`] as const] : []));
 
 function at(value: unknown, path: readonly string[]): unknown {
   let here = value;
@@ -131,9 +134,8 @@ const statedFact = (look: LatestLook, def: FindingDef): Fact => {
   return typeof value === 'number' || typeof value === 'boolean' ? value : undefined;
 };
 
-const askedOfTheQuilt = oncePer(({ findings }: Vocabulary) =>
-  [...findings.values()].filter((def) => def.per === 'quilt' && def.at !== 'derived'),
-);
+const askedOfTheQuilt = ({ findings }: Vocabulary): FindingDef[] =>
+  [...findings.values()].filter((def) => def.per === 'quilt' && def.at !== 'derived');
 
 /**
  * Findings stated in the case file, by id, with what follows from others where a finding falls away: a filling that

@@ -9,19 +9,17 @@ import { KINDS, KNOWERS } from './vocabulary.ts';
 /** Chances are written to two or three decimals, so their sum may miss one by a little. */
 const ROUNDING = 0.005;
 
-type Report = (
-  code: Problem['code'],
-  what: string,
-  path: Path,
-  which?: 'key' | 'value',
-  rest?: { readonly cure?: string; readonly didYouMean?: string | undefined },
-) => void;
+interface Said extends Pick<Problem, 'code' | 'what'> {
+  readonly cure?: string;
+  readonly didYouMean?: string | undefined;
+}
+
+type Report = (said: Said, path: Path, which?: 'key' | 'value') => void;
 
 /** Slips the shape cannot show: names that lead nowhere, choices without chances, chances that do not add up. */
 export const vocabularyProblems = (file: VocabularyFile, source: Source): Problem[] => {
   const problems: Problem[] = [];
-  const report: Report = (code, what, path, which = 'value', rest = {}) => {
-    const { cure, didYouMean } = rest;
+  const report: Report = ({ code, what, cure, didYouMean }, path, which = 'value') => {
     problems.push({
       code,
       severity: 'error',
@@ -49,13 +47,13 @@ export const vocabularyProblems = (file: VocabularyFile, source: Source): Proble
 const checkGrades = (file: VocabularyFile, report: Report): void => {
   for (const grade of GRADES) {
     if (!(grade in file.grades))
-      report('missing-key', `the scale lacks the grade ${grade}`, ['grades'], 'key');
+      report({ code: 'missing-key', what: `the scale lacks the grade ${grade}` }, ['grades'], 'key');
   }
   const names: readonly string[] = GRADES;
   for (const name of Object.keys(file.grades)) {
     if (names.includes(name)) continue;
     const didYouMean = suggest(name, names);
-    report('unknown-key', `${name} is not a grade`, ['grades', name], 'key', { didYouMean });
+    report({ code: 'unknown-key', what: `${name} is not a grade`, didYouMean }, ['grades', name], 'key');
   }
 };
 
@@ -63,20 +61,30 @@ const checkGroup = (file: VocabularyFile, entry: FindingEntry, path: Path, repor
   if (entry.group in file.groups) return;
   const names = Object.keys(file.groups);
   const cure = `Use one of: ${names.join(', ')}.`;
-  report('not-an-option', `there is no group ${entry.group}`, [...path, 'group'], 'value', {
-    cure,
-    didYouMean: suggest(entry.group, names),
-  });
+  report(
+    {
+      code: 'not-an-option',
+      what: `there is no group ${entry.group}`,
+      cure,
+      didYouMean: suggest(entry.group, names),
+    },
+    [...path, 'group'],
+    'value',
+  );
 };
 
 const checkOptions = (id: string, entry: FindingEntry, path: Path, report: Report): void => {
   const count = Object.keys(entry.options ?? {}).length;
   if (entry.kind === 'choice' && count < 2) {
-    report('missing-key', `${id} is a choice but lists fewer than two options`, path, 'key');
+    report({ code: 'missing-key', what: `${id} is a choice but lists fewer than two options` }, path, 'key');
   }
   if (entry.kind !== 'choice' && (count > 0 || entry.ordered === true)) {
     const key = count > 0 ? 'options' : 'ordered';
-    report('unknown-key', `${key} goes with a choice, and ${id} is ${entry.kind}`, [...path, key], 'key');
+    report(
+      { code: 'unknown-key', what: `${key} goes with a choice, and ${id} is ${entry.kind}` },
+      [...path, key],
+      'key',
+    );
   }
 };
 
@@ -93,11 +101,19 @@ const FIGURES: ReadonlySet<string> = new Set([
 const checkRange = (id: string, entry: FindingEntry, path: Path, report: Report): void => {
   const { range, kind } = entry;
   if (range === undefined) {
-    if (FIGURES.has(kind)) report('missing-key', `${id} is a figure but has no range`, path, 'key');
+    if (FIGURES.has(kind))
+      report({ code: 'missing-key', what: `${id} is a figure but has no range` }, path, 'key');
   } else if (!FIGURES.has(kind) && kind !== 'fraction') {
-    report('unknown-key', `range goes with a figure, and ${id} is ${kind}`, [...path, 'range'], 'key');
+    report(
+      { code: 'unknown-key', what: `range goes with a figure, and ${id} is ${kind}` },
+      [...path, 'range'],
+      'key',
+    );
   } else if (range.min >= range.max) {
-    report('out-of-range', `the range of ${id} is empty: ${range.min} to ${range.max}`, [...path, 'range']);
+    report({ code: 'out-of-range', what: `the range of ${id} is empty: ${range.min} to ${range.max}` }, [
+      ...path,
+      'range',
+    ]);
   }
 };
 
@@ -106,34 +122,44 @@ const checkLikely = (id: string, entry: FindingEntry, path: Path, report: Report
   const at = [...path, 'likely'];
   if (likely === undefined) return;
   if (typeof likely === 'number') {
-    if (kind !== 'yes/no') report('wrong-kind', `one chance goes with yes/no, and ${id} is ${kind}`, at);
+    if (kind !== 'yes/no')
+      report({ code: 'wrong-kind', what: `one chance goes with yes/no, and ${id} is ${kind}` }, at);
     return;
   }
   if (Array.isArray(likely)) {
     const figure = FIGURES.has(kind) || kind === 'fraction';
-    if (!figure) report('wrong-kind', `a list of values goes with a figure, and ${id} is ${kind}`, at);
+    if (!figure)
+      report({ code: 'wrong-kind', what: `a list of values goes with a figure, and ${id} is ${kind}` }, at);
     const { min, max } = entry.range ?? { min: 0, max: 1 };
     likely.forEach((value, index) => {
       if (figure && (value < min || value > max)) {
-        report('out-of-range', `${value} is outside ${min} to ${max}`, [...at, index]);
+        report({ code: 'out-of-range', what: `${value} is outside ${min} to ${max}` }, [...at, index]);
       }
     });
     return;
   }
   const options: readonly string[] = kind === 'grade' ? GRADES : Object.keys(entry.options ?? {});
   if (kind !== 'grade' && kind !== 'choice') {
-    report('wrong-kind', `chances by name go with a choice, and ${id} is ${kind}`, at);
+    report({ code: 'wrong-kind', what: `chances by name go with a choice, and ${id} is ${kind}` }, at);
     return;
   }
   for (const name of Object.keys(likely)) {
     if (options.includes(name)) continue;
     const didYouMean = suggest(name, options);
-    report('not-an-option', `${name} is not an option of ${id}`, [...at, name], 'key', { didYouMean });
+    report(
+      { code: 'not-an-option', what: `${name} is not an option of ${id}`, didYouMean },
+      [...at, name],
+      'key',
+    );
   }
   const sum = Object.values(likely).reduce((total, chance) => total + chance, 0);
   if (Math.abs(sum - 1) > ROUNDING) {
     const cure = 'Change the chances so that they add up to 1.';
-    report('sum-mismatch', `the chances of ${id} add up to ${sum.toFixed(3)}`, at, 'key', { cure });
+    report(
+      { code: 'sum-mismatch', what: `the chances of ${id} add up to ${sum.toFixed(3)}`, cure },
+      at,
+      'key',
+    );
   }
 };
 
@@ -142,14 +168,13 @@ const checkAsked = (id: string, entry: FindingEntry, path: Path, report: Report)
   for (const key of asked) {
     if (entry.at === 'derived' && entry[key] !== undefined) {
       report(
-        'unknown-key',
-        `${id} is derived, so nobody is asked and ${key} has no place`,
+        { code: 'unknown-key', what: `${id} is derived, so nobody is asked and ${key} has no place` },
         [...path, key],
         'key',
       );
     }
     if (entry.at !== 'derived' && entry[key] === undefined) {
-      report('missing-key', `${id} is asked for but has no ${key}`, path, 'key');
+      report({ code: 'missing-key', what: `${id} is asked for but has no ${key}` }, path, 'key');
     }
   }
 };
@@ -160,15 +185,21 @@ const checkNeedless = (file: VocabularyFile, entry: FindingEntry, path: Path, re
     const at = [...path, 'needless when', index];
     if (other === undefined) {
       const didYouMean = suggest(finding, Object.keys(file.findings));
-      report('unknown-finding', `there is no finding ${finding}`, [...at, 'finding'], 'value', {
-        didYouMean,
-      });
+      report(
+        { code: 'unknown-finding', what: `there is no finding ${finding}`, didYouMean },
+        [...at, 'finding'],
+        'value',
+      );
       return;
     }
     const options = Object.keys(other.options ?? {});
     if (other.kind === 'choice' && !options.includes(String(is))) {
       const didYouMean = suggest(String(is), options);
-      report('not-an-option', `${is} is not an option of ${finding}`, [...at, 'is'], 'value', { didYouMean });
+      report(
+        { code: 'not-an-option', what: `${is} is not an option of ${finding}`, didYouMean },
+        [...at, 'is'],
+        'value',
+      );
     }
   });
 };

@@ -1,6 +1,5 @@
 import { GRADES, type UnitState } from '../casebook/scales.ts';
-import { remembered } from '../quantities/once.ts';
-import { clopperPearson, type Interval } from '../statistics/intervals.ts';
+import { clopperPearson } from '../statistics/intervals.ts';
 import { areaWhere } from './area.ts';
 import { boundsOf, type Fact, type Span, shareBetween } from './fact.ts';
 import type { Treated } from './old-cloth.ts';
@@ -27,23 +26,11 @@ const over = (count: Span | undefined, of: number | undefined): Fact => {
   return of === 0 ? (count.hi === 0 ? 0 : undefined) : shareBetween(count.lo / of, count.hi / of);
 };
 
-/** The same counts come up over and over where an answer is questioned, and the exact interval is dear. */
-const intervals = new Map<string, Interval>();
-const MOST_KEPT = 1000;
-
-const intervalOf = (open: number, inspected: number, confidence: number): Interval =>
-  remembered(
-    intervals,
-    `${open} ${inspected} ${confidence}`,
-    () => clopperPearson(open, inspected, confidence),
-    MOST_KEPT,
-  );
-
 /** Seam failure as found: its rate, its exact interval at the given confidence, and its causes. */
 export const joinFacts = (joins: SurveyedJoins, confidence: number): Readonly<Record<string, Fact>> => {
   const { open, inspected } = joins;
   const rated = open !== undefined && inspected !== undefined && inspected > 0 && open <= inspected;
-  const interval = rated ? intervalOf(open, inspected, confidence) : undefined;
+  const interval = rated ? clopperPearson(open, inspected, confidence) : undefined;
   return {
     join_failure: rated ? open / inspected : undefined,
     join_failure_low: interval?.low,

@@ -1,6 +1,5 @@
 import { type Action, GRADES, type UnitState } from '../casebook/scales.ts';
 import type { Piecework, Unit } from '../piecework/model.ts';
-import { oncePer } from '../quantities/once.ts';
 import { areaOf, areaWhere } from './area.ts';
 import { boundsOf, type Fact, type Span, shareBetween } from './fact.ts';
 import { fabricsOf, gradeOf, isCovered, isGone, isUncounted, type Treated } from './old-cloth.ts';
@@ -111,7 +110,7 @@ const extentOf = ({ at, outline }: Unit) => ({
 });
 
 /** Names of the whole units in the outermost rows. */
-const outerUnits = oncePer(({ units }: Piecework): ReadonlySet<string> => {
+const outerUnits = ({ units }: Piecework): ReadonlySet<string> => {
   const whole = units.filter(({ part }) => part === 'whole').map(extentOf);
   const edge = {
     left: Math.min(...whole.map(({ left }) => left)),
@@ -128,7 +127,7 @@ const outerUnits = oncePer(({ units }: Piecework): ReadonlySet<string> => {
       near(unit.bottom, edge.bottom),
   );
   return new Set(outer.map(({ at }) => at));
-});
+};
 
 /** From a map: whether whatever is gone or holed lies in the outermost rows only. Unknown without a map. */
 export const lossInOuterRowsOnly = (quilt: SurveyedQuilt): Fact => {

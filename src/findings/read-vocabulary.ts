@@ -62,8 +62,7 @@ const build = (
   file: VocabularyFile,
   id: string,
   entry: FindingEntry,
-  per: Per,
-  order: number,
+  { per, order }: Pick<FindingDef, 'per' | 'order'>,
 ): FindingDef => {
   const isGrade = entry.kind === 'grade';
   const chances = chancesOf(entry);
@@ -108,7 +107,7 @@ const buildVocabulary = (file: VocabularyFile): Vocabulary => {
     new Map(
       Object.entries(entries).map(([id, entry], order) => [
         id,
-        build(file, id, entry, entry.per ?? per, order),
+        build(file, id, entry, { per: entry.per ?? per, order }),
       ]),
     );
   return {

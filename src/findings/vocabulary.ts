@@ -1,5 +1,4 @@
 import type { Evidence } from '../figures/model.ts';
-import { oncePer } from '../quantities/once.ts';
 
 /** What sort of value a finding takes. `grade` is the fragility scale; lengths, areas, weights and shares have units. */
 export const KINDS = [
@@ -101,10 +100,10 @@ export interface Vocabulary {
 }
 
 /** Steps to the value in a case file, `*` standing for a family's letter; undefined where it is derived. */
-export const pathOf = oncePer((def: FindingDef): readonly string[] | undefined => {
+export const pathOf = (def: FindingDef): readonly string[] | undefined => {
   if (def.at === 'derived') return undefined;
   return def.at === 'survey.findings' ? ['survey', 'findings', def.id] : def.at.split('.');
-});
+};
 
 /** A named choice as facts hold it: the index where the finding is ordered, else the name; undefined if not a choice. */
 export const factOfOption = (def: FindingDef, value: string): number | string | undefined => {

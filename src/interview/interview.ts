@@ -87,7 +87,8 @@ export async function holdInterview(setting: InterviewSetting): Promise<Intervie
   // What a person left in disagreement is sorted out with them; what was given on the command line is refused.
   refuseFaults(mergedAnswers(known, prompter === undefined ? given : setting.given), studio);
 
-  const said = prompter === undefined ? given : await sit(setting, { before, known }, given, draft, prompter);
+  const said =
+    prompter === undefined ? given : await sit({ ...setting, prompter }, { before, known }, given, draft);
   const answers = mergedAnswers(known, said);
   const hearing = { answers, vocabulary: studio.knowledge.vocabulary };
   const missing = missingOf(plan.sections, hearing);
@@ -158,13 +159,12 @@ export const saidAt = (answers: Answers, { id }: Question): unknown =>
 
 /** One sitting: what is answered already, then the questions; Ctrl-C ends it with every confirmed answer kept. */
 async function sit(
-  setting: InterviewSetting,
+  setting: InterviewSetting & { readonly prompter: Prompter },
   { before, known: onFile }: { before: Answers; known: Answers },
   given: Answers,
   draft: Draft,
-  prompter: Prompter,
 ): Promise<Answers> {
-  const { plan, studio, terminal, name } = setting;
+  const { plan, studio, terminal, name, prompter } = setting;
   const known = without(onFile, plan.askedAgain?.(before) ?? []);
   const { vocabulary } = studio.knowledge;
   const start = questionsOf(plan.sections, { answers: mergedAnswers(known, given), vocabulary });

@@ -1,3 +1,4 @@
+import { memo } from '../quantities/memo.ts';
 import { gridFrame } from './grid.ts';
 import type {
   Directions,
@@ -90,33 +91,25 @@ const PATTERNS: Readonly<Record<Pattern, Layer>> = {
   }),
 };
 
-const laid = new WeakMap<Piecework, Map<string, JoiningGeometry>>();
-const frames = new WeakMap<Piecework, Frame>();
+/** Where new joining goes: points for ties and tacks, lines with the units they run through. */
+export const joiningGeometry = (
+  piecework: Piecework,
+  { joining, pattern, directions }: JoiningSpec,
+): JoiningGeometry => geometryOf({ piecework, pattern: joining === 'none' ? 'none' : pattern, directions });
 
-const frameOf = (piecework: Piecework): Frame => {
-  const known = frames.get(piecework);
-  if (known !== undefined) return known;
-  const frame = FRAMES[piecework.kind](piecework);
-  frames.set(piecework, frame);
-  return frame;
-};
+interface ToJoin extends Pick<JoiningSpec, 'pattern' | 'directions'> {
+  readonly piecework: Piecework;
+}
 
-/** Where new joining goes: points for ties and tacks, lines with the units they run through. Worked out once. */
-export const joiningGeometry = (piecework: Piecework, spec: JoiningSpec): JoiningGeometry => {
-  const pattern = spec.joining === 'none' ? 'none' : spec.pattern;
-  const key = `${pattern} ${spec.directions}`;
-  const known = laid.get(piecework) ?? new Map<string, JoiningGeometry>();
-  laid.set(piecework, known);
-  const before = known.get(key);
-  if (before !== undefined) return before;
+const frameOf = memo(8, ({ piecework }: Pick<ToJoin, 'piecework'>) => FRAMES[piecework.kind](piecework));
+
+const geometryOf = memo(64, ({ piecework, pattern, directions }: ToJoin): JoiningGeometry => {
   // From edge to opposite edge: what the binding alone leaves, and no pattern can leave more.
   const open = Math.min(piecework.width, piecework.height);
-  const geometry = PATTERNS[pattern](frameOf(piecework), spec.directions, open);
+  const geometry = PATTERNS[pattern](frameOf({ piecework }), directions, open);
   const length = geometry.lines.reduce((sum, line) => sum + line.length, 0);
-  const whole = { ...geometry, length, gap: Math.min(open, geometry.gap) };
-  known.set(key, whole);
-  return whole;
-};
+  return { ...geometry, length, gap: Math.min(open, geometry.gap) };
+});
 
 /**
  * Widest unfastened distance in inches, as the trade speaks of spacing (from one fastening to the next along a

@@ -1,16 +1,14 @@
+import { memo } from '../quantities/memo.ts';
 import type { Join, Piecework, Unit } from './model.ts';
 import { readPosition } from './positions.ts';
 
 interface Index {
   readonly units: ReadonlyMap<string, Unit>;
   readonly beside: ReadonlyMap<string, readonly string[]>;
+  readonly joins: ReadonlyMap<string, readonly Join[]>;
 }
 
-const indices = new WeakMap<Piecework, Index>();
-
-const indexOf = (piecework: Piecework): Index => {
-  const known = indices.get(piecework);
-  if (known !== undefined) return known;
+const indexOf = memo(8, ({ piecework }: { readonly piecework: Piecework }): Index => {
   const units = new Map(piecework.units.map((unit) => [unit.at, unit]));
   const beside = new Map<string, string[]>(piecework.units.map((unit) => [unit.at, []]));
   const meet = (a: string, b: string): void => {
@@ -27,21 +25,24 @@ const indexOf = (piecework: Piecework): Index => {
         if (other !== undefined) meet(unit.at, other);
       }
   }
-  const index = { units, beside };
-  indices.set(piecework, index);
-  return index;
-};
+  const joins = new Map<string, Join[]>(piecework.units.map((unit) => [unit.at, []]));
+  for (const join of piecework.joins) {
+    joins.get(join.a)?.push(join);
+    joins.get(join.b)?.push(join);
+  }
+  return { units, beside, joins };
+});
 
 /** The unit at a position as written (`d4` or `D4`; on point also `top-1`, `top-left` …), or undefined. */
 export const unitAt = (piecework: Piecework, at: string): Unit | undefined => {
   const name = at.trim();
   const upper = readPosition(name) === undefined ? name.toLowerCase() : name.toUpperCase();
-  return indexOf(piecework).units.get(upper);
+  return indexOf({ piecework }).units.get(upper);
 };
 
 /** Positions that share an edge with this one (across the strip on sashed layouts); none for an unknown position. */
 export const neighbours = (piecework: Piecework, at: string): readonly string[] =>
-  indexOf(piecework).beside.get(at) ?? [];
+  indexOf({ piecework }).beside.get(at) ?? [];
 
 /**
  * Whole units in reading order, row by row: one entry a line and one a character of the maps in a case file.
@@ -59,19 +60,6 @@ export const unitRows = (piecework: Piecework): readonly (readonly Unit[])[] => 
   return rows;
 };
 
-const joinIndex = new WeakMap<Piecework, ReadonlyMap<string, readonly Join[]>>();
-
 /** Joins of one unit with its neighbours; none for an unknown position. */
-export const joinsOf = (piecework: Piecework, at: string): readonly Join[] => {
-  let known = joinIndex.get(piecework);
-  if (known === undefined) {
-    const fresh = new Map<string, Join[]>(piecework.units.map((unit) => [unit.at, []]));
-    for (const join of piecework.joins) {
-      fresh.get(join.a)?.push(join);
-      fresh.get(join.b)?.push(join);
-    }
-    joinIndex.set(piecework, fresh);
-    known = fresh;
-  }
-  return known.get(at) ?? [];
-};
+export const joinsOf = (piecework: Piecework, at: string): readonly Join[] =>
+  indexOf({ piecework }).joins.get(at) ?? [];

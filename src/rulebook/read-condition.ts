@@ -1,4 +1,3 @@
-import type { ProblemCode } from '../problems/codes.ts';
 import type { Problem } from '../problems/problem.ts';
 import type { Source } from '../source/source.ts';
 import { quoted, textOf } from '../source/spoken.ts';
@@ -30,49 +29,36 @@ export function report(
   reading: Reading,
   path: Path,
   which: 'key' | 'value',
-  code: ProblemCode,
-  what: string,
-  more: Partial<Problem> = {},
+  problem: Omit<Problem, 'severity' | 'place'>,
 ): void {
-  reading.problems.push({ code, severity: 'error', what, place: reading.source.place(path, which), ...more });
+  reading.problems.push({ severity: 'error', place: reading.source.place(path, which), ...problem });
 }
 
 /** Reads a condition; undefined when something in it had to be reported. */
 export function readCondition(reading: Reading, raw: unknown, path: Path): Condition | undefined {
   if (!isRecord(raw)) {
-    report(
-      reading,
-      path,
-      'value',
-      'wrong-kind',
-      'A condition is a group (all, any, not) or a test such as "finding: … is: …"',
-    );
+    report(reading, path, 'value', {
+      code: 'wrong-kind',
+      what: 'A condition is a group (all, any, not) or a test such as "finding: … is: …"',
+    });
     return undefined;
   }
   const groups = GROUPS.filter((group) => group in raw);
   const [group] = groups;
   if (group === undefined) return readTest(reading, raw, path);
   if (groups.length > 1) {
-    report(
-      reading,
-      [...path, groups[1] ?? group],
-      'key',
-      'mixed-group',
-      `"${groups.join('" and "')}" stand side by side`,
-    );
+    report(reading, [...path, groups[1] ?? group], 'key', {
+      code: 'mixed-group',
+      what: `"${groups.join('" and "')}" stand side by side`,
+    });
     return undefined;
   }
   for (const key of Object.keys(raw).filter((key) => key !== group)) {
-    report(
-      reading,
-      [...path, key],
-      'key',
-      'mixed-group',
-      `"${key}" stands beside "${group}" in one condition`,
-      {
-        cure: `Move it into the list under "${group}".`,
-      },
-    );
+    report(reading, [...path, key], 'key', {
+      code: 'mixed-group',
+      what: `"${key}" stands beside "${group}" in one condition`,
+      cure: `Move it into the list under "${group}".`,
+    });
   }
   const inner = raw[group];
   const innerPath = [...path, group];
@@ -90,17 +76,14 @@ function readGroup(
   path: Path,
 ): Condition | undefined {
   if (!Array.isArray(inner)) {
-    report(
-      reading,
-      path,
-      'value',
-      'wrong-kind',
-      `"${group}" holds a list of conditions, each on a line starting with a dash`,
-    );
+    report(reading, path, 'value', {
+      code: 'wrong-kind',
+      what: `"${group}" holds a list of conditions, each on a line starting with a dash`,
+    });
     return undefined;
   }
   if (inner.length === 0) {
-    report(reading, path, 'key', 'empty-group', `"${group}" holds no condition`);
+    report(reading, path, 'key', { code: 'empty-group', what: `"${group}" holds no condition` });
     return undefined;
   }
   const parts = inner.map((part, index) => readCondition(reading, part, [...path, index]));
@@ -115,7 +98,9 @@ export function readTest(reading: Reading, raw: Raw, path: Path): Condition | un
   const known: readonly string[] = [...SUBJECT_KINDS, ...COMPARISON_NAMES];
   for (const key of Object.keys(raw).filter((key) => !known.includes(key))) {
     const near = suggest(key, [...known, ...GROUPS]);
-    report(reading, [...path, key], 'key', 'unknown-key', `"${key}" means nothing in a condition`, {
+    report(reading, [...path, key], 'key', {
+      code: 'unknown-key',
+      what: `"${key}" means nothing in a condition`,
       cure: `Name a subject (${SUBJECT_KINDS.join(', ')}) and one comparison (${COMPARISON_NAMES.join(', ')}).`,
       ...(near === undefined ? {} : { didYouMean: near }),
     });
@@ -127,38 +112,30 @@ export function readTest(reading: Reading, raw: Raw, path: Path): Condition | un
   const [kind] = kinds;
   const [name] = names;
   if (kinds.length !== 1 || kind === undefined) {
-    report(
-      reading,
-      path,
-      'value',
-      'bad-comparison',
-      kinds.length === 0
-        ? 'The condition names nothing to look at'
-        : 'The condition looks at two things at once',
-      {
-        cure: `Name one of: ${reading.allowed.join(', ')}.`,
-      },
-    );
+    report(reading, path, 'value', {
+      code: 'bad-comparison',
+      what:
+        kinds.length === 0
+          ? 'The condition names nothing to look at'
+          : 'The condition looks at two things at once',
+      cure: `Name one of: ${reading.allowed.join(', ')}.`,
+    });
     return undefined;
   }
   if (names.length !== 1 || name === undefined) {
-    report(
-      reading,
-      path,
-      'value',
-      'bad-comparison',
-      names.length === 0
-        ? 'The condition compares with nothing'
-        : `"${names.join('" and "')}" stand in one condition`,
-      {
-        cure: `Use one comparison: ${COMPARISON_NAMES.join(', ')}.`,
-      },
-    );
+    report(reading, path, 'value', {
+      code: 'bad-comparison',
+      what:
+        names.length === 0
+          ? 'The condition compares with nothing'
+          : `"${names.join('" and "')}" stand in one condition`,
+      cure: `Use one comparison: ${COMPARISON_NAMES.join(', ')}.`,
+    });
     return undefined;
   }
   const subject = findSubject(reading, kind, raw[kind], [...path, kind]);
   if (subject === undefined) return undefined;
-  const { chosen, operand } = readComparison(reading, subject, name, raw[name], [...path, name]);
+  const { chosen, operand } = readComparison(reading, subject, { name, raw: raw[name] }, [...path, name]);
   if (reading.problems.length > before) return undefined;
   const test: Test = {
     leaf: reading.tests.length,
@@ -184,7 +161,9 @@ const KIND_WORDS: Readonly<Record<SubjectKind, string>> = {
 
 function findSubject(reading: Reading, kind: SubjectKind, raw: unknown, path: Path): Subject | undefined {
   if (!reading.allowed.includes(kind)) {
-    report(reading, path, 'key', 'bad-comparison', `"${kind}" cannot be asked about here`, {
+    report(reading, path, 'key', {
+      code: 'bad-comparison',
+      what: `"${kind}" cannot be asked about here`,
       cure: `Here a condition can look at: ${reading.allowed.join(', ')}.`,
     });
     return undefined;
@@ -192,22 +171,18 @@ function findSubject(reading: Reading, kind: SubjectKind, raw: unknown, path: Pa
   const subject = reading.subjects.find(kind, textOf(raw));
   if (subject !== undefined) return subject;
   const near = suggest(textOf(raw), reading.subjects.ids(kind));
-  report(
-    reading,
-    path,
-    'value',
-    'unknown-finding',
-    `There is no ${KIND_WORDS[kind]} called ${quoted(raw)}`,
-    near === undefined ? {} : { didYouMean: near },
-  );
+  report(reading, path, 'value', {
+    code: 'unknown-finding',
+    what: `There is no ${KIND_WORDS[kind]} called ${quoted(raw)}`,
+    ...(near === undefined ? {} : { didYouMean: near }),
+  });
   return undefined;
 }
 
 function readComparison(
   reading: Reading,
   subject: Subject,
-  name: ComparisonName,
-  raw: unknown,
+  { name, raw }: { readonly name: ComparisonName; readonly raw: unknown },
   path: Path,
 ): { chosen: ComparisonName; operand: Operand } {
   // "is: unknown" reads naturally; it means "is unknown" unless unknown is one of the finding's own choices.
@@ -220,21 +195,18 @@ function readComparison(
   }
   const way = comparison(name);
   if (way.ordered && !isOrdered(subject)) {
-    report(
-      reading,
-      path,
-      'key',
-      'bad-comparison',
-      `"${name}" needs values that stand in an order, and those of "${subject.id}" do not`,
-      {
-        cure: 'Use is, is not or one of.',
-      },
-    );
+    report(reading, path, 'key', {
+      code: 'bad-comparison',
+      what: `"${name}" needs values that stand in an order, and those of "${subject.id}" do not`,
+      cure: 'Use is, is not or one of.',
+    });
     return { chosen: name, operand: undefined };
   }
   if (way.operand === 'none') {
     if (![true, 'yes', null].includes(raw as never)) {
-      report(reading, path, 'value', 'bad-comparison', `"${name}" takes no value`, {
+      report(reading, path, 'value', {
+        code: 'bad-comparison',
+        what: `"${name}" takes no value`,
         cure: `Write "${name}: yes".`,
       });
     }
@@ -243,16 +215,11 @@ function readComparison(
   if (way.operand === 'one') return { chosen: name, operand: readOne(reading, subject, raw, path) };
   const wanted = way.operand === 'pair' ? 2 : undefined;
   if (!Array.isArray(raw) || raw.length === 0 || (wanted !== undefined && raw.length !== wanted)) {
-    report(
-      reading,
-      path,
-      'value',
-      'bad-comparison',
-      wanted === 2 ? '"between" takes two values' : `"${name}" takes a list of values`,
-      {
-        cure: wanted === 2 ? 'Write it like [5 %, 15 %].' : 'Write it like [this, that].',
-      },
-    );
+    report(reading, path, 'value', {
+      code: 'bad-comparison',
+      what: wanted === 2 ? '"between" takes two values' : `"${name}" takes a list of values`,
+      cure: wanted === 2 ? 'Write it like [5 %, 15 %].' : 'Write it like [this, that].',
+    });
     return { chosen: name, operand: undefined };
   }
   const values = raw.map((value, index) => readOne(reading, subject, value, [...path, index]));
@@ -262,16 +229,11 @@ function readComparison(
     typeof values[1] === 'number' &&
     values[0] > values[1]
   ) {
-    report(
-      reading,
-      path,
-      'value',
-      'bad-comparison',
-      'The two values of "between" stand the wrong way round',
-      {
-        cure: 'Put the smaller one first.',
-      },
-    );
+    report(reading, path, 'value', {
+      code: 'bad-comparison',
+      what: 'The two values of "between" stand the wrong way round',
+      cure: 'Put the smaller one first.',
+    });
   }
   return {
     chosen: name,
@@ -288,6 +250,6 @@ function readOne(
   const result = readOperand(subject, raw);
   if ('value' in result) return result.value;
   const { flaw } = result;
-  report(reading, path, 'value', flaw.code, flaw.what, flaw);
+  report(reading, path, 'value', flaw);
   return undefined;
 }

@@ -23,21 +23,15 @@ interface EffectReader {
 const EFFECTS: Readonly<Record<string, EffectReader>> = {
   stand: {
     in: 'stages',
-    read: (reading, raw, path) =>
-      oneWord(
-        reading,
-        raw,
-        path,
-        { 'not yet': 'not_yet', refer: 'refer', decline: 'decline' } as const,
-        (stand) => ({ stand }),
-      ),
+    read: oneWord({ 'not yet': 'not_yet', refer: 'refer', decline: 'decline' } as const, (stand) => ({
+      stand,
+    })),
   },
   'refuse use': {
     in: 'stages',
-    read: (reading, raw, path) =>
-      oneWord(reading, raw, path, Object.fromEntries(USES.map((use) => [use, use])), (refuseUse) => ({
-        refuseUse,
-      })),
+    read: oneWord(Object.fromEntries(USES.map((use) => [use, use])), (refuseUse) => ({
+      refuseUse,
+    })),
   },
   'rule out': {
     in: 'stages',
@@ -54,22 +48,14 @@ const EFFECTS: Readonly<Record<string, EffectReader>> = {
   avoid: { in: 'stages', read: (reading, raw, path) => target(reading, raw, path, (avoid) => ({ avoid })) },
   hazard: {
     in: 'stages',
-    read: (reading, raw, path) =>
-      oneWord(reading, raw, path, Object.fromEntries(HAZARDS.map((name) => [name, name])), (hazard) => ({
-        hazard,
-      })),
+    read: oneWord(Object.fromEntries(HAZARDS.map((name) => [name, name])), (hazard) => ({
+      hazard,
+    })),
   },
   ...sentences(),
   action: {
     in: 'units',
-    read: (reading, raw, path) =>
-      oneWord(
-        reading,
-        raw,
-        path,
-        Object.fromEntries(ACTIONS.map((action) => [action, action])),
-        (action) => ({ action }),
-      ),
+    read: oneWord(Object.fromEntries(ACTIONS.map((action) => [action, action])), (action) => ({ action })),
   },
 };
 
@@ -77,7 +63,9 @@ const EFFECTS: Readonly<Record<string, EffectReader>> = {
 export function readEffects(reading: Reading, raw: unknown, path: Path, group: 'stages' | 'units'): Effects {
   const names = Object.keys(EFFECTS).filter((name) => EFFECTS[name]?.in === group);
   if (!isRecord(raw) || Object.keys(raw).length === 0) {
-    report(reading, path, 'value', 'bad-effect', '"then" says nothing that the rule does', {
+    report(reading, path, 'value', {
+      code: 'bad-effect',
+      what: '"then" says nothing that the rule does',
       cure: `Use one or more of: ${names.join(', ')}.`,
     });
     return {};
@@ -87,7 +75,9 @@ export function readEffects(reading: Reading, raw: unknown, path: Path, group: '
     const effect = names.includes(name) ? EFFECTS[name] : undefined;
     if (effect === undefined) {
       const near = suggest(name, names);
-      report(reading, [...path, name], 'key', 'bad-effect', `"${name}" is not something a rule can do here`, {
+      report(reading, [...path, name], 'key', {
+        code: 'bad-effect',
+        what: `"${name}" is not something a rule can do here`,
         cure: `Use one or more of: ${names.join(', ')}.`,
         ...(near === undefined ? {} : { didYouMean: near }),
       });
@@ -98,21 +88,19 @@ export function readEffects(reading: Reading, raw: unknown, path: Path, group: '
   return effects;
 }
 
-function oneWord<T>(
-  reading: Reading,
-  raw: unknown,
-  path: Path,
-  words: Readonly<Record<string, T>>,
-  make: (value: T) => Effects,
-): Effects {
-  const value = typeof raw === 'string' && Object.hasOwn(words, raw) ? words[raw] : undefined;
-  if (value !== undefined) return make(value);
-  const near = suggest(textOf(raw), Object.keys(words));
-  report(reading, path, 'value', 'not-an-option', `${quoted(raw)} is not one of the choices here`, {
-    cure: `Use one of: ${Object.keys(words).join(', ')}.`,
-    ...(near === undefined ? {} : { didYouMean: near }),
-  });
-  return {};
+function oneWord<T>(words: Readonly<Record<string, T>>, make: (value: T) => Effects): EffectReader['read'] {
+  return (reading, raw, path) => {
+    const value = typeof raw === 'string' && Object.hasOwn(words, raw) ? words[raw] : undefined;
+    if (value !== undefined) return make(value);
+    const near = suggest(textOf(raw), Object.keys(words));
+    report(reading, path, 'value', {
+      code: 'not-an-option',
+      what: `${quoted(raw)} is not one of the choices here`,
+      cure: `Use one of: ${Object.keys(words).join(', ')}.`,
+      ...(near === undefined ? {} : { didYouMean: near }),
+    });
+    return {};
+  };
 }
 
 /** Effects that are one sentence each. */
@@ -126,7 +114,9 @@ function sentences(): Record<string, EffectReader> {
 
 function text(reading: Reading, raw: unknown, path: Path, make: (value: string) => Effects): Effects {
   if (typeof raw === 'string' && raw.trim() !== '') return make(raw.trim());
-  report(reading, path, 'value', 'wrong-kind', 'A sentence is wanted here', {
+  report(reading, path, 'value', {
+    code: 'wrong-kind',
+    what: 'A sentence is wanted here',
     cure: 'Write what the client or helper should read.',
   });
   return {};
@@ -149,16 +139,11 @@ function asTests(
   for (const [index, item] of list.entries()) {
     const at = Array.isArray(raw) ? [...path, index] : path;
     if (!isRecord(item)) {
-      report(
-        reading,
-        at,
-        'value',
-        'bad-effect',
-        `${JSON.stringify(item) ?? 'nothing'} does not say which plans are meant`,
-        {
-          cure: 'Write "this plan", or a test such as { plan: backing, one of: [add, replace] }.',
-        },
-      );
+      report(reading, at, 'value', {
+        code: 'bad-effect',
+        what: `${JSON.stringify(item) ?? 'nothing'} does not say which plans are meant`,
+        cure: 'Write "this plan", or a test such as { plan: backing, one of: [add, replace] }.',
+      });
       continue;
     }
     const condition = readTest(own, item, at);

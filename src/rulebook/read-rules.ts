@@ -78,9 +78,9 @@ export function readRules(source: Source, group: RuleGroup, subjects: Subjects):
     return { rules: [], names: [], problems };
   }
   const rules = source.value.map((raw, index): Rule | undefined => {
-    const rule = readRule(source, raw, [index], group, subjects, problems);
+    const rule = readRule({ source, subjects, problems }, raw, [index], group);
     if (rule === undefined || rule.was.length === 0) return rule;
-    return { ...rule, earlier: earlierRules(source, raw, index, rule, subjects) };
+    return { ...rule, earlier: earlierRules({ source, subjects, problems: [] }, raw, index, rule) };
   });
   const names = source.value.flatMap((raw) =>
     isRecord(raw) && typeof raw.rule === 'string' ? [raw.rule] : [],
@@ -89,21 +89,18 @@ export function readRules(source: Source, group: RuleGroup, subjects: Subjects):
 }
 
 /** Earlier wordings as rules, latest first. One that no longer reads, for want of its findings, is history and no fault. */
-function earlierRules(source: Source, raw: unknown, index: number, rule: Rule, subjects: Subjects): Rule[] {
+function earlierRules(file: RuleFile, raw: unknown, index: number, rule: Rule): Rule[] {
   return wordings(raw, rule.was).flatMap(({ raw: old, until }): Rule[] => {
-    const read = readRule(source, old, [index], rule.group, subjects, []);
+    const read = readRule(file, old, [index], rule.group);
     return read === undefined ? [] : [{ ...read, until }];
   });
 }
 
-function readRule(
-  source: Source,
-  raw: unknown,
-  path: Path,
-  group: RuleGroup,
-  subjects: Subjects,
-  problems: Problem[],
-): Rule | undefined {
+/** A file being read, and what is wrong with it so far. */
+type RuleFile = Pick<Reading, 'source' | 'subjects' | 'problems'>;
+
+function readRule(file: RuleFile, raw: unknown, path: Path, group: RuleGroup): Rule | undefined {
+  const { source, subjects, problems } = file;
   const before = problems.length;
   const envelope = RULE_ENVELOPE.safeParse(raw);
   if (!envelope.success)
@@ -144,28 +141,18 @@ function readRule(
     !perPlan &&
     (then.ruleOut === 'this plan' || then.prefer === 'this plan' || then.avoid === 'this plan')
   ) {
-    report(
-      reading,
-      [...path, 'then'],
-      'key',
-      'bad-effect',
-      'The rule speaks of "this plan" but looks at no plan',
-      {
-        cure: 'Say which plans are meant, such as { plan: treatment, is: tie }, or add a condition on the plan.',
-      },
-    );
+    report(reading, [...path, 'then'], 'key', {
+      code: 'bad-effect',
+      what: 'The rule speaks of "this plan" but looks at no plan',
+      cure: 'Say which plans are meant, such as { plan: treatment, is: tie }, or add a condition on the plan.',
+    });
   }
   if (perPlan && (then.stand !== undefined || then.refuseUse !== undefined)) {
-    report(
-      reading,
-      [...path, 'then'],
-      'key',
-      'bad-effect',
-      'A rule that looks at a plan cannot set the standing of the whole quilt',
-      {
-        cure: 'Let it rule out the plan, or take the condition on the plan away.',
-      },
-    );
+    report(reading, [...path, 'then'], 'key', {
+      code: 'bad-effect',
+      what: 'A rule that looks at a plan cannot set the standing of the whole quilt',
+      cure: 'Let it rule out the plan, or take the condition on the plan away.',
+    });
   }
   return problems.length > before ? undefined : rule;
 }
@@ -186,7 +173,7 @@ function withMeaning(effects: Effects, tests: readonly Test[]): Effects {
 function checkPlaceholders(reading: Reading, rule: Rule, path: Path): void {
   const check = (text: string, at: Path): void => {
     for (const flaw of placeholderFlaws(text, reading.subjects))
-      report(reading, [...path, ...at], 'value', 'bad-placeholder', flaw);
+      report(reading, [...path, ...at], 'value', { code: 'bad-placeholder', what: flaw });
   };
   check(rule.because, ['because']);
   for (const name of SENTENCE_EFFECTS) check(rule.effects[name] ?? '', ['then', SENTENCES[name]]);
@@ -199,7 +186,7 @@ function required(
   path: Path,
 ): boolean {
   if (fields[key] !== undefined && fields[key] !== null) return true;
-  report(reading, [...path, key], 'key', 'missing-key', `The rule has no "${key}"`);
+  report(reading, [...path, key], 'key', { code: 'missing-key', what: `The rule has no "${key}"` });
   return false;
 }
 

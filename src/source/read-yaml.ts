@@ -50,5 +50,5 @@ export const readYaml = (file: string, text: string): Reading => {
     const what = body.trim() === '' ? `${file} is empty` : `${file} holds nothing but comments`;
     return { problems: [{ code: 'empty-file', severity: 'error', what, place: places.at(0) }] };
   }
-  return { source: sourceOf(file, text, body, doc, bare(doc.toJS())) };
+  return { source: sourceOf({ file, text, body, doc, value: bare(doc.toJS()) }) };
 };

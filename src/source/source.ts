@@ -53,13 +53,13 @@ const child = (node: unknown, segment: string | number): { key: unknown; value: 
 
 const isEmpty = (node: unknown): boolean => isScalar(node) && node.source === '' && node.value === null;
 
-export const sourceOf = (
-  file: string,
-  text: string,
-  body: string,
-  doc: Document.Parsed,
-  value: unknown,
-): Source => {
+/** A text as read: `body` is the text without what stands before the document. */
+interface Read extends Pick<Source, 'file' | 'text' | 'value'> {
+  readonly body: string;
+  readonly doc: Document.Parsed;
+}
+
+export const sourceOf = ({ file, text, body, doc, value }: Read): Source => {
   const places = textPlaces(file, body);
   const rangeOf = (node: unknown): [number, number] | undefined =>
     isNode(node) && node.range ? [node.range[0], node.range[1]] : undefined;

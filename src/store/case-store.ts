@@ -50,15 +50,20 @@ function refuseFutureTreatments({ treated = [] }: QuiltCase, source: Source): vo
   if (problems.length > 0) throw new ProblemError(problems);
 }
 
+interface Added {
+  readonly list: 'followups' | 'log' | 'resurveys' | 'treated';
+  readonly entry: Readonly<Record<string, unknown>>;
+  /** Edits that go before it. */
+  readonly before?: readonly Edit[];
+}
+
 /**
  * Adds an entry to a list of a case, after other edits. The case is read again with it before anything is written: an
  * entry that contradicts the rest is refused and the file stays as it was. Returns warnings that came with it.
  */
 export const appendEntry = async (
   opened: OpenCase,
-  list: 'followups' | 'log' | 'resurveys' | 'treated',
-  entry: Readonly<Record<string, unknown>>,
-  before: readonly Edit[],
+  { list, entry, before = [] }: Added,
   studio: Studio,
   terminal: Terminal,
 ): Promise<readonly Problem[]> => {

@@ -136,7 +136,7 @@ describe('years of all options', () => {
       { name: 'Tie', low: 5, high: 50, words: '5 years to more than 50 years' },
       { name: 'Frail', low: 0, high: 0, words: 'no time can be given' },
     ];
-    const picture = lifeRanges('y', 'Years', ranges, 50, 10);
+    const picture = lifeRanges('y', 'Years', ranges, { horizon: 50, wanted: 10 });
     const svg = renderToString(picture.svg);
     expect(svg.match(/<path d="[^"]*" fill="#/g)).toHaveLength(2);
     for (const { words } of ranges) expect(picture.description).toContain(words);

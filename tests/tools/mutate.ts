@@ -32,7 +32,7 @@ export interface Prepared {
 
 export function prepared(study: Study, { knowledge }: Setting): Prepared {
   const verdicts = fastVerdicts(study.situation);
-  const judged = judgeCase(study.situation, stageRules(knowledge.rulebook), knowledge.subjects, verdicts);
+  const judged = judgeCase(study.situation, stageRules(knowledge.rulebook), knowledge.subjects, { verdicts });
   const known = new Set(departures(study.expect ?? {}, judged).map(({ what }) => what));
   return { study, verdicts, judged, known };
 }
@@ -69,7 +69,10 @@ export function judgedWith(mutant: Mutant, prepared: Prepared, setting: Setting)
   const anew = changed(mutant, rules, prepared, setting);
   const settled = advisesOnly(mutant, rulebook.rules) ? prepared.judged : undefined;
   const { situation } = anew.study;
-  return judgeCase(situation, stageRules({ ...rulebook, rules }), subjects, anew.verdicts, settled);
+  return judgeCase(situation, stageRules({ ...rulebook, rules }), subjects, {
+    verdicts: anew.verdicts,
+    settled,
+  });
 }
 
 const ADVICE: readonly string[] = SENTENCE_EFFECTS;

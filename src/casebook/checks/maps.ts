@@ -17,9 +17,7 @@ const shape = (source: Source, path: Path, rows: string[][], layout: LayoutSpec)
     const want = wanted[index];
     if (want === undefined || row.length === want || row.includes('#')) continue;
     const place =
-      row.length > want
-        ? mapPlace(source, path, index, want, row.length - want)
-        : mapPlace(source, path, index, 0);
+      row.length > want ? mapPlace(source, path, index, { from: want }) : mapPlace(source, path, index);
     const what = `row ${rowName(index)} has ${marks(row.length)}, but the layout has ${want} units there`;
     problems.push({ ...error, what, place });
   }
@@ -57,14 +55,14 @@ const aboutFamily =
     };
   };
 
+/** Which marks are known on a map, and what is said of others. */
+interface Legend {
+  readonly known: (mark: string) => boolean;
+  readonly say: (mark: string, row: number) => Words;
+}
+
 /** Marks nobody can read: each once a row, a family nobody described once a map. */
-const strangeMarks = (
-  source: Source,
-  path: Path,
-  rows: string[][],
-  known: (mark: string) => boolean,
-  say: (mark: string, row: number) => Words,
-): Problem[] => {
+const strangeMarks = (source: Source, path: Path, rows: string[][], { known, say }: Legend): Problem[] => {
   const said = new Set<string>();
   return rows.flatMap((row, index) => {
     const note = row.indexOf('#');
@@ -72,14 +70,20 @@ const strangeMarks = (
       const what = `row ${rowName(index)} has a note in it, and a map cannot hold notes`;
       const cure = 'Move the note to a line of its own above the map, beginning with #.';
       return [
-        { code: 'map-letter', severity: 'error', what, cure, place: mapPlace(source, path, index, note) },
+        {
+          code: 'map-letter',
+          severity: 'error',
+          what,
+          cure,
+          place: mapPlace(source, path, index, { from: note }),
+        },
       ];
     }
     return row.flatMap((mark, column): Problem[] => {
       const key = path.at(-1) === 'units' ? `${mark} ${index}` : mark;
       if (known(mark) || said.has(key)) return [];
       said.add(key);
-      const place = mapPlace(source, path, index, column, 1);
+      const place = mapPlace(source, path, index, { from: column, count: 1 });
       return [{ code: 'map-letter', severity: 'error', ...say(mark, index), place }];
     });
   });
@@ -112,18 +116,23 @@ export const checkMaps: Check = (context) => {
       const rows = mapRows(text);
       const marks =
         name === 'units'
-          ? strangeMarks(source, at, rows, (mark) => stateOf(mark) !== undefined, aboutUnit)
-          : strangeMarks(source, at, rows, (mark) => list.includes(mark), aboutFamily(list));
+          ? strangeMarks(source, at, rows, { known: (mark) => stateOf(mark) !== undefined, say: aboutUnit })
+          : strangeMarks(source, at, rows, { known: (mark) => list.includes(mark), say: aboutFamily(list) });
       return [...(layout ? shape(source, at, rows, layout) : []), ...marks];
     });
   });
 };
 
 /**
- * Where a row of a map, or `count` marks of it from `column` on (both counted from 0), stand in the file. A map
+ * Where a row of a map, or `count` marks of it `from` one on (both counted from 0), stand in the file. A map
  * that was not written as a block under `|` is marked as a whole.
  */
-const mapPlace = (source: Source, path: Path, row: number, column = 0, count?: number): Place => {
+const mapPlace = (
+  source: Source,
+  path: Path,
+  row: number,
+  { from = 0, count }: { readonly from?: number; readonly count?: number } = {},
+): Place => {
   const node: unknown = source.doc.getIn(path, true);
   const whole = source.place(path);
   if (!isScalar(node) || node.type !== 'BLOCK_LITERAL') return whole;
@@ -134,7 +143,7 @@ const mapPlace = (source: Source, path: Path, row: number, column = 0, count?: n
   }
   const line = source.line(number);
   const marks = [...line.matchAll(/\S/gu)].map((match) => match.index);
-  const first = marks[column] ?? line.length;
-  const last = marks[count === undefined ? marks.length - 1 : column + count - 1] ?? first;
+  const first = marks[from] ?? line.length;
+  const last = marks[count === undefined ? marks.length - 1 : from + count - 1] ?? first;
   return source.onLine(number, first + 1, last - first + 1);
 };

@@ -20,13 +20,13 @@ export const action: Action = async (typed, terminal) => {
   const day = asOf(typed, terminal);
   const context = contextOf(studio, day);
   const before = await answered(found.case, context, typed);
-  if (recording) await record(typed, found, studio, before, terminal);
+  if (recording) await record(typed, { opened: found, decision: before }, studio, terminal);
   // What was chosen just now is part of the answer.
   const opened = recording ? await openCase(name, studio) : found;
   const decision = recording ? await answered(opened.case, context, typed) : before;
   const look = typed.options.quick === true ? undefined : await jointLook(opened, studio, day);
   const surveys = look === undefined ? {} : { surveys: look.data };
-  await show(typed, decision, context, terminal, surveys);
+  await show(typed, { decision, surveys }, context, terminal);
   for (const [index, line] of (look?.message ?? []).entries())
     terminal.err(paragraph(line, { width: terminal.width, color: false }, index === 0 ? '' : '  - '));
   return 0;
@@ -46,13 +46,12 @@ const wantsRecord = async (typed: Typed): Promise<boolean> =>
 
 async function record(
   typed: Typed,
-  opened: OpenCase,
+  made: { readonly opened: OpenCase; readonly decision: Decision },
   studio: Studio,
-  decision: Decision,
   terminal: Terminal,
 ): Promise<void> {
   const { recordDecision } = await import('./record-decision.ts');
-  const message = await recordDecision(typed, opened, studio, decision, terminal);
+  const message = await recordDecision(typed, made, studio, terminal);
   terminal.err(paragraph(message, { width: terminal.width, color: false }));
 }
 
@@ -65,7 +64,7 @@ async function replay(typed: Typed, opened: OpenCase, terminal: Terminal): Promi
   // The case was kept as it was before the entry: what was chosen with it belongs to the answer.
   const quiltCase = { ...then, decisions: [...(then.decisions ?? []), entry] };
   const context = contextOf({ knowledge, practice }, entry.on);
-  await show(typed, await decide(quiltCase, context), context, terminal);
+  await show(typed, { decision: await decide(quiltCase, context) }, context, terminal);
   return 0;
 }
 
@@ -77,10 +76,9 @@ const answered = (quiltCase: QuiltCase, context: DecisionContext, { options }: T
 
 async function show(
   typed: Typed,
-  decision: Decision,
+  { decision, surveys = {} }: { readonly decision: Decision; readonly surveys?: object },
   context: DecisionContext,
   terminal: Terminal,
-  surveys: object = {},
 ): Promise<void> {
   const answer: Answer =
     typed.options.quick === true

@@ -57,7 +57,7 @@ export const action: Action = async (typed, terminal) => {
     return 0;
   }
   const entry = { on: textOption(typed, 'on') ?? terminal.today(), ...told };
-  const warnings = await appendEntry(opened, 'followups', entry, done, studio, terminal);
+  const warnings = await appendEntry(opened, { list: 'followups', entry, before: done }, studio, terminal);
   tellProblems(warnings, terminal);
   const { case: after } = await openCase(opened.path, studio);
   const outcome = repairOutcome(after);

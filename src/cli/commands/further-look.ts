@@ -48,7 +48,10 @@ export const furtherLook = async (
     units: map,
   });
   const photos = photoEdits(typed, opened.case, changed, inside);
-  tellProblems(await appendEntry(opened, 'resurveys', entry, photos, studio, terminal), terminal);
+  tellProblems(
+    await appendEntry(opened, { list: 'resurveys', entry, before: photos }, studio, terminal),
+    terminal,
+  );
   terminal.out(
     [
       `A further look on ${on}, written to ${relativeName(opened.path)}.`,

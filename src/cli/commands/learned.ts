@@ -37,7 +37,7 @@ export const action: Action = async (typed, terminal) => {
   const learned = learn(cases, context, prior);
   const { accept } = typed.options;
   if (Array.isArray(accept)) {
-    await take(accept.map(String), learned, source, studio, terminal);
+    await take(accept.map(String), { ...learned, source }, studio, terminal);
     return 0;
   }
   if (typed.options.json === true) {
@@ -76,8 +76,7 @@ const figuresSource = async (studio: Studio): Promise<Source> => {
 /** Writes the proposals named; all of them are checked before anything is written, and all go in together. */
 const take = async (
   names: readonly string[],
-  { proposals }: Learned,
-  source: Source,
+  { proposals, source }: Pick<Learned, 'proposals'> & { readonly source: Source },
   studio: Studio,
   terminal: Terminal,
 ): Promise<void> => {

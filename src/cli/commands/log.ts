@@ -29,7 +29,7 @@ export const action: Action = async (typed, terminal) => {
     count: count === undefined || Number.isNaN(Number(count)) ? count : Number(count),
     note: textOption(typed, 'note'),
   });
-  const warnings = await appendEntry(opened, 'log', entry, [], studio, terminal);
+  const warnings = await appendEntry(opened, { list: 'log', entry }, studio, terminal);
   tellProblems(warnings, terminal);
   const before = (opened.case.log ?? []).filter((one) => one.operation === operation);
   const sum = before.reduce((total, one) => total + one.hours, 0) + hours;

@@ -20,9 +20,8 @@ import { type Typed, textOption } from '../command.ts';
  */
 export async function recordDecision(
   typed: Typed,
-  opened: OpenCase,
+  { opened, decision }: { readonly opened: OpenCase; readonly decision: Decision },
   studio: Studio,
-  decision: Decision,
   terminal: Terminal,
 ): Promise<string> {
   const { answer } = decision;

@@ -29,7 +29,12 @@ export const action: Action = async (typed, terminal) => {
   const families = Object.entries(base.survey.families ?? {});
   const grades = typed.args.slice(1);
   if (grades.length > 0) {
-    const file = await keep(typed, base, path, sample, grades, studio.knowledge.vocabulary, terminal.today());
+    const file = await keep(
+      typed,
+      { base, path, sample, grades },
+      studio.knowledge.vocabulary,
+      terminal.today(),
+    );
     terminal.err(`Written to ${relativeName(file)}. "mendwise helpers ${base.case}" compares.`);
     return 0;
   }
@@ -166,12 +171,17 @@ const readGrades = (base: QuiltCase, sample: readonly Regraded[], typed: readonl
   return { units, families };
 };
 
+/** Units of a case graded a second time, as typed. */
+interface Again {
+  readonly base: QuiltCase;
+  readonly path: string;
+  readonly sample: readonly Regraded[];
+  readonly grades: readonly string[];
+}
+
 const keep = async (
   typed: Typed,
-  base: QuiltCase,
-  path: string,
-  sample: readonly Regraded[],
-  grades: readonly string[],
+  { base, path, sample, grades }: Again,
   vocabulary: Parameters<typeof findingReader>[0],
   today: string,
 ): Promise<string> => {

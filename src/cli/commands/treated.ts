@@ -25,7 +25,7 @@ export const action: Action = async (typed, terminal) => {
       why: 'A stop is lifted by what was done, not by what is planned.',
       cure: 'Write it down on the day it is done and confirmed.',
     });
-  tellProblems(await appendEntry(opened, 'treated', entry, [], studio, terminal), terminal);
+  tellProblems(await appendEntry(opened, { list: 'treated', entry }, studio, terminal), terminal);
   if (typed.options.json === true)
     terminal.out(
       JSON.stringify({ schema: 'mendwise/treated@1', case: opened.case.case, treated: entry }, null, 2),

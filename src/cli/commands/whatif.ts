@@ -69,7 +69,7 @@ function supposable(quiltCase: QuiltCase, context: DecisionContext): { alone: Qu
   const { alone, knobs } = knobsOf(quiltCase, context);
   const { knowledge, practice } = context;
   const { units, currency } = practice.settings;
-  const all = findingKnobs(alone, knowledge.vocabulary, knowledge.rulebook, { units, currency }, SUPPOSABLE);
+  const all = findingKnobs(alone, knowledge, { units, currency }, SUPPOSABLE);
   return { alone, knobs: [...knobs, ...all.filter(({ id }) => SUPPOSABLE.has(id))] };
 }
 

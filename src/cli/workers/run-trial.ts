@@ -18,8 +18,7 @@ export const usualWorkers = (cases: number): number => (cases < WORTH_WORKERS ? 
 
 /** Tries the books on all cases, by `count` workers, and takes what changes in the order of the cases. */
 export async function runTrial(
-  trial: Trial,
-  data: TrialData,
+  { trial, data }: { readonly trial: Trial; readonly data: TrialData },
   count: number,
   places: readonly CasePlace[],
   take: (changes: readonly CaseChange[]) => void,

@@ -27,7 +27,7 @@ export function knobsOf(
   return {
     alone,
     knobs: [
-      ...findingKnobs(alone, knowledge.vocabulary, knowledge.rulebook, style),
+      ...findingKnobs(alone, knowledge, style),
       ...countKnobs(quilt, knowledge.vocabulary, knowledge.figures),
     ],
   };

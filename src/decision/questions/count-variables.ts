@@ -9,15 +9,13 @@ import type { CaseValue, Knob } from './variable.ts';
 const counted = (value: CaseValue): number =>
   typeof value === 'number' ? Math.max(0, Math.round(value)) : 0;
 
-const counter = (
-  id: string,
-  label: string,
-  how: string,
-  current: number | undefined,
-  max: number,
-  likely: Knob['likely'],
-  set: (quiltCase: QuiltCase, count: number) => QuiltCase,
-): Knob => ({
+/** What sets one count apart from another. `most` is as much as there can be. */
+interface Counted extends Pick<Knob, 'id' | 'label' | 'how' | 'likely' | 'most'> {
+  readonly current: number | undefined;
+  readonly set: (quiltCase: QuiltCase, count: number) => QuiltCase;
+}
+
+const counter = ({ id, label, how, current, most: max, likely, set }: Counted): Knob => ({
   id,
   label,
   who: 're-check',
@@ -51,39 +49,39 @@ export function countKnobs(quilt: SurveyedQuilt, vocabulary: Vocabulary, figures
   return [
     ...(looked > 0
       ? [
-          counter(
-            'joins.open',
-            'number of open seams',
-            how(vocabulary, 'join_failure'),
-            joins.open,
-            looked,
-            likelyShares('readings.seams_open', looked),
-            (c, count) => withJoins(c, count, joins.cloth ?? 0, looked),
-          ),
+          counter({
+            id: 'joins.open',
+            label: 'number of open seams',
+            how: how(vocabulary, 'join_failure'),
+            current: joins.open,
+            most: looked,
+            likely: likelyShares('readings.seams_open', looked),
+            set: (c, count) => withJoins(c, count, joins.cloth ?? 0, looked),
+          }),
         ]
       : []),
     ...(joins.open !== undefined && joins.open > 0
       ? [
-          counter(
-            'joins.cloth',
-            'number of open seams where the cloth tore',
-            how(vocabulary, 'cloth_share_of_failures'),
-            joins.cloth,
-            joins.open,
-            EVEN(joins.open),
-            (c, count) => withJoins(c, joins.open ?? 0, count, looked),
-          ),
+          counter({
+            id: 'joins.cloth',
+            label: 'number of open seams where the cloth tore',
+            how: how(vocabulary, 'cloth_share_of_failures'),
+            current: joins.cloth,
+            most: joins.open,
+            likely: EVEN(joins.open),
+            set: (c, count) => withJoins(c, joins.open ?? 0, count, looked),
+          }),
         ]
       : []),
-    counter(
-      'lost',
-      quilt.counting === 'patches' ? 'number of lost patches' : 'number of lost units',
-      how(vocabulary, 'loss'),
-      lost,
-      quilt.total,
-      likelyShares('readings.units_lost', quilt.total),
-      (c, count) => withLost(c, quilt, count),
-    ),
+    counter({
+      id: 'lost',
+      label: quilt.counting === 'patches' ? 'number of lost patches' : 'number of lost units',
+      how: how(vocabulary, 'loss'),
+      current: lost,
+      most: quilt.total,
+      likely: likelyShares('readings.units_lost', quilt.total),
+      set: (c, count) => withLost(c, quilt, count),
+    }),
   ];
 }
 

@@ -29,7 +29,15 @@ export function flips(quiltCase: QuiltCase, knobs: readonly Knob[], trials: Tria
   const known = knobs.filter((knob) => knob.current !== undefined && knob.turns);
   const single = known.flatMap((knob) => singleFlips(quiltCase, knob, base, trials));
   const lacking = WHO.filter((who) => !single.some(({ turns }) => whose(turns) === who));
-  const pairs = lacking.length === 0 ? [] : pairFlips(quiltCase, known, base, trials, lacking);
+  const pairs =
+    lacking.length === 0
+      ? []
+      : pairFlips(
+          quiltCase,
+          base,
+          trials,
+          known.filter(({ who }) => lacking.includes(who)),
+        );
   const found = [...single, ...pairs];
   return WHO.flatMap((who) => found.filter(({ turns }) => whose(turns) === who).slice(0, MOST_FOR_EACH));
 }
@@ -97,17 +105,9 @@ const round = (value: number): number => Math.round(value * 1e6) / 1e6;
  * Two changes at once, for those who have no single one: turns that alter something a rule reads, though not the
  * answer, are combined; what the client chooses is not mixed with what a second look may find.
  */
-function pairFlips(
-  quiltCase: QuiltCase,
-  knobs: readonly Knob[],
-  base: Verdict,
-  trials: Trials,
-  lacking: readonly Knob['who'][],
-): Flip[] {
+function pairFlips(quiltCase: QuiltCase, base: Verdict, trials: Trials, knobs: readonly Knob[]): Flip[] {
   const sides = trials.sides(quiltCase);
-  const turns = knobs
-    .filter(({ who }) => lacking.includes(who))
-    .flatMap((knob) => knob.others.map((value): Turn => ({ knob, value })));
+  const turns = knobs.flatMap((knob) => knob.others.map((value): Turn => ({ knob, value })));
   const felt = turns.filter(({ knob, value }) => {
     const variant = knob.set(quiltCase, value);
     return trials.sides(variant) !== sides && sameVerdict(trials.answer(variant), base);

@@ -1,6 +1,7 @@
 import type { QuiltCase } from '../../casebook/model.ts';
 import { type SayingStyle, sayValue } from '../../findings/say.ts';
-import { type FindingDef, pathOf, type Vocabulary } from '../../findings/vocabulary.ts';
+import { type FindingDef, pathOf } from '../../findings/vocabulary.ts';
+import type { Knowledge } from '../../rulebook/knowledge.ts';
 import type { Rulebook } from '../../rulebook/model.ts';
 import type { CaseValue, Knob } from './variable.ts';
 
@@ -29,8 +30,7 @@ const STATED = new Set(['monetary_value', 'stitches_per_inch', 'deadline_weeks']
  */
 export function findingKnobs(
   quiltCase: QuiltCase,
-  vocabulary: Vocabulary,
-  rulebook: Rulebook,
+  { vocabulary, rulebook }: Pick<Knowledge, 'vocabulary' | 'rulebook'>,
   style: SayingStyle,
   also: ReadonlySet<string> = new Set(),
 ): Knob[] {
@@ -38,7 +38,8 @@ export function findingKnobs(
   const ofQuilt = [...vocabulary.findings.values()].flatMap((def) => {
     const path = pathOf(def);
     if (path === undefined || def.per !== 'quilt' || (NEVER.has(def.id) && !also.has(def.id))) return [];
-    return [knobOf(def, def.id, def.label, path, quiltCase, marks.get(`finding.${def.id}`) ?? [], style)];
+    const own = marks.get(`finding.${def.id}`) ?? [];
+    return [knobOf(def, { id: def.id, label: def.label, path, marks: own }, quiltCase, style)];
   });
   const families = Object.entries(quiltCase.survey.families ?? {});
   const ofFamilies = families.flatMap(([letter, family]) =>
@@ -46,19 +47,25 @@ export function findingKnobs(
       const path = pathOf(def)?.map((step) => (step === '*' ? letter : step));
       if (path === undefined || def.kind === 'fraction' || def.kind === 'count') return [];
       const label = `${def.label} (${family.name ?? `fabric ${letter}`})`;
-      return [knobOf(def, `${letter}.${def.id}`, label, path, quiltCase, [], style)];
+      return [knobOf(def, { id: `${letter}.${def.id}`, label, path, marks: [] }, quiltCase, style)];
     }),
   );
   return [...ofQuilt, ...ofFamilies];
 }
 
+/** A finding of the quilt, or of one fabric. */
+interface Asked {
+  readonly id: string;
+  readonly label: string;
+  readonly path: readonly string[];
+  /** Figures at which rules change their mind. */
+  readonly marks: readonly number[];
+}
+
 function knobOf(
   def: FindingDef,
-  id: string,
-  label: string,
-  path: readonly string[],
+  { id, label, path, marks }: Asked,
   quiltCase: QuiltCase,
-  marks: readonly number[],
   style: SayingStyle,
 ): Knob {
   const current = caseValueAt(quiltCase, path);

@@ -47,8 +47,7 @@ function readAgain(knob: Knob, u: number, figures: Figures): CaseValue {
     return stepOff(current, u, figures);
   if (typeof current !== 'number' || scale === undefined || current === 0 || knob.cost < 2) return current;
   const inRange = (value: number): number => Math.min(scale.max, Math.max(scale.min, value));
-  if (scale.step === 1 && scale.marks.length === 0)
-    return inRange(countAgain(knob.id, current, knob.most, u, figures));
+  if (scale.step === 1 && scale.marks.length === 0) return inRange(countAgain(knob, current, u, figures));
   const spread = figures.figure('readings.figure').spread ?? 0;
   const value = current * Math.exp(spread * normalQuantile(u));
   return inRange(Math.round(value / scale.step) * scale.step);
@@ -63,7 +62,7 @@ function stepOff(grade: string, u: number, figures: Figures): string {
 }
 
 /** Open seams vary as in another sample of as many; units as often as one is misread. Normal in the middle, never below nothing. */
-function countAgain(id: string, count: number, of: number, u: number, figures: Figures): number {
+function countAgain({ id, most: of }: Knob, count: number, u: number, figures: Figures): number {
   const share = count / of;
   const variance = id.startsWith('joins')
     ? of * share * (1 - share)

@@ -23,8 +23,7 @@ export function lifeRanges(
   id: string,
   title: string,
   ranges: readonly LifeRange[],
-  horizon: number,
-  wanted: number | undefined,
+  { horizon, wanted }: { readonly horizon: number; readonly wanted: number | undefined },
 ): Picture {
   const furthest = Math.max(1, ...ranges.map(({ high }) => high), wanted ?? 0);
   const x = scaleLinear([0, Math.min(horizon, furthest * 1.06)], [LEFT, RIGHT]);

@@ -79,8 +79,7 @@ function yearsBlocks(writing: Writing, life: AnswerOption['estimates']['life_yea
       high: each.high,
       words: isForecast(each) ? yearsRange(each) : 'no time can be given',
     })),
-    life.horizon,
-    writing.situation.quiltCase.client.wanted_years,
+    { horizon: life.horizon, wanted: writing.situation.quiltCase.client.wanted_years },
   );
   const use = writing.use(life.use as Use);
   return [

@@ -58,8 +58,7 @@ function mark({ test, mark: value }: Edge, subjects: Subjects): string {
 /** The whole book: what is reached, and what is not, line by line. */
 export function printSummary(
   covered: readonly RuleCoverage[],
-  missing: Unreached,
-  cases: number,
+  { missing, cases }: { readonly missing: Unreached; readonly cases: number },
   subjects: Subjects,
   style: PageStyle,
 ): string {

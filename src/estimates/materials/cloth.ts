@@ -1,6 +1,3 @@
-import type { Figures } from '../../figures/model.ts';
-import type { Plan } from '../../plans/model.ts';
-import { oncePer, oncePerPair, remembered } from '../../quantities/once.ts';
 import { type Range, times } from '../../quantities/range.ts';
 import { fits } from '../../quantities/rounding.ts';
 import type { MaterialItem } from '../model.ts';
@@ -35,19 +32,8 @@ const CUTS: Readonly<Record<Shape, { readonly cut: Cut; readonly gives: number; 
   },
 };
 
-/** Entries that hang on what is done with the units alone: worked out once for all plans of a quilt. */
-const ofTheUnits = (shelf: Shelf): Shelf => {
-  const kept = oncePer((_: Figures) =>
-    oncePerPair((_quilt: Plan['quilt'], _actions: Plan['actions']) => new Map<string, ReturnType<Shelf>>()),
-  );
-  return (shopping) => {
-    const { figures, plan, system } = shopping;
-    return remembered(kept(figures)(plan.quilt, plan.actions), system, () => shelf(shopping));
-  };
-};
-
 /** Cloth for pieces put in or laid over, one entry a fabric family. */
-export const matchingCloth: Shelf = ofTheUnits((shopping) =>
+export const matchingCloth: Shelf = (shopping) =>
   piecesByFamily(shopping.plan, ['replace', 'patch_over']).map((family) => {
     const what = `cloth to match ${nameOf(shopping, family)}`;
     const spares = sparesFor(total(family.pieces), shopping.figures.number('materials.spares'));
@@ -63,8 +49,7 @@ export const matchingCloth: Shelf = ofTheUnits((shopping) =>
       cost: times(price(shopping), amount),
       note: `${measured.map(({ text }) => text).join('; ')}. Measure each gap first and cut to it.`,
     };
-  }),
-);
+  });
 
 const total = (pieces: readonly Pieces[]): number => pieces.reduce((sum, { count }) => sum + count, 0);
 
@@ -152,10 +137,16 @@ const laid =
     return [{ what, amount, unit: 'yd', cost: times(figures.range(cost), amount), note }];
   };
 
-export const overlayNet = ofTheUnits(
-  laid('overlay', 'net or crepeline for overlays', 'materials.net.width', 'materials.net.price'),
+export const overlayNet = laid(
+  'overlay',
+  'net or crepeline for overlays',
+  'materials.net.width',
+  'materials.net.price',
 );
 
-export const supportCloth = ofTheUnits(
-  laid('support', 'thin muslin for supports', 'materials.strip_width', 'materials.cloth.price'),
+export const supportCloth = laid(
+  'support',
+  'thin muslin for supports',
+  'materials.strip_width',
+  'materials.cloth.price',
 );

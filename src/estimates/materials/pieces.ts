@@ -1,8 +1,6 @@
 import type { Action } from '../../casebook/scales.ts';
-import type { SurveyedQuilt } from '../../findings/surveyed.ts';
 import type { Piecework } from '../../piecework/model.ts';
 import type { GroupAction, Plan } from '../../plans/model.ts';
-import { oncePer, oncePerPair } from '../../quantities/once.ts';
 
 /** Shapes a unit can have, with how many of it one cut square or rectangle gives. */
 export type Shape = 'rectangle' | 'side triangle' | 'corner triangle';
@@ -36,25 +34,11 @@ const cutWhole = ({ quilt }: Pick<Plan, 'quilt'>, action: Action): boolean =>
 
 const SHAPES = { whole: 'rectangle', half: 'side triangle', quarter: 'corner triangle' } as const;
 
-const shapesOf = oncePer(
-  (piecework: Piecework): ReadonlyMap<string, Shape> =>
-    new Map(piecework.units.map(({ at, part }) => [at, SHAPES[part]])),
-);
-
-const known = oncePerPair(
-  (_: SurveyedQuilt, __: Plan['actions']) => new Map<string, readonly FamilyPieces[]>(),
-);
+const shapesOf = (piecework: Piecework): ReadonlyMap<string, Shape> =>
+  new Map(piecework.units.map(({ at, part }) => [at, SHAPES[part]]));
 
 /** The groups with one of the given actions, by fabric family in order of letter; an unknown family comes last. */
 export const piecesByFamily = (plan: Plan, actions: readonly Action[]): readonly FamilyPieces[] => {
-  const before = known(plan.quilt, plan.actions);
-  const key = actions.join(' ');
-  const families = before.get(key) ?? sorted(plan, actions);
-  before.set(key, families);
-  return families;
-};
-
-const sorted = (plan: Plan, actions: readonly Action[]): readonly FamilyPieces[] => {
   const finished = unitSize(plan);
   const parts = shapesOf(plan.quilt.piecework);
   const top = plan.quilt.size.width * plan.quilt.size.height;

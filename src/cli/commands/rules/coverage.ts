@@ -24,7 +24,7 @@ export const action: Action = async (typed, terminal) => {
   if (typed.options.json === true) terminal.out(JSON.stringify(covered.map(asData), null, 2));
   else if (name !== undefined)
     terminal.out(covered.map((each) => printCoverage(each, knowledge.subjects, style)).join('\n\n'));
-  else terminal.out(printSummary(covered, missing, texts.length, knowledge.subjects, style));
+  else terminal.out(printSummary(covered, { missing, cases: texts.length }, knowledge.subjects, style));
   if (problems.some(({ severity }) => severity === 'error')) return 2;
   return complete ? 0 : 1;
 };

@@ -19,7 +19,7 @@ export const action: Action = async (typed, terminal) => {
   const style = { color: terminal.color, width: terminal.width };
   const places = await allCasePlaces(trial.studio);
   const changes: CaseChange[] = [];
-  await runTrial(trial, data, workers ?? usualWorkers(places.length), places, (changed) => {
+  await runTrial({ trial, data }, workers ?? usualWorkers(places.length), places, (changed) => {
     changes.push(...changed);
   });
   if (typed.options.json === true)

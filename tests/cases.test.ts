@@ -1,22 +1,16 @@
 import { describe, expect, it } from 'vitest';
 import type { Expectation } from '../src/casebook/model.ts';
-import { type Decision, decide } from '../src/decision/decide.ts';
+
+import { decide } from '../src/decision/decide.ts';
 import { differences } from '../src/decision/expectation.ts';
 import { fastVerdicts } from '../src/decision/precedence.ts';
 import { outcomeOf, plansLeft, plansRemoved } from './decision/settling.ts';
-import { CASE_FILES, context, practice, shipped, shippedCase } from './decision/shipped.ts';
+import { CASE_FILES, context, decidedOn, practice, shipped, shippedCase } from './decision/shipped.ts';
 
 /**
  * The worked cases are the rulebook's own tests: what a practitioner would answer to each, and for which reasons,
  * was written into them before the program was asked. A right answer for a wrong reason fails.
  */
-const decisions = new Map<string, Promise<Decision>>();
-const decided = (file: string): Promise<Decision> => {
-  const made = decisions.get(file) ?? decide(shippedCase(file), context);
-  decisions.set(file, made);
-  return made;
-};
-
 const expectationOf = (file: string): Expectation => {
   const { expect: wanted } = shippedCase(file);
   if (wanted === undefined) throw new Error(`${file} does not say what to expect`);
@@ -25,7 +19,7 @@ const expectationOf = (file: string): Expectation => {
 
 describe('the worked cases', () => {
   it.each(CASE_FILES)('%s is answered as a practitioner would, and for the same reasons', async (file) => {
-    const { answer } = await decided(file);
+    const { answer } = await decidedOn(file);
     expect(differences(expectationOf(file), answer).map(({ what }) => what)).toEqual([]);
   });
 
@@ -38,7 +32,7 @@ describe('the worked cases', () => {
   });
 
   it.each(CASE_FILES)('%s is settled alike by the engine and by the fast evaluator', async (file) => {
-    const { situation, outcome } = await decided(file);
+    const { situation, outcome } = await decidedOn(file);
     const fast = outcomeOf(situation, undefined, fastVerdicts(situation));
     expect(fast.standing).toBe(outcome.standing);
     expect(fast.treatment).toBe(outcome.treatment);
@@ -64,7 +58,7 @@ describe('the worked cases', () => {
 /** What a practitioner would do within the treatment; common practice, no source, unless another is named. */
 describe('the plan recommended', () => {
   const planOf = async (file: string) => {
-    const { answer } = await decided(file);
+    const { answer } = await decidedOn(file);
     if (answer.plan === null) throw new Error(`${file} has no plan`);
     return answer.plan;
   };
@@ -124,13 +118,13 @@ describe('a later look', () => {
     const { answer: before } = await decide({ ...whole, resurveys: [] }, context);
     expect(before.treatment).toBe('reassemble');
     expect(before.reasons.map(({ rule }) => rule)).toContain('sound-enough-to-put-back-together');
-    expect((await decided('orchard-ladder.yaml')).answer.treatment).toBe('backing');
+    expect((await decidedOn('orchard-ladder.yaml')).answer.treatment).toBe('backing');
   });
 });
 
 describe('what a count is of', () => {
   it('is patches where a quilt has no blocks: by survey cells the same loss would pass for a light one', async () => {
-    const { situation } = await decided('honeycomb-remnant.yaml');
+    const { situation } = await decidedOn('honeycomb-remnant.yaml');
     // (1270 lost + 70 missing) of 2380 patches.
     expect(situation.facts['finding.loss']).toBeCloseTo(1340 / 2380, 6);
     expect(situation.quilt.counting).toBe('patches');

@@ -2,6 +2,7 @@ import { readdirSync, readFileSync } from 'node:fs';
 import type { QuiltCase } from '../../src/casebook/model.ts';
 import { readCase } from '../../src/casebook/read-case.ts';
 import { contextOf, type DecisionContext, type StudioPractice } from '../../src/decision/context.ts';
+import { type Decision, decide } from '../../src/decision/decide.ts';
 import { defaultStudio } from '../../src/estimates/price.ts';
 import { findingReader } from '../../src/findings/read-answer.ts';
 import { printProblems } from '../../src/problems/print.ts';
@@ -57,3 +58,12 @@ export const CASE_FILES: readonly string[] = readdirSync(CASES)
 export const caseText = (file: string): string => readFileSync(new URL(file, CASES), 'utf8');
 
 export const shippedCase = (file: string): QuiltCase => caseOf(`cases/${file}`, caseText(file));
+
+const decisions = new Map<string, Promise<Decision>>();
+
+/** A shipped case as the shipped rules decide it: once for all tests of a thread, whichever asks first. */
+export function decidedOn(file: string): Promise<Decision> {
+  const made = decisions.get(file) ?? decide(shippedCase(file), context);
+  decisions.set(file, made);
+  return made;
+}

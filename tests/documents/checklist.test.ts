@@ -38,7 +38,7 @@ const advice = () => {
 
 describe('the estimate', () => {
   it('says what changed since it was approved, and asks again', async () => {
-    const approved = sheetOf('estimate', await writingOn('tests/casebook/fixtures/orchard-fourpatch.yaml'));
+    const approved = sheetOf('estimate', await writingOn('../tests/casebook/fixtures/orchard-fourpatch'));
     const said = FORMATS.text(approved).replace(/\s+/g, ' ');
     expect(said).toContain('Hours: Approved 14; Now');
     expect(said).toContain('Price: Approved $640; Now');
@@ -46,7 +46,7 @@ describe('the estimate', () => {
   });
 
   it('does not say of a quilt that lies open that it is not opened', async () => {
-    const opened = sheetOf('estimate', await writingOn('tests/casebook/fixtures/orchard-fourpatch.yaml'));
+    const opened = sheetOf('estimate', await writingOn('../tests/casebook/fixtures/orchard-fourpatch'));
     const said = FORMATS.text(opened).replace(/\s+/g, ' ');
     expect(said).toContain('one stage, because no layer has still to be opened');
     expect(said).not.toContain('is not opened');

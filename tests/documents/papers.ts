@@ -1,13 +1,12 @@
 import { readFileSync } from 'node:fs';
-import { contextOf } from '../../src/decision/context.ts';
-import { type Decision, decide } from '../../src/decision/decide.ts';
+import type { Decision } from '../../src/decision/decide.ts';
 import { question } from '../../src/decision/questions/ask.ts';
 import { KINDS } from '../../src/documents/kinds/all.ts';
 import type { Sheet } from '../../src/documents/model.ts';
 import { textsOrThrow } from '../../src/documents/read-texts.ts';
 import { type Papers, type Photo, type StudioCard, Writing } from '../../src/documents/writing.ts';
-import { openCase } from '../../src/store/case-store.ts';
 import { openStudio, type Studio } from '../../src/store/studio.ts';
+import { context, decidedOn } from '../decision/shipped.ts';
 
 export const TEXTS_FILE = readFileSync(new URL('../../rules/texts.yaml', import.meta.url), 'utf8');
 export const DAY = '2026-11-27';
@@ -23,7 +22,7 @@ const CARD: StudioCard = {
 };
 
 let studio: Promise<Studio> | undefined;
-const decided = new Map<string, Promise<Decision>>();
+const asked = new Map<string, Promise<Decision>>();
 
 /** The shipped rules, opened once for a test file. */
 export const shippedStudio = (): Promise<Studio> => {
@@ -31,23 +30,19 @@ export const shippedStudio = (): Promise<Studio> => {
   return studio;
 };
 
-/** A shipped case as decided by the shipped rules, with what would change it where `asked`. */
-export function decisionOn(name: string, asked = false): Promise<Decision> {
-  const key = `${name} ${asked}`;
-  const known = decided.get(key);
-  if (known !== undefined) return known;
-  const made = (async () => {
-    const context = contextOf(await shippedStudio(), DAY);
-    const file = name.includes('/') ? name : `cases/${name}.yaml`;
-    const opened = await openCase(file, await shippedStudio());
-    const decision = await decide(opened.case, context);
-    if (!asked) return decision;
-    const questions = await question(decision, context);
-    return { ...decision, answer: { ...decision.answer, ...questions } };
-  })();
-  decided.set(key, made);
+/** A shipped case as decided by the shipped rules, with what would change it where `questioned`. */
+export function decisionOn(name: string, questioned = false): Promise<Decision> {
+  const file = `${name}.yaml`;
+  if (!questioned) return decidedOn(file);
+  const made = asked.get(file) ?? askedOn(file);
+  asked.set(file, made);
   return made;
 }
+
+const askedOn = async (file: string): Promise<Decision> => {
+  const decision = await decidedOn(file);
+  return { ...decision, answer: { ...decision.answer, ...(await question(decision, context)) } };
+};
 
 export async function papersOf(
   decision: Decision,
@@ -68,15 +63,15 @@ export async function papersOf(
 export const writingOn = async (name: string, asked = false): Promise<Writing> =>
   new Writing(await papersOf(await decisionOn(name, asked)));
 
-/** One case for each kind of document, among the shipped ones. */
+/** One case for each kind of document, among the shipped ones: its file below cases/. */
 export const CASE_FOR: Readonly<Record<string, string>> = {
   decision: 'bindweed-ninepatch',
   decline: 'bunk-bed-scraps',
   refer: 'album-of-1874',
-  'not-yet': 'cases/cellar-baskets.yaml',
+  'not-yet': 'cellar-baskets',
   estimate: 'weathercock-on-point',
   work: 'term-time-squares',
-  report: 'cases/demo/foundry-row-fourpatch.yaml',
+  report: 'demo/foundry-row-fourpatch',
   care: 'pinwheel-for-a-cot',
   survey: 'bindweed-ninepatch',
 };

@@ -16,7 +16,7 @@ import { setTimeout as pause } from 'node:timers/promises';
 import { afterAll, beforeAll, describe, expect, inject, it } from 'vitest';
 import { openDraft } from '../../src/interview/draft.ts';
 import { ProblemError } from '../../src/problems/problem.ts';
-import { run, runBuilt, runHere } from '../scenarios/run.ts';
+import { flat, run, runBuilt, runHere } from '../scenarios/run.ts';
 import { FULL } from '../tiers.ts';
 import { digestsOf } from './digests.ts';
 import { seeded } from './seeded.ts';
@@ -24,7 +24,6 @@ import { DEAD, firstCaseIn, freshStudio } from './studio.ts';
 
 const at = freshStudio();
 const name = firstCaseIn(at);
-const flat = (text: string): string => text.replace(/\s+/g, ' ');
 
 let elsewhere = '';
 beforeAll(() => {

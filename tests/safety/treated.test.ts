@@ -7,7 +7,7 @@ import { HAZARDS, type Hazard } from '../../src/casebook/scales.ts';
 import { evaluate } from '../../src/decision/evaluate.ts';
 import { findingReader } from '../../src/findings/read-answer.ts';
 import { context, shipped } from '../decision/shipped.ts';
-import { runHere } from '../scenarios/run.ts';
+import { flat, runHere } from '../scenarios/run.ts';
 import { sample } from '../tiers.ts';
 import { textsOf } from './papers.ts';
 import { quiltWith } from './quilt-with.ts';
@@ -130,7 +130,6 @@ beforeAll(() => {
 beforeEach(() => writeFileSync(path(), written('')));
 afterAll(() => rmSync(folder, { recursive: true, force: true }));
 
-const flat = (text: string): string => text.replace(/\s+/g, ' ');
 const OPTIONS = { hazard: '--hazard', how: '--how', by: '--by', on: '--on', confirmed_by: '--confirmed-by' };
 const typed = (changes: Changes = {}) => {
   const said = Object.entries({ ...ENTRY, ...changes }) as [keyof typeof OPTIONS, string | undefined][];

@@ -2,14 +2,13 @@ import { cpSync, mkdirSync, mkdtempSync, readdirSync, readFileSync, rmSync, writ
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { afterAll, beforeAll, describe, expect, test } from 'vitest';
-import { type Ran, run as runIn } from './run.ts';
+import { flat, type Ran, run as runIn, words } from './run.ts';
 
 const ROOT = new URL('../..', import.meta.url).pathname;
 let folder: string;
 
 const run = (...args: string[]): Promise<Ran> => runIn(folder, ...args);
 
-const flat = (text: string): string => text.replace(/\s+/g, ' ');
 const fileOf = (name: string): string => readFileSync(join(folder, 'cases', name), 'utf8');
 
 beforeAll(() => {
@@ -51,12 +50,7 @@ describe('helpers', { timeout: 120_000 }, () => {
 
   test('a second survey is blind, and stands in a file of its own', async () => {
     const asked = await run(
-      'survey',
-      'goose-marsh-rail',
-      '--as',
-      'helper-b',
-      '--yes',
-      '--set',
+      ...words('survey goose-marsh-rail --as helper-b --yes --set'),
       'survey.seen=in hand',
       '--set',
       'survey.families.A.fragility=weak',
@@ -66,12 +60,7 @@ describe('helpers', { timeout: 120_000 }, () => {
     expect(text).toContain('survey_of: goose-marsh-rail');
     expect(text).not.toMatch(/backing|units:|joins|fragility: sound|odour/);
     const again = await run(
-      'survey',
-      'goose-marsh-rail',
-      '--as',
-      'helper-b',
-      '--yes',
-      '--set',
+      ...words('survey goose-marsh-rail --as helper-b --yes --set'),
       'survey.seen=in hand',
     );
     expect(again.code).toBe(2);
@@ -142,22 +131,9 @@ describe('follow-up and learning', { timeout: 120_000 }, () => {
     expect(toomany.err).toContain('but this quilt has 63 units in all');
     expect(fileOf('goose-marsh-rail.yaml')).toBe(before);
     const told = await run(
-      'followup',
-      'goose-marsh-rail',
-      '--on',
-      '2026-11-20',
-      '--seen',
-      'told',
-      '--use',
-      'child_bed',
-      '--washings',
-      '3',
-      '--old-joins',
-      '1',
-      '--due',
-      'no',
-      '--choose-again',
-      'yes',
+      ...words(
+        'followup goose-marsh-rail --on 2026-11-20 --seen told --use child_bed --washings 3 --old-joins 1 --due no --choose-again yes',
+      ),
     );
     expect(told.code).toBe(0);
     expect(flat(told.err)).toContain('held 2.7 years so far');

@@ -11,7 +11,7 @@ import {
 import { tmpdir } from 'node:os';
 import { join, resolve } from 'node:path';
 import { afterEach, beforeEach, describe, expect, inject, test } from 'vitest';
-import { run } from './run.ts';
+import { run, words } from './run.ts';
 import { Session } from './session.ts';
 
 let folder: string;
@@ -70,10 +70,7 @@ describe('interviews where nobody can answer', () => {
     expect(lacking.err).toContain('--set "survey.seen=photos|in hand"');
     const given = await run(
       folder,
-      'survey',
-      'star-quilt',
-      '--yes',
-      '--set',
+      ...words('survey star-quilt --yes --set'),
       'seen=in hand',
       '--set',
       'batting_kind=none',

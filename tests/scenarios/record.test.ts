@@ -12,7 +12,7 @@ import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { afterEach, beforeEach, describe, expect, test } from 'vitest';
 import type { Answer } from '../../src/decision/answer-model.ts';
-import { run } from './run.ts';
+import { flat, run, words } from './run.ts';
 
 // Whose word holds when, and what has to be written down with it, is common practice, no source.
 const ROOT = new URL('../..', import.meta.url).pathname;
@@ -26,7 +26,6 @@ const bring = (name: string): string => {
 };
 const records = (): string[] => readdirSync(join(folder, 'cases', '.records')).sort();
 const decide = (name: string, ...rest: string[]) => run(folder, 'decide', name, ...rest);
-const flat = (text: string): string => text.replace(/\s+/g, ' ').trim();
 
 /** Changes the copied rules, and fails where there is nothing to change. */
 const amend = (rules: string, from: string, to: string): void => {
@@ -204,11 +203,7 @@ describe('deciding otherwise', () => {
     expect((await decide('guest-room-percale', '--as-recorded', '--quick')).out).toBe(out);
     const supposed = await run(
       folder,
-      'whatif',
-      'guest-room-percale',
-      'intended_use=storage',
-      '--as-of',
-      '2026-11-27',
+      ...words('whatif guest-room-percale intended_use=storage --as-of 2026-11-27'),
     );
     expect(flat(supposed.err)).toBe(
       'Our advice is compared; "quilt it in lines", chosen on 2026-11-27, is not part of it.',
@@ -229,14 +224,7 @@ describe('deciding otherwise', () => {
     expect(out).not.toContain('Chosen instead');
     const estimate = await run(
       folder,
-      'sheet',
-      'guest-room-percale',
-      '--kind',
-      'estimate',
-      '--format',
-      'text',
-      '--out',
-      '-',
+      ...words('sheet guest-room-percale --kind estimate --format text --out -'),
       ...QUICK,
     );
     expect(flat(estimate.out)).toContain('Tie its layers together');

@@ -2,7 +2,7 @@ import { copyFileSync, mkdirSync, mkdtempSync, readFileSync, rmSync, writeFileSy
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { afterAll, beforeAll, describe, expect, inject, test } from 'vitest';
-import { run } from './run.ts';
+import { flat, run } from './run.ts';
 import { Session } from './session.ts';
 
 // That a client approves anew beyond a tenth more is common practice, no source; the figure is studio.reapproval.
@@ -20,7 +20,6 @@ beforeAll(() => {
 });
 afterAll(() => rmSync(folder, { recursive: true, force: true }));
 
-const flat = (text: string): string => text.replace(/\s+/g, ' ').trim();
 const LATER_LOOKS = /resurveys:[\s\S]*?(?=expect:)/;
 
 /** The shipped case under another name, with its approval and its later looks put in place of those it has. */

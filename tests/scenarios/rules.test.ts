@@ -3,7 +3,7 @@ import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { fileURLToPath } from 'node:url';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
-import { run } from './run.ts';
+import { run, words } from './run.ts';
 
 const SHIPPED = fileURLToPath(new URL('../../', import.meta.url));
 let here = '';
@@ -44,13 +44,7 @@ describe('rules amend, tried before it is kept', () => {
   it('asks for the reason, and off a terminal names what is missing', async () => {
     const { code, err } = await run(
       here,
-      'rules',
-      'amend',
-      'more-new-than-old',
-      '--rules',
-      'next',
-      '--set',
-      'title=Other',
+      ...words('rules amend more-new-than-old --rules next --set title=Other'),
     );
     expect(err).toMatch(/--because is missing/);
     expect(code).toBe(3);
@@ -75,16 +69,7 @@ describe('rules amend, tried before it is kept', () => {
       ...['--set', 'when.all.0.more than=60 %'],
     );
     expect(amended.code, amended.err).toBe(0);
-    const { code, out } = await run(
-      here,
-      'rules',
-      'try',
-      '--with',
-      'next',
-      '--json',
-      '--as-of',
-      '2099-01-01',
-    );
+    const { code, out } = await run(here, ...words('rules try --with next --json --as-of 2099-01-01'));
     expect(code).toBe(1);
     const tried = JSON.parse(out);
     expect(tried.rules_changed).toEqual(['more-new-than-old']);

@@ -9,6 +9,12 @@ export interface Ran {
   readonly err: string;
 }
 
+/** The words of a command as they are typed, none of which holds a blank. */
+export const words = (typed: string): string[] => typed.split(' ');
+
+/** What was said as one line: how it was broken into lines does not count. */
+export const flat = (text: string): string => text.replace(/\s+/g, ' ').trim();
+
 /** The day on which commands run in this process believe to be. */
 export const TODAY = '2026-11-27';
 

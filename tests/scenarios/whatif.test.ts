@@ -2,7 +2,7 @@ import { copyFileSync, mkdirSync, mkdtempSync, readFileSync, rmSync } from 'node
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { afterAll, beforeAll, describe, expect, inject, test } from 'vitest';
-import { run } from './run.ts';
+import { flat, run } from './run.ts';
 import { CTRL_C, ENTER, Session } from './session.ts';
 
 // What a change does to an answer is common practice, no source; here the command is held to telling it.
@@ -20,7 +20,6 @@ afterAll(() => rmSync(folder, { recursive: true, force: true }));
 const whatif = (...changes: string[]) => run(folder, 'whatif', CASE, ...DAY, ...changes);
 const rowOf = (out: string, name: string): string[] =>
   (out.split('\n').find((line) => line.startsWith(`  ${name}  `)) ?? '').trim().split(/\s{2,}/);
-const flat = (text: string): string => text.replace(/\s+/g, ' ');
 
 /** What stands under a heading of the page. */
 const under = (out: string, title: string): string =>

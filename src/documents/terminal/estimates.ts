@@ -35,7 +35,7 @@ export function estimateRows(estimates: AnswerEstimates, style: PageStyle): stri
     ),
     row(
       'Price',
-      `${money(price.low)} to ${money(price.high)}, likely ${money(price.likely)}${price.deposit > 0 ? `; deposit ${money(price.deposit)}` : ''}${price.hold_point ? '; a pause for approval once it is open' : ''}`,
+      `${money(price.likely)} asked; it may come to ${money(price.low)} to ${money(price.high)}${price.deposit > 0 ? `; deposit ${money(price.deposit)}` : ''}${price.hold_point ? '; a pause for approval once it is open' : ''}`,
       style,
     ),
     ...(light === null ? [] : [row('Fading on display', fadeSentence(light), style)]),

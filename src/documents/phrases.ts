@@ -38,14 +38,16 @@ const one = (years: number): { figure: string; unit: string } =>
     ? { figure: String(months(years)), unit: months(years) === 1 ? 'month' : 'months' }
     : { figure: String(Math.round(years)), unit: 'years' };
 
-/** Whether there is a forecast at all: cloth that fails at the next handling has none. */
+/** Whether there are any years to tell: where too much is left open, mending is due now. */
 export const isForecast = ({ high }: Life): boolean => high > 0;
+
+export const DUE_NOW = 'none: what is open needs mending now';
 
 /** "5 months to 3 years", "2 to 8 years", "more than 50 years". */
 export function yearsRange({ low, high, horizon }: Life): string {
-  if (high <= 0) return 'no time can be given: it may give way when next handled';
+  if (high <= 0) return DUE_NOW;
   if (low >= horizon) return `more than ${horizon} years`;
-  const from = one(low);
+  const from = low > 0 ? one(low) : { figure: '0', unit: one(high).unit };
   if (high >= horizon) return `${from.figure} ${from.unit} to more than ${horizon} years`;
   const to = one(high);
   return from.unit === to.unit || (from.unit === 'month' && to.unit === 'months')

@@ -25,7 +25,7 @@ export interface LifeEstimate {
   readonly high: number;
   /** Years beyond which nothing is said: figures at it mean "more than". */
   readonly horizon: number;
-  /** The element most often first to fail, in words, such as "old seams left as they are". */
+  /** The part that makes up most of the damage when a repair is due, in words, such as "old seams left as they are". */
   readonly weakestLink: string;
   readonly use: Use;
   readonly assumptions: readonly string[];

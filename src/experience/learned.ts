@@ -103,8 +103,11 @@ export interface LifeLearned {
 /** Weighed like this, evidence needs no more than forecast, outcome and exposure. */
 export type Weighable = Pick<LifeEvidence, 'forecast' | 'outcome' | 'exposure'>;
 
-const kindOf = (id: string): 'repair_due' | 'rate' | 'times' =>
-  id.startsWith('life.repair_due.') ? 'repair_due' : id.startsWith('life.rate.') ? 'rate' : 'times';
+/** What is known of how far a figure may be off: lives of cloth and thread, rates of use, and factors on them. */
+const kindOf = (id: string): 'repair_due' | 'rate' | 'times' => {
+  if (id.startsWith('life.rate.')) return 'rate';
+  return id.startsWith('life.times.') || id.startsWith('life.held.') ? 'times' : 'repair_due';
+};
 
 /**
  * The life model's figures after outcomes, by Bayes. Each figure is its shipped value times e^θ, θ normal about 0 with

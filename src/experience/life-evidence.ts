@@ -59,13 +59,17 @@ export const lifeEvidence = (quiltCase: QuiltCase, context: DecisionContext): Li
 
 /** Figures of the life model that outcomes can correct. Wear in regular use is 1 by definition. */
 export const learnableLife = (figures: Figures): string[] => [
-  ...figures.below('life.repair_due').map((grade) => `life.repair_due.${grade}`),
+  ...LIVES.flatMap((lives) => figures.below(lives).map((name) => `${lives}.${name}`)),
+  'life.new_work',
   ...figures
     .below('life.rate')
     .filter((use) => use !== 'regular_bed' && use !== 'infant_sleep')
     .map((use) => `life.rate.${use}`),
-  ...figures.below('life.times').map((name) => `life.times.${name}`),
+  ...FACTORS.flatMap((factors) => figures.below(factors).map((name) => `${factors}.${name}`)),
 ];
+
+const LIVES = ['life.repair_due', 'life.thread'];
+const FACTORS = ['life.times', 'life.held'];
 
 const NUDGE = 0.1;
 
@@ -101,11 +105,12 @@ const contextOf = (situation: Situation, vocabulary: Vocabulary, figures: Figure
       ? vocabulary.findings.get('washing_planned')?.options[washing]?.value
       : washing;
   const age = facts['finding.age_years'];
+  const light = facts['finding.direct_light'];
   return {
     latest,
     use: situation.use ?? ('guest_bed' as const),
     washing: WASHINGS.find((one) => one === name) ?? ('unknown' as const),
-    directLight: facts['finding.direct_light'] === true ? true : undefined,
+    directLight: typeof light === 'boolean' ? light : undefined,
     ageYears: typeof age === 'number' ? age : undefined,
     gradeOdds: vocabulary.family.get('fragility')?.options.map(({ likelihood }) => likelihood ?? 0),
     figures,

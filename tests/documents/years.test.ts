@@ -14,9 +14,11 @@ describe('a range of years in words', () => {
     [6, 50, '6 years to more than 50 years'],
     [50, 50, 'more than 50 years'],
     [3.1, 3.2, '3 years'],
+    [0, 1.4, '0 to 17 months'],
+    [0, 5, '0 to 5 years'],
   ])('%f to %f', (low, high, words) => expect(range(low, high)).toBe(words));
 
-  it('says in words that there is no forecast', () => expect(range(0, 0)).toMatch(/no time can be given/));
+  it('says in words that mending is due now', () => expect(range(0, 0)).toMatch(/needs mending now/));
 });
 
 describe('counts', () => {

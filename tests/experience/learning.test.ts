@@ -143,7 +143,6 @@ describe('accepting a proposal', () => {
     expect(problems).toEqual([]);
     expect(read?.figure('life.repair_due.worn')).toMatchObject({
       likely: 3.6,
-      spread: 0.25,
       unit: 'wear-years',
       evidence: 'studio experience',
       since: '2027-01-05',

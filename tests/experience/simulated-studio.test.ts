@@ -1,6 +1,8 @@
 import { describe, expect, it } from 'vitest';
-import { GRADES, type Use } from '../../src/casebook/scales.ts';
-import type { LifeInput } from '../../src/estimates/life/model.ts';
+import type { Use } from '../../src/casebook/scales.ts';
+import type { Pace, QuiltEvidence } from '../../src/estimates/life/model.ts';
+import { outlookOf } from '../../src/estimates/life/outlook.ts';
+import { lifePrior } from '../../src/estimates/life/prior.ts';
 import { lifeModel } from '../../src/estimates/life/remaining-life.ts';
 import { type LifeLearned, learnLife, type Weighable } from '../../src/experience/learned.ts';
 import {
@@ -11,15 +13,18 @@ import {
 } from '../../src/experience/life-evidence.ts';
 import { withFactors } from '../../src/experience/proposal.ts';
 import type { Figures } from '../../src/figures/model.ts';
+import { oncePer } from '../../src/quantities/once.ts';
+import { kept, kind, quilt } from '../estimates/life/quilts.ts';
 import { type Random, seeded } from '../estimates/life/random.ts';
 import { shippedFigures } from '../estimates/life/shipped-figures.ts';
+import { drawnMark, drawQuilt, wearUntil } from '../estimates/life/simulate.ts';
 import { FULL } from '../tiers.ts';
 
 /*
- * No publication has studios of quilts, so the check is by simulation. The world is the life model itself, unit by
- * unit: wear until due is lognormal by grade, a quilt lasts until its first part is due, and wear runs at the rate of
- * its use times what the plan makes it meet. It is told with figures that differ from the shipped ones by factors drawn
- * from the stated prior; learning sees only forecasts made with the shipped figures and follow-ups at 6, 12, 24 … months.
+ * No publication has studios of quilts, so the check is by simulation. The world is the life model itself, written out
+ * again in simulate.ts: a quilt's latent numbers are drawn, its parts wear away, and a repair is due when its damage
+ * passes a mark. It is told with figures that differ from the shipped ones by factors drawn from the stated prior;
+ * learning sees only forecasts made with the shipped figures and follow-ups at 6, 12, 24 … months.
  */
 const SHIPPED = shippedFigures();
 
@@ -28,13 +33,17 @@ const FIGURES = [
   'life.repair_due.sound',
   'life.repair_due.worn',
   'life.repair_due.weak',
+  'life.thread.sound',
+  'life.thread.other',
   'life.rate.guest_bed',
   'life.rate.child_bed',
   'life.times.machine_wash',
 ];
-const spreadOf = (id: string): number => SHIPPED.number(`experience.unsure.${id.split('.')[1]}`);
+const kindOfFigure = (id: string): string =>
+  ({ rate: 'rate', times: 'times' })[id.split('.')[1] ?? ''] ?? 'repair_due';
+const spreadOf = (id: string): number => SHIPPED.number(`experience.unsure.${kindOfFigure(id)}`);
 
-/** One sort of quilt: its parts by grade, how it is used, whether it is machine washed. */
+/** One sort of quilt: its two halves by grade, how it is used, whether it is machine washed. */
 interface Sort {
   readonly grades: readonly number[];
   readonly use: Use;
@@ -43,33 +52,32 @@ interface Sort {
 const USED: readonly Use[] = ['guest_bed', 'regular_bed', 'child_bed'];
 const SORTS: readonly Sort[] = USED.flatMap((use) =>
   [false, true].flatMap((machine) =>
-    [
-      [0, 0],
-      [1, 0],
-      [1, 1],
-      [2, 1],
-    ].map((grades): Sort => ({ grades, use, machine })),
+    [[0], [1, 0], [1], [2, 1]].map((grades): Sort => ({ grades, use, machine })),
   ),
 );
 
-const inputOf = ({ grades, use, machine }: Sort, figures: Figures): LifeInput => ({
-  elements: grades.map((grade, index) => ({
-    name: `part ${index}`,
-    grade,
-    units: 60,
-    wear: machine ? 1 / figures.number('life.times.machine_wash') : 1,
-  })),
-  wear: { known: 12 },
-  ratePerYear: figures.number(`life.rate.${use}`),
-  rateSpread: 0.15,
-  use,
-});
+const evidenceOf = ({ grades }: Sort): QuiltEvidence =>
+  quilt(
+    grades.map((grade) => kind(grade, 1 / grades.length)),
+    { wear: { known: 12 } },
+  );
+
+/** The rate of a child's bed contains machine washing; others gain it. */
+const paceOf = ({ use, machine }: Sort, figures: Figures): Pace => {
+  const washed = 1 / figures.number('life.times.machine_wash');
+  const wear = use === 'child_bed' ? (machine ? 1 : 1 / washed) : machine ? washed : 1;
+  return { rate: figures.number(`life.rate.${use}`), spread: 0.15, alternatives: [{ weight: 1, wear }] };
+};
+
+/** Kept for the figures that leave the priors as they are. */
+const MODELS = new Map<string, ReturnType<typeof lifeModel>>();
 
 /** What the shipped figures say of each sort, and what each forecast hangs on: worked out once for all studios. */
 const FORECASTS = SORTS.map(
   (sort): { forecast: ForecastRange; exposure: ReadonlyMap<string, number>; curve: ForecastCurve } => {
+    const evidence = evidenceOf(sort);
     const forecast = (figures: Figures): ForecastRange =>
-      lifeModel(figures).remainingLife(inputOf(sort, figures));
+      modelOf(figures).forecast(evidence, kept(evidence), paceOf(sort, figures));
     const own = forecast(SHIPPED);
     const curve = forecastCurve(own);
     if (curve === undefined) throw new Error('a sort without a forecast');
@@ -77,15 +85,34 @@ const FORECASTS = SORTS.map(
   },
 );
 
+function modelOf(figures: Figures) {
+  const key = JSON.stringify(lifePrior(figures));
+  const model = MODELS.get(key) ?? lifeModel(lifePrior(figures));
+  MODELS.set(key, model);
+  return model;
+}
+
+/** Quilts of these sorts, as far as chance is concerned: how closely counted damage keeps to its mean. */
+const DUE = SORTS.map((sort) => outlookOf(evidenceOf(sort), lifePrior(SHIPPED)).due);
+
+const priorOf = oncePer(lifePrior);
+
 /** The true life of a quilt in a world whose figures are the shipped ones times `factors`. */
-const trueLife = ({ grades, use, machine }: Sort, world: Figures, random: Random): number => {
-  const rate = world.number(`life.rate.${use}`) * random.lognormal(1, 0.15);
-  const wear = machine ? 1 / world.number('life.times.machine_wash') : 1;
-  const due = grades.map((grade) => {
-    const figure = world.figure(`life.repair_due.${GRADES[grade]}`);
-    return random.lognormal(figure.likely, figure.spread ?? 0);
-  });
-  return Math.min(...due) / (rate * wear);
+const trueLife = (sort: Sort, world: Figures, random: Random): number => {
+  const { rate, alternatives } = paceOf(sort, world);
+  const regime = {
+    name: '',
+    rate,
+    wear: { known: 12 },
+    units: 100,
+    joins: 180,
+    inspected: 0,
+    kinds: sort.grades.map((grade) => ({ grade, share: 1 / sort.grades.length })),
+  };
+  const due = DUE[SORTS.indexOf(sort)];
+  if (due === undefined) throw new Error('no such sort');
+  const wear = wearUntil(drawQuilt(priorOf(world), regime, random), drawnMark({ due }, random));
+  return wear / (rate * (alternatives[0]?.wear ?? 1) * random.lognormal(1, 0.15));
 };
 
 /** Follow-ups at half a year, one, two and then every other year, for as long as the quilt has been out. */
@@ -178,8 +205,8 @@ describe('learning from a simulated studio', () => {
       expect(share).toBeGreaterThanOrEqual(LEAST);
       expect(share).toBeLessThanOrEqual(MOST);
     }
-    // The average distance to the truth shrinks by more than a third.
-    expect(left / before).toBeLessThan(0.65);
+    // The average distance to the truth shrinks by more than a quarter: cloth and thread of one quilt are hard to tell apart.
+    expect(left / before).toBeLessThan(0.75);
     expect(smallest).toBeGreaterThan(60);
   });
 

@@ -77,7 +77,7 @@ function yearsBlocks(writing: Writing, life: AnswerOption['estimates']['life_yea
       name: writing.say(`columns.${treatment}`),
       low: each.low,
       high: each.high,
-      words: isForecast(each) ? yearsRange(each) : 'no time can be given',
+      words: yearsRange(each),
     })),
     { horizon: life.horizon, wanted: writing.situation.quiltCase.client.wanted_years },
   );

@@ -1,6 +1,7 @@
 import type { Treatment } from '../../casebook/scales.ts';
 import type { AnswerEstimates, AnswerPlan } from '../../decision/answer-model.ts';
 import { formatMoney, whole } from '../../quantities/rounding.ts';
+import { DUE_NOW } from '../phrases.ts';
 import { ACTION_WORDS, counted, USE_WORDS } from './labels.ts';
 import { type PageStyle, row } from './layout.ts';
 
@@ -8,7 +9,7 @@ import { type PageStyle, row } from './layout.ts';
 export function yearsRange({ low, high, horizon }: AnswerEstimates['life_years']): string {
   const whole = (value: number): string =>
     value < 2 ? String(Math.round(value * 10) / 10) : String(Math.round(value));
-  if (high <= 0) return 'no forecast: until handled';
+  if (high <= 0) return DUE_NOW;
   if (low >= horizon) return `more than ${horizon} years`;
   if (high >= horizon) return `${whole(low)} to more than ${horizon} years`;
   return `${whole(low)} to ${whole(high)} years`;

@@ -1,79 +1,81 @@
 import { GRADES } from '../../casebook/scales.ts';
 import type { Figures } from '../../figures/model.ts';
+import { FRAGILE } from './model.ts';
 
-/** What the trade can judge, from figures.yaml under `life`. Wear in wear-years. */
+interface Lognormal {
+  readonly median: number;
+  readonly spread: number;
+}
+
+/** What the trade can judge, from figures.yaml under `life`. Lives in wear-years, spreads on the log scale. */
 export interface LifePrior {
-  /** Share of an element whose failing calls for the next repair. */
+  /** Share of the quilt that is damaged when a repair is due, and never fewer parts than these. */
   readonly share: number;
-  /** Wear until that share fails, by grade: median and log-spread. The worst grade has none: no forecast is offered. */
-  readonly due: readonly { readonly median: number; readonly spread: number }[];
-  /** Weibull shape: median and log-spread. */
-  readonly shape: { readonly median: number; readonly spread: number };
+  readonly parts: number;
+  /** Power of the mean over the parts. */
+  readonly power: number;
+  /** Lives by grade; failing cloth counts as fragile. */
+  readonly cloth: readonly number[];
+  readonly thread: readonly number[];
+  readonly newWork: number;
+  /** Share of a seam's wear that is cloth tearing, by the grade of its weaker side. */
+  readonly torn: readonly number[];
+  readonly shape: Lognormal;
+  readonly differs: Readonly<Record<'cloth' | 'thread' | 'both' | 'fabric' | 'told_wear', number>>;
+  readonly clumped: Readonly<Record<'units' | 'seams' | 'ahead', number>>;
+  /** Chance that damage came of wear where nobody told the cause. */
+  readonly byWear: number;
+  readonly strongBesideWeak: number;
+  /** Growth of what is left open, as a share of its size in a wear-year. */
+  readonly openGrows: number;
   /** Wear so far where the history is unknown. */
   readonly unknownWear: {
-    readonly perYear: number;
-    readonly spread: number;
+    readonly perYear: Lognormal;
     readonly least: number;
-    readonly age: number;
-    readonly ageSpread: number;
+    readonly age: Lognormal;
   };
   /** Years beyond which nothing is said. */
   readonly horizon: number;
 }
 
 export function lifePrior(figures: Figures): LifePrior {
-  const spread = (id: string): number => figures.figure(id).spread ?? 0;
+  const number = (id: string): number => figures.number(`life.${id}`);
+  const lognormal = (id: string): Lognormal => ({
+    median: number(id),
+    spread: figures.figure(`life.${id}`).spread ?? 0,
+  });
+  // what is failing counts as fragile
+  const byGrade = (id: string): number[] =>
+    GRADES.map((_, grade) => number(`${id}.${GRADES[Math.min(grade, FRAGILE)]}`));
   return {
-    share: figures.number('life.repair_share'),
-    due: GRADES.filter((grade) => figures.has(`life.repair_due.${grade}`)).map((grade) => ({
-      median: figures.number(`life.repair_due.${grade}`),
-      spread: spread(`life.repair_due.${grade}`),
-    })),
-    shape: { median: figures.number('life.shape'), spread: spread('life.shape') },
-    unknownWear: {
-      perYear: figures.number('life.unknown_wear.per_year'),
-      spread: spread('life.unknown_wear.per_year'),
-      least: figures.number('life.unknown_wear.least'),
-      age: figures.number('life.unknown_wear.age'),
-      ageSpread: spread('life.unknown_wear.age'),
+    share: number('repair_share'),
+    parts: number('repair_parts'),
+    power: number('worst_counts'),
+    cloth: byGrade('repair_due'),
+    thread: GRADES.map((grade) => number(grade === 'sound' ? 'thread.sound' : 'thread.other')),
+    newWork: number('new_work'),
+    torn: byGrade('torn_by_cloth'),
+    shape: lognormal('shape'),
+    differs: {
+      cloth: number('differs.cloth'),
+      thread: number('differs.thread'),
+      both: number('differs.both'),
+      fabric: number('differs.fabric'),
+      told_wear: number('differs.told_wear'),
     },
-    horizon: figures.number('life.horizon'),
+    clumped: {
+      units: number('clumped.units'),
+      seams: number('clumped.seams'),
+      ahead: number('clumped.ahead'),
+    },
+    byWear: number('odds.by_wear'),
+    strongBesideWeak: number('times.strong_beside_weak'),
+    openGrows: number('open_grows'),
+    unknownWear: {
+      perYear: lognormal('unknown_wear.per_year'),
+      least: number('unknown_wear.least'),
+      age: lognormal('unknown_wear.age'),
+    },
+    horizon: number('horizon'),
   };
-}
-
-/** The cumulative hazard H already passed, for each of several shapes. */
-export interface PassedHazard {
-  /** ln H. */
-  readonly log: Float64Array;
-  readonly hazard: Float64Array;
-  /** ln of the probability 1 − e^−H of having failed. */
-  readonly logFailed: Float64Array;
-}
-
-// Plain loops: these run thousands of times in the first hundredths of a second, before anything is compiled for speed.
-export function passedHazard(log: Float64Array): PassedHazard {
-  const hazard = new Float64Array(log.length);
-  const logFailed = new Float64Array(log.length);
-  for (let i = 0; i < log.length; i++) {
-    const one = Math.exp(log[i] ?? 0);
-    hazard[i] = one;
-    logFailed[i] = Math.log(-Math.expm1(-one));
-  }
-  return { log, hazard, logFailed };
-}
-
-/** ln of each shape's weight times the binomial likelihood, up to a constant, of `failed` of `seen` at that shape. */
-export function weighedByEvidence(
-  logWeights: Float64Array,
-  failed: number,
-  seen: number,
-  { hazard, logFailed }: PassedHazard,
-): Float64Array {
-  const logs = new Float64Array(logWeights.length);
-  for (let i = 0; i < logs.length; i++) {
-    const whole = (seen - failed) * (hazard[i] ?? 0);
-    const likelihood = failed === 0 ? -whole : failed * (logFailed[i] ?? 0) - whole;
-    logs[i] = (logWeights[i] ?? 0) + likelihood;
-  }
-  return logs;
 }

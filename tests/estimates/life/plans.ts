@@ -1,5 +1,4 @@
 import type { Action } from '../../../src/casebook/scales.ts';
-import type { LifeContext } from '../../../src/estimates/life/plan-wear.ts';
 import type {
   SurveyedFamily,
   SurveyedJoins,
@@ -91,18 +90,3 @@ export function planOf(given: Given = {}): Plan {
     ...given.plan,
   };
 }
-
-export const context = (changes: Partial<LifeContext> = {}): LifeContext => ({
-  use: 'regular_bed',
-  history: [
-    { use: 'regular_bed', years: 10, washing: 'hand' },
-    { use: 'storage', years: 40 },
-  ],
-  ageYears: 50,
-  washing: 'hand',
-  directLight: false,
-  perforation: 0,
-  wantedYears: undefined,
-  gradeOdds: [0.25, 0.35, 0.22, 0.13, 0.05],
-  ...changes,
-});

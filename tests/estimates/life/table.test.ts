@@ -1,16 +1,38 @@
 import { describe, expect, it } from 'vitest';
 import { GRADES, type Grade, type Use } from '../../../src/casebook/scales.ts';
-import { elementWear, type Meets } from '../../../src/estimates/life/plan-wear.ts';
+import { lifePrior } from '../../../src/estimates/life/prior.ts';
 import { lifeModel } from '../../../src/estimates/life/remaining-life.ts';
+import { kept, kind, pace, quilt } from './quilts.ts';
 import { shippedFigures } from './shipped-figures.ts';
 
 const figures = shippedFigures();
+const model = lifeModel(lifePrior(figures));
+
+const USES = ['storage', 'display', 'guest_bed', 'regular_bed', 'child_bed'] as const;
+
+/** An ordinary quilt of one cloth: 100 units, 180 seams, 15 wear-years, not inspected. */
+function years(grade: Grade, use: Use) {
+  const one = quilt([kind(GRADES.indexOf(grade))]);
+  const { low, middle, high } = model.forecast(one, kept(one), pace(figures.number(`life.rate.${use}`)));
+  return [low, middle, high] as const;
+}
+
+/**
+ * What this project's own prototype of the model gave, low / middle / high: another program to the same description, no
+ * authority on quilts. Not offered: where the trade would not let such cloth be used so.
+ */
+const PROTOTYPE: Readonly<Record<string, readonly string[]>> = {
+  sound: ['50 / 50 / 50', '19.3 / 37.9 / 50', '9.7 / 19.0 / 33.1', '3.1 / 6.1 / 10.6', '1.3 / 2.6 / 4.6'],
+  worn: ['40.5 / 50 / 50', '12.6 / 24.6 / 43.0', '6.3 / 12.3 / 21.5', '2.0 / 3.9 / 6.9', '0.9 / 1.7 / 3.0'],
+  weak: ['15.7 / 31.2 / 50', '4.9 / 9.8 / 17.8', '2.5 / 4.9 / 8.9', '0.8 / 1.6 / 2.9'],
+  fragile: ['7.0 / 13.2 / 23.5', '2.2 / 4.1 / 7.3'],
+};
 
 /**
  * Years to the next repair by fragility as planned and intended use: expert judgement, common practice, no source.
  * Cells the trade does not offer are left out. Supported: weak cloth on a guest bed, fragile cloth on display.
  */
-const TABLE: readonly (readonly [Grade, Use, number, number])[] = [
+const TRADE: readonly (readonly [Grade, Use, number, number])[] = [
   ['sound', 'storage', 50, Number.POSITIVE_INFINITY],
   ['sound', 'display', 30, 50],
   ['sound', 'guest_bed', 15, 30],
@@ -29,69 +51,38 @@ const TABLE: readonly (readonly [Grade, Use, number, number])[] = [
   ['fragile', 'display', 2, 8],
 ];
 
-const life = (grade: Grade, use: Use, meets: Partial<Meets> = {}, seams = false) => {
-  const index = GRADES.indexOf(grade);
-  const supported = (grade === 'weak' && use === 'guest_bed') || (grade === 'fragile' && use === 'display');
-  const plain = { supported, stitched: false, strongBesideWeak: false, selfDestructing: false, ...meets };
-  const context = {
-    use,
-    history: undefined,
-    ageYears: undefined,
-    washing: 'hand',
-    directLight: false,
-    perforation: undefined,
-    wantedYears: undefined,
-    gradeOdds: undefined,
-  } as const;
-  const cloth = { name: 'cloth', grade: index, units: 64, wear: elementWear(plain, context, figures) };
-  return lifeModel(figures).remainingLife({
-    elements: seams ? [cloth, { ...cloth, name: 'seams' }] : [cloth],
-    wear: { known: 15 },
-    ratePerYear: figures.number(`life.rate.${use}`),
-    rateSpread: figures.figure(`life.rate.${use}`).spread ?? 0,
-    use,
-  });
-};
-
-describe('the trade’s table of remaining life', () => {
-  it.each(TABLE)('%s cloth for %s lies within its cell', (grade, use, low, high) => {
-    const { middle, horizon } = life(grade, use);
+describe('an ordinary quilt that nobody inspected', () => {
+  it.each(TRADE)('%s cloth for %s has its middle in the trade’s cell', (grade, use, low, high) => {
+    const [, middle] = years(grade, use);
     // a middle at the horizon means more than that
-    expect(middle).toBeGreaterThanOrEqual(Math.min(low, horizon) - 1e-9);
+    expect(middle).toBeGreaterThanOrEqual(Math.min(low, 50) - 1e-9);
     expect(middle).toBeLessThanOrEqual(high);
   });
 
-  it('counts the support those cells already contain only once', () => {
-    for (const [grade, use] of [
-      ['weak', 'guest_bed'],
-      ['fragile', 'display'],
-    ] as const) {
-      const without = life(grade, use, { supported: false });
-      expect(life(grade, use, { supported: true }).middle / without.middle).toBeCloseTo(1.5, 2);
+  it.each(Object.keys(PROTOTYPE) as Grade[])('%s cloth agrees with the prototype within 3 %%', (grade) => {
+    for (const [i, cell] of (PROTOTYPE[grade] ?? []).entries()) {
+      const use = USES[i];
+      if (use === undefined) throw new Error('more cells than uses');
+      const own = years(grade, use);
+      for (const [j, text] of cell.split(' / ').entries()) {
+        const expected = Number(text);
+        // the table is rounded to a tenth
+        expect(Math.abs((own[j] ?? 0) - expected), `${grade}, ${use}, ${cell}`).toBeLessThan(
+          0.03 * expected + 0.05,
+        );
+      }
     }
-    // elsewhere a full support adds half as much again: common practice, no source
-    expect(life('weak', 'display', { supported: true }).middle).toBeCloseTo(
-      1.5 * life('weak', 'display').middle,
-      1,
-    );
-    expect(life('sound', 'guest_bed', { supported: true }).middle).toBe(life('sound', 'guest_bed').middle);
   });
 
-  it('offers no years for failing cloth', () => {
-    const failing = life('failing', 'storage');
-    expect([failing.low, failing.middle, failing.high]).toEqual([0, 0, 0]);
-    expect(failing.weakestLink).toBe('cloth');
-    expect(failing.chance).toBeUndefined();
-    expect(failing.assumptions[0]).toContain('until it is next handled');
-  });
-
-  // With two elements alike the first of them to fail comes sooner than either: by 15 % at a log-spread of 0.29.
-  it('is shortened where a second element can fail first', () => {
-    for (const [grade, use] of TABLE) {
-      if (life(grade, use).high >= 50) continue;
-      const ratio = life(grade, use, {}, true).middle / life(grade, use).middle;
-      expect(ratio).toBeGreaterThan(0.8);
-      expect(ratio).toBeLessThan(0.9);
-    }
+  // The prototype again: weak cloth on a tenth of the top decides, as the trade's ten-percent rule wants.
+  it.each([
+    [0.05, 8.5],
+    [0.1, 7.5],
+    [0.3, 6.0],
+    [1, 4.9],
+  ])('weak cloth on %f of worn cloth, on a guest bed, has a middle of %f years', (share, expected) => {
+    const one = quilt(share === 1 ? [kind(2)] : [kind(1, 1 - share), kind(2, share)]);
+    const { middle } = model.forecast(one, kept(one), pace(0.32));
+    expect(Math.abs(middle / expected - 1)).toBeLessThan(0.04);
   });
 });

@@ -1,0 +1,133 @@
+import { weakerSides } from './grades.ts';
+import { type PlannedQuilt, type SeamShares, WEAK } from './model.ts';
+import type { LifePrior } from './prior.ts';
+
+/** A part of a planned quilt that gives way by one hazard: cloth's and thread's together. */
+export interface Term {
+  /** Words for a client. */
+  readonly name: string;
+  /** Share of the seams, where it is of seams; else share of the quilt's damage. */
+  readonly weight: number;
+  readonly seam: boolean;
+  /** Kind whose cloth it hangs by; undefined for other cloth of the quilt, which has the life of its grade. */
+  readonly kind: number | undefined;
+  readonly grade: number;
+  /** What multiplies the life of its cloth. */
+  readonly stretch: number;
+  /** How much of the hazards of its cloth and of its thread it meets. */
+  readonly cloth: number;
+  readonly thread: number;
+  /** True where its thread is new, or its cloth where it has no thread. */
+  readonly renewed: boolean;
+}
+
+/** A planned quilt as its terms, where its kinds of cloth have these grades. */
+export interface Terms {
+  readonly cloth: readonly Term[];
+  readonly seams: readonly Term[];
+  /** How much of the quilt's damage that of its seams is. */
+  readonly seamWeight: number;
+}
+
+const SOUND = 0;
+
+export function termsOf(plan: PlannedQuilt, grades: readonly number[], prior: LifePrior): Terms {
+  const beside = plan.sides.reduce((sum, { weight }) => sum + weight, 0);
+  const anySeams = Object.values(plan.seams).some((share) => share > 0);
+  const top = anySeams ? (1 - beside) / 2 : 1 - beside;
+  const parts = plan.parts.map((part) => {
+    const grade = grades[part.kind] ?? 0;
+    return { ...part, grade, stretch: part.stretch[grade] ?? 1 };
+  });
+  const cloth = parts.map(
+    ({ name, kind, share, grade, stretch }): Term => ({
+      ...ALL_CLOTH,
+      name,
+      weight: top * share,
+      kind,
+      grade,
+      stretch,
+    }),
+  );
+  const fresh: Term = { ...ALL_CLOTH, name: 'the new cloth', weight: top * plan.fresh, renewed: true };
+  const sides = plan.sides.map(
+    ({ name, weight, grade, fresh: renewed }): Term => ({
+      ...ALL_CLOTH,
+      name,
+      weight,
+      grade,
+      renewed,
+    }),
+  );
+  return {
+    cloth: [...cloth, fresh, ...sides].filter(({ weight }) => weight > 0),
+    seams: seamTerms(parts, plan, prior).filter(({ weight }) => weight > 0),
+    seamWeight: anySeams ? top : 0,
+  };
+}
+
+const ALL_CLOTH = {
+  seam: false,
+  kind: undefined,
+  grade: SOUND,
+  stretch: 1,
+  cloth: 1,
+  thread: 0,
+  renewed: false,
+} as const;
+
+interface Graded {
+  readonly kind: number;
+  readonly share: number;
+  readonly grade: number;
+  readonly stretch: number;
+}
+
+const SEAM_NAMES: Readonly<Record<keyof SeamShares, string>> = {
+  left: 'the old seams left as they are',
+  resewn: 'the resewn seams',
+  mixed: 'the seams between old cloth and new',
+  edge: 'the seams beside what is left open',
+  fresh: 'the new seams',
+};
+
+/** Seams by the cloth that is their weaker side: by that cloth they tear, and by their thread they open. */
+function seamTerms(parts: readonly Graded[], { seams, held }: PlannedQuilt, prior: LifePrior): Term[] {
+  const old = parts.reduce((sum, { share }) => sum + share, 0);
+  const weaker = old > 0 ? weakerSides(parts) : [];
+  const terms = parts.flatMap(({ kind, share, grade, stretch }, i) => {
+    const torn = prior.torn[grade] ?? 0;
+    // what is new, or gone, leaves the load to the old side
+    const beside = grade >= WEAK ? prior.strongBesideWeak : 1;
+    const term = (where: keyof SeamShares, weight: number, own: Partial<Term>): Term => ({
+      name: SEAM_NAMES[where],
+      weight: seams[where] * weight,
+      seam: true,
+      kind,
+      grade,
+      stretch,
+      cloth: torn,
+      thread: (1 - torn) * held,
+      renewed: false,
+      ...own,
+    });
+    const both = weaker[i] ?? 0;
+    const one = old > 0 ? share / old : 0;
+    return [
+      term('left', both, {}),
+      term('resewn', both, { renewed: true }),
+      term('mixed', one, { renewed: true, stretch: stretch * beside }),
+      term('edge', one, { stretch: stretch * beside }),
+    ];
+  });
+  const fresh: Term = {
+    ...ALL_CLOTH,
+    name: SEAM_NAMES.fresh,
+    weight: seams.fresh,
+    seam: true,
+    cloth: 0,
+    thread: held,
+    renewed: true,
+  };
+  return [...terms, fresh];
+}

@@ -26,6 +26,7 @@ const HOLES: HoleEstimate = {
   reused: 0,
   newCloth: 0,
   inherited: 0,
+  burden: 0,
   perforation: 0,
   byUnit: undefined,
   assumptions: [],

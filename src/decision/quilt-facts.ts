@@ -84,6 +84,7 @@ interface ToTreat {
   readonly knowledge: Knowledge;
 }
 
+// Without it the questions of three cases take 29 % more processor time.
 const treat = memo(32, ({ quilt, mustStay, knowledge, ...found }: ToTreat): Treating => {
   const { vocabulary, figures, rulebook } = knowledge;
   const judged = judgeGroups(quilt, mustStay ?? [], rulebook, found);

@@ -58,6 +58,7 @@ interface ToWork {
   readonly figures: Figures;
 }
 
+// Without it the questions of three cases take 17 % more processor time.
 const worksOf = memo(16, ({ plans, quilt, hung, opened, studio, figures }: ToWork): readonly Work[] => {
   const { units: system } = studio;
   const shared: Shared = {

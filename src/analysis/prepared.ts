@@ -6,7 +6,7 @@ import { situationOf } from '../decision/prepare.ts';
 import { type Reading, takeReading } from '../decision/quilt-facts.ts';
 import type { Situation } from '../decision/situation.ts';
 import type { Facts } from '../findings/fact.ts';
-import { once } from '../quantities/once.ts';
+import { once } from '../quantities/memo.ts';
 import { judgeWhateverThePlan } from '../rulebook/evaluate.ts';
 import type { Truth } from '../rulebook/kleene.ts';
 import type { Knowledge } from '../rulebook/knowledge.ts';

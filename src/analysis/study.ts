@@ -12,7 +12,7 @@ import type { Situation } from '../decision/situation.ts';
 import { type Ballot, castVotes } from '../decision/votes.ts';
 import { Words } from '../decision/wording.ts';
 import type { Facts } from '../findings/fact.ts';
-import { once } from '../quantities/once.ts';
+import { once } from '../quantities/memo.ts';
 import type { Knowledge } from '../rulebook/knowledge.ts';
 import type { Rule } from '../rulebook/model.ts';
 import type { Subjects } from '../rulebook/subjects.ts';

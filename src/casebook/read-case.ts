@@ -4,7 +4,13 @@ import { readYaml } from '../source/read-yaml.ts';
 import type { Path, Source } from '../source/source.ts';
 import { quoted, textOf } from '../source/spoken.ts';
 import { zodProblems } from '../source/zod-problems.ts';
-import { CHECKS, SECOND_LOOKS } from './checks/all.ts';
+import type { Check } from './checks/check.ts';
+import { checkDates, checkFollowups, checkTreated } from './checks/followups.ts';
+import { checkMaps } from './checks/maps.ts';
+import { checkPlaces } from './checks/places.ts';
+import { checkSize } from './checks/size.ts';
+import { checkAbsent, checkJoins, checkSums } from './checks/sums.ts';
+import { checkUnusual } from './checks/unusual.ts';
 import type { FindingReader, QuiltCase } from './model.ts';
 import { caseSchema } from './schema.ts';
 
@@ -141,3 +147,18 @@ const salvage = (schema: z.ZodType<QuiltCase>, value: unknown): QuiltCase | unde
   }
   return undefined;
 };
+
+/** Everything that is checked once each line on its own is right. */
+const CHECKS: readonly Check[] = [
+  checkMaps,
+  checkPlaces,
+  checkJoins,
+  checkSums,
+  checkSize,
+  checkDates,
+  checkFollowups,
+  checkTreated,
+];
+
+/** What is worth a second look, once nothing is wrong: neither faulty lines nor their stand-ins deserve one. */
+const SECOND_LOOKS: readonly Check[] = [checkAbsent, checkUnusual];

@@ -1,5 +1,5 @@
 import { TREATMENTS, type Treatment } from '../casebook/scales.ts';
-import { oncePerPair } from '../quantities/once.ts';
+import { oncePerPair } from '../quantities/memo.ts';
 import type { Rule } from '../rulebook/model.ts';
 import { decidingStep, type Fate, firstOf, type Outcome, type Step } from './outcome.ts';
 import type { Situation } from './situation.ts';

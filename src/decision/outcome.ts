@@ -1,6 +1,6 @@
 import type { QuiltCase } from '../casebook/model.ts';
 import { TREATMENTS, type Treatment } from '../casebook/scales.ts';
-import { once } from '../quantities/once.ts';
+import { once } from '../quantities/memo.ts';
 import { type Rule, STAGES, type Stage, type Standing } from '../rulebook/model.ts';
 import type { Force } from './precedence.ts';
 import type { Option, PlacedOption, Situation } from './situation.ts';

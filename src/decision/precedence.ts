@@ -1,6 +1,5 @@
 import type { Facts } from '../findings/fact.ts';
-import { judgeRule, judgeWhateverThePlan, traceRule } from '../rulebook/evaluate.ts';
-import type { Trace } from '../rulebook/evaluate-condition.ts';
+import { judgeRule, judgeWhateverThePlan, type Trace, traceRule } from '../rulebook/evaluate.ts';
 import { and, not, or, type Truth } from '../rulebook/kleene.ts';
 import type { Rule, Rulebook } from '../rulebook/model.ts';
 import type { Situation } from './situation.ts';

@@ -2,7 +2,7 @@ import type { QuiltCase } from '../casebook/model.ts';
 import { ACTIONS, type Action, USES, type Use } from '../casebook/scales.ts';
 import { foundFacts, plannedFacts } from '../findings/as-found.ts';
 import { type Facts, widest } from '../findings/fact.ts';
-import { familyFacts, unitFacts } from '../findings/group-facts.ts';
+import { familyFacts, unitFacts } from '../findings/fragility-facts.ts';
 import { latestLook } from '../findings/latest-look.ts';
 import { isPlaced } from '../findings/survey-groups.ts';
 import { surveyQuilt } from '../findings/survey-quilt.ts';

@@ -1,7 +1,6 @@
 import type { Facts } from '../findings/fact.ts';
 import type { GroupAction } from '../plans/model.ts';
-import { traceRule } from '../rulebook/evaluate.ts';
-import type { Trace } from '../rulebook/evaluate-condition.ts';
+import { type Trace, traceRule } from '../rulebook/evaluate.ts';
 import type { Truth } from '../rulebook/kleene.ts';
 import type { Knowledge } from '../rulebook/knowledge.ts';
 import type { Effects, Rule, Test } from '../rulebook/model.ts';

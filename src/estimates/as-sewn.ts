@@ -1,5 +1,5 @@
 import type { GroupAction, Plan } from '../plans/model.ts';
-import { oncePer } from '../quantities/once.ts';
+import { oncePer } from '../quantities/memo.ts';
 
 /**
  * Whether the edge is bound anew: wherever the layers were parted, since that takes the old binding off, and wherever a

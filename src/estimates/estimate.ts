@@ -1,8 +1,7 @@
 import type { Quilt, QuiltCase } from '../casebook/model.ts';
 import type { Figures } from '../figures/model.ts';
 import type { Plan } from '../plans/model.ts';
-import { memo } from '../quantities/memo.ts';
-import { once } from '../quantities/once.ts';
+import { memo, once } from '../quantities/memo.ts';
 import { fading } from './fading.ts';
 import { holes } from './holes/holes.ts';
 import type { SewingContext } from './holes/sewing.ts';

@@ -2,7 +2,7 @@ import type { Quilt } from '../casebook/model.ts';
 import type { Figures } from '../figures/model.ts';
 import type { Join } from '../piecework/model.ts';
 import type { Plan } from '../plans/model.ts';
-import { remembered } from '../quantities/once.ts';
+import { remembered } from '../quantities/memo.ts';
 import { setInLengths } from './holes/setting-in.ts';
 import { type Layout, oncePerTop } from './holes/sewing.ts';
 import { hasOld, topsOf } from './holes/tops.ts';

@@ -2,7 +2,7 @@ import type { FindingReader, FindingReading } from '../casebook/model.ts';
 import type { Problem } from '../problems/problem.ts';
 import { readArea, readLength } from '../quantities/length.ts';
 import { formatShare, readShare, readWeight } from '../quantities/measure.ts';
-import { oncePer } from '../quantities/once.ts';
+import { oncePer } from '../quantities/memo.ts';
 import { oneOf, quoted, textOf } from '../source/spoken.ts';
 import { suggest } from '../source/suggest.ts';
 import type { FindingDef, Kind, Vocabulary } from './vocabulary.ts';

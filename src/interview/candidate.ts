@@ -5,7 +5,7 @@ import { readCase } from '../casebook/read-case.ts';
 import { findingReader } from '../findings/read-answer.ts';
 import type { Vocabulary } from '../findings/vocabulary.ts';
 import type { Problem } from '../problems/problem.ts';
-import { oncePer, remembered } from '../quantities/once.ts';
+import { oncePer, remembered } from '../quantities/memo.ts';
 import { type Answers, ASIDE, answerAt, isGroup, leavesOf, UNKNOWN, withAnswer } from './answers.ts';
 import { layoutOf } from './layout-section.ts';
 import { badReference, REFERENCES } from './plain-question.ts';

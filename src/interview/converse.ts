@@ -1,7 +1,15 @@
 import type { Vocabulary } from '../findings/vocabulary.ts';
 import { type Answers, answerAt, mergedAnswers } from './answers.ts';
-import { type Disagreement, disagreementOf, faultAlone, wholeOf } from './disagree.ts';
-import { listOf, putAgain, questionMeant, shownOld } from './look-up.ts';
+import {
+  type Disagreement,
+  disagreementOf,
+  faultAlone,
+  listOf,
+  putAgain,
+  questionMeant,
+  shownOld,
+  wholeOf,
+} from './look-up.ts';
 import { plainQuestion } from './plain-question.ts';
 import {
   type Flaw,

@@ -1,5 +1,6 @@
 import type { Action, Treatment } from '../casebook/scales.ts';
 import type { Fact } from '../findings/fact.ts';
+import { isPlaced } from '../findings/survey-groups.ts';
 import type { SurveyedQuilt, UnitGroup } from '../findings/surveyed.ts';
 import type { Directions, Pattern } from '../piecework/model.ts';
 
@@ -49,4 +50,21 @@ export interface Plan extends PlanSpec {
   readonly gaps: PlanGaps;
   /** Whether backing or batting come off, so that hidden damage may show. */
   readonly opens: boolean;
+}
+
+/**
+ * Where some of a plan's actions are carried out; undefined where that cannot be told. On a map that does not show
+ * fabrics, groups of one state share their places: these are told only where the same is done to all of them.
+ */
+export function placesOf(
+  some: readonly GroupAction[],
+  all: readonly GroupAction[],
+): readonly string[] | undefined {
+  const places: string[] = [];
+  for (const { group } of some) {
+    const alike = all.every((other) => other.group.state !== group.state || some.includes(other));
+    if (group.where === undefined || !(isPlaced(group) || alike)) return undefined;
+    places.push(...group.where);
+  }
+  return places;
 }

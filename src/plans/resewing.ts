@@ -2,7 +2,7 @@ import type { Figures } from '../figures/model.ts';
 import type { SurveyedQuilt } from '../findings/surveyed.ts';
 import type { Join } from '../piecework/model.ts';
 import { joiningGeometry } from '../piecework/patterns.ts';
-import { oncePerPair, remembered } from '../quantities/once.ts';
+import { oncePerPair, remembered } from '../quantities/memo.ts';
 import type { Plan, PlanSpec } from './model.ts';
 
 type Amount = Omit<Plan['resewn'], 'by'>;

@@ -1,9 +1,7 @@
 import { Engine, type NestedCondition, type RuleResult, type TopLevelCondition } from 'json-rules-engine';
-import type { Fact, Facts } from '../findings/fact.ts';
-import { isSpan } from '../findings/fact.ts';
-import type { Operand } from './comparisons.ts';
-import { COMPARISON_NAMES, type ComparisonName, certainly, judge } from './comparisons.ts';
-import { type LeafReader, type Trace, trace } from './evaluate-condition.ts';
+import { type Fact, type Facts, isSpan } from '../findings/fact.ts';
+import { COMPARISON_NAMES, type ComparisonName, certainly, judge, type Operand } from './comparisons.ts';
+import { type LeafReader, type Trace, trace } from './evaluate.ts';
 import type { Condition, Rule } from './model.ts';
 
 /**

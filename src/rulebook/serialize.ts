@@ -1,7 +1,7 @@
 import { type Figure, figureSet, isFigureSet } from '../figures/model.ts';
 import type { FindingDef, Vocabulary } from '../findings/vocabulary.ts';
 import type { Place } from '../problems/problem.ts';
-import { once } from '../quantities/once.ts';
+import { once } from '../quantities/memo.ts';
 import type { Knowledge, TextFile } from './knowledge.ts';
 import type { Condition, Effects, PlanTarget, Rule, Rulebook, Test } from './model.ts';
 import { subjectsOfVocabulary } from './subjects.ts';

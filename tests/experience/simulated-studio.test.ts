@@ -13,7 +13,7 @@ import {
 } from '../../src/experience/life-evidence.ts';
 import { withFactors } from '../../src/experience/proposal.ts';
 import type { Figures } from '../../src/figures/model.ts';
-import { oncePer } from '../../src/quantities/once.ts';
+import { oncePer } from '../../src/quantities/memo.ts';
 import { kept, kind, quilt } from '../estimates/life/quilts.ts';
 import { type Random, seeded } from '../estimates/life/random.ts';
 import { shippedFigures } from '../estimates/life/shipped-figures.ts';

@@ -1,5 +1,5 @@
 import { describe, expect, it } from 'vitest';
-import { familyFacts, unitFacts } from '../../src/findings/group-facts.ts';
+import { familyFacts, unitFacts } from '../../src/findings/fragility-facts.ts';
 import { exactly } from './exactly.ts';
 import { family, sketch, surveyed } from './quilts.ts';
 

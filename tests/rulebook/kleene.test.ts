@@ -1,9 +1,7 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
-import type { Fact, Facts } from '../../src/findings/fact.ts';
-import { isSpan } from '../../src/findings/fact.ts';
-import { judgeRule } from '../../src/rulebook/evaluate.ts';
-import { trace, verdict } from '../../src/rulebook/evaluate-condition.ts';
+import { type Fact, type Facts, isSpan } from '../../src/findings/fact.ts';
+import { judgeRule, trace, verdict } from '../../src/rulebook/evaluate.ts';
 import { and, not, or, type Truth } from '../../src/rulebook/kleene.ts';
 import { facts, NUMBER_KEYS, rule, step, WORD_KEYS } from '../arbitraries/rules.ts';
 

@@ -1,7 +1,7 @@
 import { parentPort, workerData } from 'node:worker_threads';
 import type { CaseChange } from '../../analysis/compare.ts';
 import type { Problem } from '../../problems/problem.ts';
-import { once } from '../../quantities/once.ts';
+import { once } from '../../quantities/memo.ts';
 import type { Answered, Asked } from './in-order.ts';
 import { type Batch, Trial, type TrialData } from './trial.ts';
 

@@ -1,7 +1,10 @@
 import type { QuiltCase } from '../../casebook/model.ts';
+import { GRADES } from '../../casebook/scales.ts';
+import type { Figures } from '../../figures/model.ts';
 import { latestLook } from '../../findings/latest-look.ts';
 import { surveyQuilt } from '../../findings/survey-quilt.ts';
-import type { Answer } from '../answer-model.ts';
+import { normalQuantile } from '../../statistics/intervals.ts';
+import { type Answer, type HoldsIn, sameVerdict, type Verdict } from '../answer-model.ts';
 import type { DecisionContext } from '../context.ts';
 import { confirm } from '../decide.ts';
 import { evaluate } from '../evaluate.ts';
@@ -10,8 +13,7 @@ import { hazardStops } from '../safety.ts';
 import { countKnobs } from './count-variables.ts';
 import { checkNext, flips, wouldChange } from './counterfactuals.ts';
 import { findingKnobs, standingAlone } from './finding-variables.ts';
-import { holdsIn } from './robustness.ts';
-import { type Knob, Trials } from './variable.ts';
+import { type CaseValue, type Knob, Trials } from './variable.ts';
 
 export type Questioned = Pick<Answer, 'would_change' | 'check_next' | 'holds_in'>;
 
@@ -53,3 +55,79 @@ export async function question(settled: Settled, context: DecisionContext): Prom
     holds_in: holdsIn(alone, all, trials, context.knowledge.figures),
   };
 }
+
+/**
+ * In how many of a hundred plausible readings of the same quilt the answer is the same: grades a step off as often as
+ * two graders differ, counts from their sampling distribution, figures within their spread. Each reading draws from a
+ * fixed sequence, so the same case always gives the same count. What is unknown stays unknown.
+ */
+export function holdsIn(
+  quiltCase: QuiltCase,
+  knobs: readonly Knob[],
+  trials: Trials,
+  figures: Figures,
+): HoldsIn {
+  const base = trials.answer(quiltCase);
+  const of = figures.number('readings.of');
+  const known = knobs.filter((knob) => knob.who === 're-check' && knob.turns && knob.current !== undefined);
+  const others = new Map<string, { verdict: Verdict; times: number }>();
+  let same = 0;
+  for (let reading = 0; reading < of; reading += 1) {
+    const variant = known.reduce((sofar, knob, index) => {
+      const value = readAgain(knob, draw(reading, index), figures);
+      return value === knob.current ? sofar : knob.set(sofar, value);
+    }, quiltCase);
+    const verdict = trials.answer(variant);
+    if (sameVerdict(verdict, base)) same += 1;
+    else {
+      const key = `${verdict.standing} ${verdict.treatment}`;
+      others.set(key, { verdict, times: (others.get(key)?.times ?? 0) + 1 });
+    }
+  }
+  const otherwise = [...others.entries()]
+    .sort(([a, x], [b, y]) => y.times - x.times || (a < b ? -1 : 1))
+    .map(([, { verdict, times }]) => ({ ...verdict, times }));
+  return { of, same, otherwise };
+}
+
+/** What a second careful look might note, for a draw between 0 and 1. */
+function readAgain(knob: Knob, u: number, figures: Figures): CaseValue {
+  const { current, scale } = knob;
+  if (current === undefined) return false;
+  if (typeof current === 'string' && (GRADES as readonly string[]).includes(current))
+    return stepOff(current, u, figures);
+  if (typeof current !== 'number' || scale === undefined || current === 0 || knob.cost < 2) return current;
+  const inRange = (value: number): number => Math.min(scale.max, Math.max(scale.min, value));
+  if (scale.step === 1 && scale.marks.length === 0) return inRange(countAgain(knob, current, u, figures));
+  const spread = figures.figure('readings.figure').spread ?? 0;
+  const value = current * Math.exp(spread * normalQuantile(u));
+  return inRange(Math.round(value / scale.step) * scale.step);
+}
+
+/** One grade better or worse, each half as often as two graders differ. */
+function stepOff(grade: string, u: number, figures: Figures): string {
+  const off = figures.number('readings.one_step_off');
+  const step = u < off / 2 ? -1 : u > 1 - off / 2 ? 1 : 0;
+  const index = GRADES.indexOf(grade as (typeof GRADES)[number]) + step;
+  return GRADES[Math.min(GRADES.length - 1, Math.max(0, index))] ?? grade;
+}
+
+/** Open seams vary as in another sample of as many; units as often as one is misread. Normal in the middle, never below nothing. */
+function countAgain({ id, most: of }: Knob, count: number, u: number, figures: Figures): number {
+  const share = count / of;
+  const variance = id.startsWith('joins')
+    ? of * share * (1 - share)
+    : of * figures.number('readings.unit_misread');
+  return Math.max(0, Math.round(count + Math.sqrt(variance) * normalQuantile(u)));
+}
+
+/** A fixed sequence that fills the unit interval evenly for each knob: multiples of irrational steps. */
+function draw(reading: number, knob: number): number {
+  const step = Math.sqrt(PRIMES[knob % PRIMES.length] ?? 2) * (1 + Math.floor(knob / PRIMES.length) / 97);
+  const x = (reading + 1) * step + 0.5;
+  return Math.min(1 - 1e-6, Math.max(1e-6, x - Math.floor(x)));
+}
+
+const PRIMES = [
+  2, 3, 5, 7, 11, 13, 17, 19, 23, 29, 31, 37, 41, 43, 47, 53, 59, 61, 67, 71, 73, 79, 83, 89, 97, 101, 103,
+];

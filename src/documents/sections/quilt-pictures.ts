@@ -1,6 +1,6 @@
 import type { Action, UnitState } from '../../casebook/scales.ts';
 import type { Option } from '../../decision/situation.ts';
-import { placesOf } from '../../plans/places.ts';
+import { placesOf } from '../../plans/model.ts';
 import type { Section } from '../model.ts';
 import { fastenings } from '../pictures/fastenings.tsx';
 import { holeMap } from '../pictures/hole-map.tsx';

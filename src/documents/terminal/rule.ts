@@ -1,8 +1,9 @@
 import type { Remark } from '../../analysis/examined.ts';
 import { CODES } from '../../problems/codes.ts';
 import type { SaidCondition, SaidRule, SaidWording } from '../../rulebook/say-rule.ts';
-import { sentenceCase } from './labels.ts';
-import { bold, faint, type PageStyle, paragraph } from './layout.ts';
+import type { CitedSource } from '../../rulebook/sources.ts';
+import { counted, sentenceCase } from './labels.ts';
+import { bold, faint, heading, type PageStyle, paragraph } from './layout.ts';
 
 /** A rule as plain sentences, nested conditions as indented lines. */
 export function printRule(said: SaidRule, style: PageStyle): string {
@@ -88,3 +89,26 @@ export function printRemark(remark: Remark, style: PageStyle): string {
         ]),
   ].join('\n');
 }
+
+/** Every source under its kind, and under each source what rests on it. */
+export function printSources(sources: readonly CitedSource[], style: PageStyle): string {
+  return [
+    counted(sources.length, 'source'),
+    ...sources.flatMap((each, index, all) => {
+      const before = all[index - 1];
+      return [
+        ...(before !== undefined && kind(before) === kind(each) ? [] : [heading(kind(each), style)]),
+        paragraph(each.source, style, '  - ', '    '),
+        ...cited('rules', each.rules, style),
+        ...cited('findings', each.findings, style),
+        ...cited('figures', each.figures, style),
+      ];
+    }),
+  ].join('\n');
+}
+
+const kind = ({ evidence, from_memory }: CitedSource): string =>
+  `${sentenceCase(evidence)}${from_memory ? ', from memory' : ''}`;
+
+const cited = (what: string, names: readonly string[], style: PageStyle): string[] =>
+  names.length === 0 ? [] : [faint(paragraph(names.join(', '), style, `    ${what}: `, '      '), style)];

@@ -2,7 +2,7 @@ import type { SurveyedQuilt } from '../../findings/surveyed.ts';
 import type { Piecework, Point, Unit } from '../../piecework/model.ts';
 import { unitAt } from '../../piecework/reading.ts';
 import type { GroupAction } from '../../plans/model.ts';
-import { oncePer } from '../../quantities/once.ts';
+import { oncePer } from '../../quantities/memo.ts';
 import type { Layout } from './sewing.ts';
 
 /** Inches once round an outline. */

@@ -1,7 +1,7 @@
 import type { Action } from '../../casebook/scales.ts';
 import type { SurveyedQuilt } from '../../findings/surveyed.ts';
 import type { GroupAction, Plan } from '../../plans/model.ts';
-import { oncePerPair } from '../../quantities/once.ts';
+import { oncePerPair } from '../../quantities/memo.ts';
 
 /** What a needle through a unit meets once the plan is carried out: old cloth, old and new together, new, nothing. */
 export type Cloth = 'old' | 'covered' | 'new' | 'gone';

@@ -1,4 +1,4 @@
-import { remembered } from '../../quantities/once.ts';
+import { remembered } from '../../quantities/memo.ts';
 import {
   type Counts,
   type Damage,

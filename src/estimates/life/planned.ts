@@ -4,7 +4,7 @@ import type { Figures } from '../../figures/model.ts';
 import { clothIn, isCovered, isGone } from '../../findings/old-cloth.ts';
 import type { SurveyedQuilt } from '../../findings/surveyed.ts';
 import type { GroupAction, Plan } from '../../plans/model.ts';
-import { oncePerPair } from '../../quantities/once.ts';
+import { oncePerPair } from '../../quantities/memo.ts';
 import { type Fabric, fabricsIn, joinsOf } from './fabrics.ts';
 import {
   type ClothPart,

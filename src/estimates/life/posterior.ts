@@ -1,5 +1,5 @@
 import { GRADES } from '../../casebook/scales.ts';
-import { remembered } from '../../quantities/once.ts';
+import { remembered } from '../../quantities/memo.ts';
 import { accounts } from './evidence.ts';
 import { gradings } from './grades.ts';
 import type { Clock } from './hazard.ts';

@@ -3,7 +3,7 @@ import type { Use } from '../../casebook/scales.ts';
 import type { Figures } from '../../figures/model.ts';
 import type { SurveyedQuilt } from '../../findings/surveyed.ts';
 import type { Plan } from '../../plans/model.ts';
-import { once, oncePer, remembered } from '../../quantities/once.ts';
+import { once, oncePer, remembered } from '../../quantities/memo.ts';
 import type { HoleEstimate, LifeEstimate } from '../model.ts';
 import { evidenceOf } from './fabrics.ts';
 import { mostDamaged, type Outlook, wearCurve } from './forecast.ts';

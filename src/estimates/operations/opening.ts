@@ -1,5 +1,5 @@
 import type { Figures } from '../../figures/model.ts';
-import { oncePer } from '../../quantities/once.ts';
+import { oncePer } from '../../quantities/memo.ts';
 import { averaged, type Range, SWANSON, times } from '../../quantities/range.ts';
 import { betaBinomial, productPercentile } from '../model.ts';
 import { panels } from '../panels.ts';

@@ -1,6 +1,5 @@
 import { counted } from '../../../documents/terminal/labels.ts';
-import { printHistory, printRule } from '../../../documents/terminal/rule.ts';
-import { printSources } from '../../../documents/terminal/sources.ts';
+import { printHistory, printRule, printSources } from '../../../documents/terminal/rule.ts';
 import { type Problem, ProblemError } from '../../../problems/problem.ts';
 import type { Knowledge } from '../../../rulebook/knowledge.ts';
 import { type Rule, STAGES } from '../../../rulebook/model.ts';

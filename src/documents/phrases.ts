@@ -41,7 +41,7 @@ const one = (years: number): { figure: string; unit: string } =>
 /** Whether there are any years to tell: where too much is left open, mending is due now. */
 export const isForecast = ({ high }: Life): boolean => high > 0;
 
-export const DUE_NOW = 'none: what is open needs mending now';
+export const DUE_NOW = 'no time at all: what is open needs mending now';
 
 /** "5 months to 3 years", "2 to 8 years", "more than 50 years". */
 export function yearsRange({ low, high, horizon }: Life): string {

@@ -134,7 +134,7 @@ describe('years of all options', () => {
     const ranges = [
       { name: 'Leave', low: 1, high: 4, words: '12 months to 4 years' },
       { name: 'Tie', low: 5, high: 50, words: '5 years to more than 50 years' },
-      { name: 'Frail', low: 0, high: 0, words: 'none: what is open needs mending now' },
+      { name: 'Frail', low: 0, high: 0, words: 'no time at all: what is open needs mending now' },
     ];
     const picture = lifeRanges('y', 'Years', ranges, { horizon: 50, wanted: 10 });
     const svg = renderToString(picture.svg);

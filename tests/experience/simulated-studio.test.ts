@@ -1,7 +1,7 @@
 import { describe, expect, it } from 'vitest';
 import type { Use } from '../../src/casebook/scales.ts';
+import { outlookOf } from '../../src/estimates/life/forecast.ts';
 import type { Pace, QuiltEvidence } from '../../src/estimates/life/model.ts';
-import { outlookOf } from '../../src/estimates/life/outlook.ts';
 import { lifePrior } from '../../src/estimates/life/prior.ts';
 import { lifeModel } from '../../src/estimates/life/remaining-life.ts';
 import { type LifeLearned, learnLife, type Weighable } from '../../src/experience/learned.ts';

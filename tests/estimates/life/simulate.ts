@@ -1,6 +1,5 @@
-import { type Outlook, wearCurve } from '../../../src/estimates/life/forecast.ts';
+import { type Outlook, outlookOf, wearCurve } from '../../../src/estimates/life/forecast.ts';
 import type { Kind, QuiltEvidence } from '../../../src/estimates/life/model.ts';
-import { outlookOf } from '../../../src/estimates/life/outlook.ts';
 import type { LifePrior } from '../../../src/estimates/life/prior.ts';
 import { blurred, survivalAt, yearsUntil } from '../../../src/estimates/life/years.ts';
 import { kept, pace } from './quilts.ts';

@@ -150,7 +150,7 @@ describe('follow-up and learning', { timeout: 120_000 }, () => {
     const before = fileOf('barley-strips.yaml');
     const wrong = await run('log', 'barley-strips', 'clozing seams', '2h');
     expect(wrong.code).toBe(2);
-    expect(wrong.err).toContain('closing seams from the front');
+    expect(wrong.err.replace(/\s+/g, ' ')).toContain('closing seams from the front');
     expect((await run('log', 'barley-strips', 'supports', 'soon')).err).toContain('cannot be read as hours');
     expect((await run('log', 'barley-strips', 'supports', '0h')).code).toBe(2);
     expect(fileOf('barley-strips.yaml')).toBe(before);

@@ -2,9 +2,8 @@ import type { Figures } from '../figures/model.ts';
 import type { Plan } from '../plans/model.ts';
 import { sumIndependent, timesShared } from '../quantities/range.ts';
 import type { Circumstances, HoursEstimate } from './model.ts';
-import { EDGES, HIDDEN, LAYERS, OPENING } from './operations/opening.ts';
+import { EDGES, HIDDEN, LAYERS, OPENING, REPORT, SURVEY } from './operations/opening.ts';
 import { counted, jobOf, type Operation, treated } from './operations/operation.ts';
-import { REPORT, SURVEY } from './operations/paperwork.ts';
 import { SEAMS, UNITS } from './operations/units.ts';
 
 /** Work at the bench, in the order it goes. */

@@ -1,6 +1,6 @@
 import { describe, expect, it } from 'vitest';
 import type { CaseChange } from '../../src/analysis/compare.ts';
-import { printTried } from '../../src/documents/terminal/tried.ts';
+import { printTried } from '../../src/documents/terminal/coverage.ts';
 
 const change: CaseChange = {
   case: 'barley-strips',

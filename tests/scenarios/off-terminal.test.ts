@@ -251,7 +251,7 @@ describe('a studio from the start', () => {
     expect((await run(studio, 'cases', '--treatment', 'ties')).err).toContain('did you mean "tie"');
 
     expect((await run(studio, 'explain', 'bad-name')).out).toContain('letters, digits and dashes');
-    expect((await run(studio, 'explain', 'damp')).out).toContain('back of the hand');
+    expect((await run(studio, 'explain', 'damp')).out).toContain('back of a gloved hand');
     expect(await run(studio, 'explain', 'dampp')).toMatchObject({ code: 2, out: '' });
     expect((await run(studio, 'rules', 'show', 'mould-dries-firts')).err).toContain(
       'did you mean "mould-dries-first"',

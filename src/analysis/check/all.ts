@@ -2,9 +2,8 @@ import type { Rule } from '../../rulebook/model.ts';
 import type { Check, Examination, Examined, Remark } from '../examined.ts';
 import { contradictions } from './contradictions.ts';
 import { gaps } from './gaps.ts';
-import { subsumed, truth } from './subsumed.ts';
+import { subsumed, truth, unknowable } from './subsumed.ts';
 import { thresholds } from './thresholds.ts';
-import { unknowable } from './unknowable.ts';
 
 /** Dates that cannot be right, and rules that the day asked for leaves out. */
 const dates: Check = ({ book, rules, asOf }) => ({

@@ -1,7 +1,7 @@
 import type { VNode } from 'preact';
 import { renderToString } from 'preact-render-to-string';
 import type { Page, PageSection, Piece, Section, Sheet } from '../model.ts';
-import { escaped, stepPicture } from '../pictures/step-picture.ts';
+import { escaped, stepPicture } from '../pages/survival-section.ts';
 import { BlockView } from './blocks.tsx';
 import { STYLE } from './style.ts';
 

@@ -1,12 +1,20 @@
 import { GRADES } from '../../casebook/scales.ts';
 import { remembered } from '../../quantities/memo.ts';
 import { accounts } from './evidence.ts';
-import { gradings } from './grades.ts';
 import type { Clock } from './hazard.ts';
 import type { PastWear, QuiltEvidence } from './model.ts';
 import type { LifePrior } from './prior.ts';
-import { evenNodes, logSum, type Node } from './quadrature.ts';
-import { type Search, type Start, threadNodes, type Weighing, weighKind } from './weighing.ts';
+import { gradings } from './terms.ts';
+import {
+  evenNodes,
+  logSum,
+  type Node,
+  type Search,
+  type Start,
+  threadNodes,
+  type Weighing,
+  weighKind,
+} from './weighing.ts';
 
 /** What one quilt may be like. All its plans are forecast from the same likenesses. */
 export interface Likeness {

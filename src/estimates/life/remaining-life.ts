@@ -27,7 +27,7 @@ import { blurred, type WearCurve, yearsUntil } from './years.ts';
  *
  * and the hazard it has passed is L ÷ ((1 + r/A)^k − 1) (hazard.ts). Seams give way by thread or by cloth, as these
  * compete (terms.ts). What was found damaged weighs the latents (evidence.ts, posterior.ts); they are summed over fixed
- * nodes (quadrature.ts), never sampled. A repair is due when the damage of the whole quilt (damage.ts) passes a mark
+ * nodes (weighing.ts), never sampled. A repair is due when the damage of the whole quilt (damage.ts) passes a mark
  * (due.ts), what was left open counting from the first day (forecast.ts). Wear becomes years by the pace of the intended
  * use (pace.ts, years.ts).
  */

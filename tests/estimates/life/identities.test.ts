@@ -9,7 +9,7 @@ import {
 import { DUE, growth, passed } from '../../../src/estimates/life/hazard.ts';
 import { posterior } from '../../../src/estimates/life/posterior.ts';
 import { lifePrior } from '../../../src/estimates/life/prior.ts';
-import { hillNodes } from '../../../src/estimates/life/quadrature.ts';
+import { hillNodes } from '../../../src/estimates/life/weighing.ts';
 import { kind, quilt } from './quilts.ts';
 import { shippedFigures } from './shipped-figures.ts';
 

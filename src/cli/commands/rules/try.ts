@@ -1,6 +1,6 @@
 import { resolve } from 'node:path';
 import type { CaseChange } from '../../../analysis/compare.ts';
-import { printTried } from '../../../documents/terminal/tried.ts';
+import { printTried } from '../../../documents/terminal/coverage.ts';
 import { ProblemError } from '../../../problems/problem.ts';
 import { allCasePlaces } from '../../../store/case-files.ts';
 import { type Action, asOf, studioOptions, type Typed, textOption } from '../../command.ts';

@@ -1,4 +1,5 @@
 import { beforeAll, describe, expect, it } from 'vitest';
+import type { QuiltCase } from '../../src/casebook/model.ts';
 import { decideQuick } from '../../src/decision/decide.ts';
 import { compareAnswers } from '../../src/decision/questions/compare.ts';
 import { printComparison } from '../../src/documents/terminal/comparison.ts';
@@ -26,10 +27,18 @@ const isBare = (text: string): boolean => states(text) && !RESTS_ON.test(flat(te
 
 /** Finished work, so that reports are read too. */
 const FINISHED = ['foundry-row-fourpatch', 'almond-lane-squares'];
+/** Two years in the shade are less than one in the sun. */
+const inTheSun = (): QuiltCase => {
+  const shaded = shippedCase('term-time-squares.yaml');
+  const findings = { ...shaded.survey.findings, direct_light: true };
+  return { ...shaded, case: IN_THE_SUN, survey: { ...shaded.survey, findings } };
+};
+const IN_THE_SUN = 'term-time-squares-in-the-sun';
+
 const texts: { where: string; kind: string; text: string }[] = [];
 
 beforeAll(async () => {
-  for (const quiltCase of [...CASE_FILES.map(shippedCase), ...FINISHED.map(demoCase)]) {
+  for (const quiltCase of [...CASE_FILES.map(shippedCase), inTheSun(), ...FINISHED.map(demoCase)]) {
     const { client } = quiltCase;
     const stored = { ...quiltCase, client: { ...client, intended_use: 'storage' as const } };
     const [before, after] = [quiltCase, stored].map((each) => decideQuick(each, context).answer);
@@ -69,7 +78,7 @@ describe('a repair that may not last two years', () => {
     ['terminal', 'Because'],
     ['decision', 'Why'],
   ])('says so beside the advice: %s', (kind, reasons) => {
-    const told = flat(texts.find(({ where }) => where === `term-time-squares, ${kind}`)?.text ?? '');
+    const told = flat(texts.find(({ where }) => where === `${IN_THE_SUN}, ${kind}`)?.text ?? '');
     const warning = told.indexOf('it may need mending again within a year or so');
     expect(warning).toBeGreaterThan(told.indexOf(kind === 'terminal' ? 'Go ahead' : 'Our advice'));
     expect(told.slice(warning)).toContain(` ${reasons} `);

@@ -131,8 +131,10 @@ const table = (rows: readonly Row[]): string =>
     ),
   ].join('\n');
 
-/** A share of 80 % in so many quilts has a standard error of 4 % in the short tier and 0.9 % in the long; the model is a little too wide where several
- * kinds of cloth lie together, and a little too narrow where there are few units. */
+/**
+ * A share of 80 % in so many quilts has a standard error of 4 % in the short tier and 0.9 % in the long. The model is a
+ * little too wide where several kinds of cloth lie together, and a little too narrow where there are few units.
+ */
 const [LEAST, MOST] = FULL ? [0.72, 0.91] : [0.64, 0.97];
 
 describe('calibration on simulated quilts', { timeout: 1_800_000 }, () => {

@@ -233,8 +233,11 @@ export const faultOf = (
   const alone = faultAlone(question, taken.answers, hearing.vocabulary);
   if (alone !== undefined) return alone;
   const after = { ...hearing, answers: taken.answers };
-  const split = disagreementOf(questionsOf(interview, after), after);
+  const questions = questionsOf(interview, after);
+  const split = disagreementOf(questions, after);
   if (split === undefined) return undefined;
+  // What is wrong further down a map is put right there: its rows are gone through to the last.
+  if (wholeOf(question, questions).at(-1)?.id !== question.id) return undefined;
   return split.parties.some(({ id }) => id !== question.id) ? undefined : split.problem;
 };
 

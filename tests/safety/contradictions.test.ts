@@ -7,7 +7,7 @@ import { FULL } from '../tiers.ts';
 import { contradictionsIn, NEVER, PAIRS } from './contradictions.ts';
 import { textsOf } from './papers.ts';
 
-const RUNS = FULL ? 3000 : 30;
+const RUNS = FULL ? 300 : 30;
 
 const FILES = ['cases', 'cases/demo'].flatMap((folder) =>
   readdirSync(folder)

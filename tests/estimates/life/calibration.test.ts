@@ -5,7 +5,7 @@ import { shippedFigures } from './shipped-figures.ts';
 import { outcomes, type Regime } from './simulate.ts';
 
 const prior = lifePrior(shippedFigures());
-const QUILTS = FULL ? 2000 : 100;
+const QUILTS = FULL ? 300 : 100;
 
 const [SOUND, WORN, WEAK, FRAGILE] = [0, 1, 2, 3];
 const UNKNOWN = { [SOUND]: 0.26, [WORN]: 0.37, [WEAK]: 0.23, [FRAGILE]: 0.14 };
@@ -135,7 +135,7 @@ const table = (rows: readonly Row[]): string =>
  * A share of 80 % in so many quilts has a standard error of 4 % in the short tier and 0.9 % in the long. The model is a
  * little too wide where several kinds of cloth lie together, and a little too narrow where there are few units.
  */
-const [LEAST, MOST] = FULL ? [0.72, 0.91] : [0.64, 0.97];
+const [LEAST, MOST] = FULL ? [0.7, 0.93] : [0.64, 0.97];
 
 describe('calibration on simulated quilts', { timeout: 1_800_000 }, () => {
   it('covers close to 80 % where every unit and seam is lived out as the model believes', () => {
@@ -158,7 +158,7 @@ describe('calibration on simulated quilts', { timeout: 1_800_000 }, () => {
 
   // Simulation-based calibration: where truths are drawn as the model draws them, their ranks are uniform.
   it('ranks the truth uniformly over ten bins, told and untold', () => {
-    const many = FULL ? 2000 : 400;
+    const many = FULL ? 600 : 400;
     for (const [i, regime] of [BASE, OWN[5], OWN[6]].entries()) {
       if (regime === undefined) throw new Error('no such regime');
       const bins = Array.from({ length: 10 }, () => 0);
@@ -169,7 +169,7 @@ describe('calibration on simulated quilts', { timeout: 1_800_000 }, () => {
       const chi = bins.reduce((sum, count) => sum + (count - many / 10) ** 2 / (many / 10), 0);
       console.log(`${regime.name}: ranks ${bins.join(' ')}, chi-squared ${chi.toFixed(1)} on 9`);
       // chi-squared on 9 degrees of freedom passes 27.9 once in a thousand (table value); the sums are close, not exact
-      expect(chi, regime.name).toBeLessThan(FULL ? 40 : 27.9);
+      expect(chi, regime.name).toBeLessThan(27.9);
     }
   });
 });

@@ -90,8 +90,21 @@ export class Texts {
     if (effect === 'condition' && gravest?.effects.stand === 'decline')
       return rule.effects.stand === 'decline' || rule.effects.refuseUse !== undefined;
     if (this.#outcome.treatment !== null) return true;
-    if (effect === 'offer') return rule.effects.stand !== undefined || rule.effects.refuseUse !== undefined;
+    if (effect === 'offer')
+      return (
+        rule.effects.stand !== undefined || rule.effects.refuseUse !== undefined || this.#isAllowed(rule)
+      );
     return rule.effects.stand !== undefined || isBeforeWork(rule);
+  }
+
+  /** Where all that stands in the way is of one kind, a rule of that kind knows what is still possible. */
+  #isAllowed({ group }: Rule): boolean {
+    const gravest = this.#outcome.standingRules[0]?.effects.stand;
+    const against = this.#inForce.filter(
+      ({ effects }) =>
+        effects.refuseUse !== undefined || (gravest !== undefined && effects.stand === gravest),
+    );
+    return against.length > 0 && against.every((rule) => rule.group === group);
   }
 
   #say(rule: Rule, effect: SentenceEffect): string {

@@ -126,6 +126,19 @@ export const PAIRS: readonly Pair[] = [
     ],
   },
   {
+    name: 'too fragile for any bed / offered for a guest bed',
+    one: /\bbreaks when it is sat on or pulled over a bed\b/i,
+    other: /\bmended for a guest bed\b/i,
+    planted: [
+      'Cloth that is fragile breaks when it is sat on or pulled over a bed.',
+      'It can be mended for a guest bed or for display.',
+    ],
+    innocent: [
+      'Cloth that is fragile breaks when it is sat on or pulled over a bed.',
+      'It can be supported and shown flat.',
+    ],
+  },
+  {
     name: 'one price / a range',
     one: /\bone price\b/i,
     other: /\bwe ask \$/i,

@@ -1,6 +1,6 @@
 import type { QuiltCase } from '../../casebook/model.ts';
 import { type SayingStyle, sayValue } from '../../findings/say.ts';
-import { type FindingDef, pathOf } from '../../findings/vocabulary.ts';
+import { type FindingDef, pathOf, type Vocabulary } from '../../findings/vocabulary.ts';
 import type { Knowledge } from '../../rulebook/knowledge.ts';
 import type { Rulebook } from '../../rulebook/model.ts';
 import type { CaseValue, Knob } from './variable.ts';
@@ -38,6 +38,7 @@ export function findingKnobs(
   const ofQuilt = [...vocabulary.findings.values()].flatMap((def) => {
     const path = pathOf(def);
     if (path === undefined || def.per !== 'quilt' || (NEVER.has(def.id) && !also.has(def.id))) return [];
+    if (caseValueAt(quiltCase, path) === undefined && isNeedless(def, quiltCase, vocabulary)) return [];
     const own = marks.get(`finding.${def.id}`) ?? [];
     return [knobOf(def, { id: def.id, label: def.label, path, marks: own }, quiltCase, style)];
   });
@@ -52,6 +53,14 @@ export function findingKnobs(
   );
   return [...ofQuilt, ...ofFamilies];
 }
+
+/** Whether what is told leaves nothing to find out: a backing that is not there has no grade. */
+const isNeedless = (def: FindingDef, quiltCase: QuiltCase, vocabulary: Vocabulary): boolean =>
+  def.needless.some(({ finding, is }) => {
+    const other = vocabulary.findings.get(finding);
+    const path = other && pathOf(other);
+    return path !== undefined && caseValueAt(quiltCase, path) === is;
+  });
 
 /** A finding of the quilt, or of one fabric. */
 interface Asked {

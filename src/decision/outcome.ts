@@ -255,15 +255,25 @@ export function treatmentOfFirst(situation: Situation, fates: readonly Fate[]): 
   return level[0] && of(level[0]);
 }
 
+/** Of the plans that no rule tells apart, by name, those that last as long as the client wishes. */
+export function reachingTheWish(situation: Situation, fates: readonly Fate[]): string[] {
+  const level = narrowed(entriesLeft(situation, fates, all), () => false, STAGES.length);
+  return level.filter(({ key }) => key.at(STAGES.length) === 1).map(({ name }) => name);
+}
+
 const all = (): boolean => true;
 
 /**
  * Plans still level, step by step until that is `enough`, so that a value is worked out for no plan that an earlier step
  * has settled. The last step is the order of treatments.
  */
-function narrowed(plans: Entry[], enough: (level: readonly Entry[]) => boolean): Entry[] {
+function narrowed(
+  plans: Entry[],
+  enough: (level: readonly Entry[]) => boolean,
+  steps = VALUES.length,
+): Entry[] {
   let level = plans;
-  for (let step = 0; step < VALUES.length && !enough(level); step += 1) {
+  for (let step = 0; step < steps && !enough(level); step += 1) {
     const highest = Math.max(...level.map(({ key }) => key.at(step)));
     level = level.filter(({ key }) => key.at(step) === highest);
   }

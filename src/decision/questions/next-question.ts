@@ -3,6 +3,7 @@ import { traceRule } from '../../rulebook/evaluate.ts';
 import type { Verdict } from '../answer-model.ts';
 import type { DecisionContext } from '../context.ts';
 import { evaluate, verdictOf } from '../evaluate.ts';
+import { reachingTheWish } from '../outcome.ts';
 import { opening } from '../provisional.ts';
 import { takeReading } from '../quilt-facts.ts';
 import { leftOpen } from '../reasons.ts';
@@ -57,8 +58,41 @@ export class Bearings {
     const unnamed = askable.has(FABRICS) && Object.keys(alone.survey.families ?? {}).length === 0;
     if (telling.length > 0) return unnamed ? [FABRICS, ...telling] : telling;
     const waited = this.#waitedFor(alone);
-    if (waited.length === 0) return [];
-    return [...(unnamed ? [FABRICS] : []), ...this.#moving(waited, alone, open)];
+    const rules =
+      waited.length === 0 ? [] : [...(unnamed ? [FABRICS] : []), ...this.#moving(waited, alone, open)];
+    return [...new Set([...rules, ...this.#movingTheYears(alone, open)])];
+  }
+
+  /**
+   * Where a wish in years decides between plans, no rule waits for anything, yet washing and light together may carry a
+   * forecast across the wish. What moves the years is asked where other plans reach the wish with all of it at its worst
+   * than with all of it at its best; the cheapest to find out first.
+   */
+  #movingTheYears(quiltCase: QuiltCase, open: readonly Knob[]): string[] {
+    if (quiltCase.client.wanted_years === undefined || this.verdict(quiltCase).treatment === null) return [];
+    const moving = open.flatMap((knob) => {
+      const values = knob.likely.map(({ value }) => ({
+        value,
+        years: this.#years(knob.set(quiltCase, value)),
+      }));
+      const [worst, ...rest] = values.sort((a, b) => a.years - b.years);
+      const best = rest.at(-1);
+      return worst && best && worst.years < best.years ? [{ knob, worst, best }] : [];
+    });
+    const reaching = (end: 'worst' | 'best'): string => {
+      const all = moving.reduce((sofar, each) => each.knob.set(sofar, each[end].value), quiltCase);
+      const { situation, outcome } = evaluate(all, this.#context);
+      return reachingTheWish(situation, outcome.fates).join();
+    };
+    if (reaching('worst') === reaching('best')) return [];
+    return moving.sort((a, b) => a.knob.cost - b.knob.cost).map(({ knob }) => knob.id);
+  }
+
+  /** Years until the next repair after the plan that comes first; none where no plan is left. */
+  #years(quiltCase: QuiltCase): number {
+    const { situation, outcome } = evaluate(quiltCase, this.#context);
+    const best = outcome.best === undefined ? undefined : situation.options[outcome.best];
+    return best?.estimator.life().middle ?? 0;
   }
 
   /** Facts that rules wait for which could still change standing or treatment. */

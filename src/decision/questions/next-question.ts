@@ -1,15 +1,15 @@
 import type { QuiltCase } from '../../casebook/model.ts';
 import { traceRule } from '../../rulebook/evaluate.ts';
-import type { Verdict } from '../answer-model.ts';
+import type { Recommendation } from '../answer-model.ts';
 import type { DecisionContext } from '../context.ts';
-import { evaluate, verdictOf } from '../evaluate.ts';
+import { evaluate, recommendationOf } from '../evaluate.ts';
 import { reachingTheWish } from '../outcome.ts';
-import { opening } from '../provisional.ts';
-import { takeReading } from '../quilt-facts.ts';
-import { leftOpen } from '../reasons.ts';
-import { knobsOf } from './ask.ts';
+import { rulesThatCouldChange } from '../provisional.ts';
+import { deriveFacts } from '../quilt-facts.ts';
+import { undecidedTests } from '../reasons.ts';
+import { variablesOf } from './ask.ts';
 import { checkNext } from './counterfactuals.ts';
-import { type Knob, Trials } from './variable.ts';
+import { type Variable, VariantEvaluator } from './variable.ts';
 
 /** Stands among the names where no fabric of the top has been told: the rules ask of cloth all the time. */
 export const FABRICS = 'fabrics';
@@ -21,7 +21,7 @@ interface Found {
 }
 
 /** What an interview should ask next. One of these serves a whole sitting: a question passed over costs nothing. */
-export class Bearings {
+export class QuestionRanker {
   readonly #context: DecisionContext;
   #last: Found | undefined;
 
@@ -30,8 +30,8 @@ export class Bearings {
   }
 
   /** The answer if nothing more were asked. */
-  verdict(quiltCase: QuiltCase): Verdict {
-    return verdictOf(quiltCase, this.#context);
+  verdict(quiltCase: QuiltCase): Recommendation {
+    return recommendationOf(quiltCase, this.#context);
   }
 
   /**
@@ -52,9 +52,9 @@ export class Bearings {
   }
 
   #work(quiltCase: QuiltCase, askable: ReadonlySet<string>): readonly string[] {
-    const { alone, knobs } = knobsOf(quiltCase, this.#context);
-    const open = knobs.filter(({ id, current }) => current === undefined && askable.has(id));
-    const telling = checkNext(alone, open, new Trials(this.#context)).map(({ finding }) => finding);
+    const { alone, variables } = variablesOf(quiltCase, this.#context);
+    const open = variables.filter(({ id, current }) => current === undefined && askable.has(id));
+    const telling = checkNext(alone, open, new VariantEvaluator(this.#context)).map(({ finding }) => finding);
     const unnamed = askable.has(FABRICS) && Object.keys(alone.survey.families ?? {}).length === 0;
     if (telling.length > 0) return unnamed ? [FABRICS, ...telling] : telling;
     const waited = this.#waitedFor(alone);
@@ -68,24 +68,24 @@ export class Bearings {
    * forecast across the wish. What moves the years is asked where other plans reach the wish with all of it at its worst
    * than with all of it at its best; the cheapest to find out first.
    */
-  #movingTheYears(quiltCase: QuiltCase, open: readonly Knob[]): string[] {
+  #movingTheYears(quiltCase: QuiltCase, open: readonly Variable[]): string[] {
     if (quiltCase.client.wanted_years === undefined || this.verdict(quiltCase).treatment === null) return [];
-    const moving = open.flatMap((knob) => {
-      const values = knob.likely.map(({ value }) => ({
+    const moving = open.flatMap((variable) => {
+      const values = variable.likely.map(({ value }) => ({
         value,
-        years: this.#years(knob.set(quiltCase, value)),
+        years: this.#years(variable.set(quiltCase, value)),
       }));
       const [worst, ...rest] = values.sort((a, b) => a.years - b.years);
       const best = rest.at(-1);
-      return worst && best && worst.years < best.years ? [{ knob, worst, best }] : [];
+      return worst && best && worst.years < best.years ? [{ variable, worst, best }] : [];
     });
     const reaching = (end: 'worst' | 'best'): string => {
-      const all = moving.reduce((sofar, each) => each.knob.set(sofar, each[end].value), quiltCase);
+      const all = moving.reduce((sofar, each) => each.variable.set(sofar, each[end].value), quiltCase);
       const { situation, outcome } = evaluate(all, this.#context);
-      return reachingTheWish(situation, outcome.fates).join();
+      return reachingTheWish(situation, outcome.planOutcomes).join();
     };
     if (reaching('worst') === reaching('best')) return [];
-    return moving.sort((a, b) => a.knob.cost - b.knob.cost).map(({ knob }) => knob.id);
+    return moving.sort((a, b) => a.variable.cost - b.variable.cost).map(({ variable }) => variable.id);
   }
 
   /** Years until the next repair after the plan that comes first; none where no plan is left. */
@@ -98,20 +98,20 @@ export class Bearings {
   /** Facts that rules wait for which could still change standing or treatment. */
   #waitedFor(quiltCase: QuiltCase): readonly string[] {
     const { situation, ballot, outcome } = evaluate(quiltCase, this.#context);
-    const open = opening(situation, ballot, outcome);
-    const tests = open.flatMap((rule) => leftOpen(traceRule(rule, situation.facts)));
+    const open = rulesThatCouldChange(situation, ballot, outcome);
+    const tests = open.flatMap((rule) => undecidedTests(traceRule(rule, situation.facts)));
     return [...new Set(tests.map(({ key }) => key))];
   }
 
   /** What is not known and moves one of these facts, the cheapest to find out first. */
-  #moving(keys: readonly string[], quiltCase: QuiltCase, open: readonly Knob[]): string[] {
+  #moving(keys: readonly string[], quiltCase: QuiltCase, open: readonly Variable[]): string[] {
     const read = (variant: QuiltCase): string => {
-      const { found, planned } = takeReading(variant, this.#context);
+      const { found, planned } = deriveFacts(variant, this.#context);
       return JSON.stringify(keys.map((key) => found[key] ?? planned[key]));
     };
     const now = read(quiltCase);
     return open
-      .filter((knob) => knob.likely.some(({ value }) => read(knob.set(quiltCase, value)) !== now))
+      .filter((variable) => variable.likely.some(({ value }) => read(variable.set(quiltCase, value)) !== now))
       .sort((a, b) => a.cost - b.cost)
       .map(({ id }) => id);
   }

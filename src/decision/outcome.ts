@@ -2,15 +2,10 @@ import type { QuiltCase } from '../casebook/model.ts';
 import { TREATMENTS, type Treatment } from '../casebook/scales.ts';
 import { memoize } from '../quantities/memo.ts';
 import { type Rule, STAGES, type Stage, type Standing } from '../rulebook/model.ts';
+import { byGravity } from './gravity.ts';
 import type { ActiveRules } from './precedence.ts';
 import type { Option, PlacedOption, Situation } from './situation.ts';
 import type { Ballot, PlanVotes, Vote } from './votes.ts';
-
-/** Gravest first: decline outranks refer, refer outranks not yet, not yet outranks going ahead. */
-const STANDINGS: readonly Standing[] = ['decline', 'refer', 'not_yet', 'go_ahead'];
-
-/** Whether one standing is graver than another. */
-export const isGraver = (a: Standing, b: Standing): boolean => STANDINGS.indexOf(a) < STANDINGS.indexOf(b);
 
 /** What the rules leave of one plan. */
 export interface PlanOutcome {
@@ -125,12 +120,7 @@ function conclude(
   return { standing, nothingLeft, treatment: offered && preferred !== undefined ? preferred : null };
 }
 
-const byGravity = (a: Rule, b: Rule): number => gravity(a) - gravity(b);
-
 const never: ReadUndecided = () => false;
-
-/** 0 for the gravest standing a rule can set. */
-const gravity = (rule: Rule): number => STANDINGS.indexOf(rule.effects.stand ?? 'go_ahead');
 
 /** A case evaluated: all that an explanation is read from, and that questions start from. */
 export interface Settled {
@@ -184,12 +174,8 @@ export const newHolesInOldCloth = ({ estimator }: Option): number => {
 };
 
 /** A plan's value on each step but the last, higher is better. */
-const VALUES: readonly ((
-  option: Option,
-  planOutcome: PlanOutcome,
-  wantedYears: number | undefined,
-) => number)[] = [
-  ...STAGES.map((stage) => (_: Option, planOutcome: PlanOutcome) => planOutcome.weight(stage)),
+const VALUES: readonly ((option: Option, left: PlanOutcome, wantedYears?: number) => number)[] = [
+  ...STAGES.map((stage) => (_: Option, left: PlanOutcome) => left.weight(stage)),
   ({ estimator }, _, wanted) => (wanted === undefined || estimator.life().middle >= wanted ? 1 : 0),
   // Weighed by what the cloth bears: a hole in sound cotton is not one in fragile silk.
   ({ estimator }) => -estimator.holes().burden,
@@ -201,17 +187,17 @@ const VALUES: readonly ((
 class Key {
   readonly #values: (number | undefined)[] = [];
   readonly #option: Option;
-  readonly #planOutcome: PlanOutcome;
+  readonly #left: PlanOutcome;
   readonly #wantedYears: number | undefined;
 
-  constructor({ quiltCase }: Situation, option: Option, planOutcome: PlanOutcome) {
+  constructor({ quiltCase }: Situation, option: Option, left: PlanOutcome) {
     this.#option = option;
-    this.#planOutcome = planOutcome;
+    this.#left = left;
     this.#wantedYears = quiltCase.client.wanted_years;
   }
 
   at(step: number): number {
-    this.#values[step] ??= VALUES[step]?.(this.#option, this.#planOutcome, this.#wantedYears) ?? 0;
+    this.#values[step] ??= VALUES[step]?.(this.#option, this.#left, this.#wantedYears) ?? 0;
     return this.#values[step];
   }
 }

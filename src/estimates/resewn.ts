@@ -2,7 +2,6 @@ import type { Quilt } from '../casebook/model.ts';
 import type { Figures } from '../figures/model.ts';
 import type { Join } from '../piecework/model.ts';
 import type { Plan } from '../plans/model.ts';
-import { memoizeByKey } from '../quantities/memo.ts';
 import { hasOld, plannedTop } from './holes/planned-top.ts';
 import { setInLengths } from './holes/setting-in.ts';
 import { type Layout, oncePerTop } from './holes/sewing.ts';
@@ -37,15 +36,12 @@ const NONE: Resewn = {
  * they may be. Joins of a unit that is replaced belong to setting it in, and those of a unit taken out are sewn no more:
  * with a map, listed ones among them are left out; at most what is then left of the joins is resewn.
  */
-export const resewn = ({ quilt, actions, resewn: asked, pattern, directions }: Plan): Resewn => {
+export const resewn = ({ quilt, actions, resewn: asked }: Plan): Resewn => {
   if (asked.joins <= 0) return NONE;
   const layout: Layout = { plan: { quilt, actions }, tops: plannedTop({ quilt, actions }) };
   const placed = layout.tops.mapped || (quilt.counting === 'units' && quilt.joins.openAt.length > 0);
-  const key = `${asked.joins} ${asked.moved} ${asked.beside === undefined ? '' : `${pattern} ${directions}`}`;
-  return memoizeByKey(counted(layout), key, () => (placed ? onThePiecework : byMean)(layout, asked));
+  return (placed ? onThePiecework : byMean)(layout, asked);
 };
-
-const counted = oncePerTop(() => new Map<string, Resewn>());
 
 /** The joins left to sew again, and which of them are listed as open: once for all plans of the same top. */
 const sorted = oncePerTop(({ plan: { quilt }, tops }) => {

@@ -2,7 +2,6 @@ import type { Figures } from '../figures/model.ts';
 import type { SurveyedQuilt } from '../findings/surveyed.ts';
 import type { Join } from '../piecework/model.ts';
 import { joiningGeometry } from '../piecework/patterns.ts';
-import { memoizeByKey, memoizeByPair } from '../quantities/memo.ts';
 import type { Plan, PlanSpec } from './model.ts';
 
 type Amount = Omit<Plan['resewn'], 'by'>;
@@ -14,15 +13,6 @@ type Ditches = Pick<PlanSpec, 'joining' | 'pattern' | 'directions'>;
  * the answer stays provisional.
  */
 export const resewnJoins = (quilt: SurveyedQuilt, spec: Ditches, figures: Figures): Amount => {
-  const { joining, pattern, directions } = spec;
-  const key = joining === 'lines' ? `${pattern} ${directions}` : '';
-  return memoizeByKey(amounts(quilt, figures), key, () => amountOf(quilt, spec, figures));
-};
-
-/** Once for all plans whose lines run alike. */
-const amounts = memoizeByPair((_: SurveyedQuilt, __: Figures) => new Map<string, Amount>());
-
-const amountOf = (quilt: SurveyedQuilt, spec: Ditches, figures: Figures): Amount => {
   const { open = 0, inspected = 0, total, cloth = 0, openAt } = quilt.joins;
   if (open === 0 || inspected === 0) return { joins: open, moved: Math.min(open, cloth) };
   const { joins } = quilt.piecework;

@@ -1,6 +1,6 @@
 import { type JoiningLine, joiningGeometry } from '../../piecework/patterns.ts';
 import { closeness } from '../../quantities/length.ts';
-import { inOldCloth, placeHoles, type Tally } from './place-holes.ts';
+import { Landing } from './landing.ts';
 import { CLOTHS, type Cloth, hasOld } from './planned-top.ts';
 import { type Job, type Sewing, throughTheBack } from './sewing.ts';
 import { MM_PER_INCH, needleInUse, perforation, STITCHES } from './stitches.ts';
@@ -24,12 +24,11 @@ const quilting = ({
 export const sewLines = (job: Job): readonly Sewing[] => {
   const { plan, figures, context } = job;
   if (plan.joining !== 'lines') return [];
-  const geometry = joiningGeometry(plan.quilt.piecework, plan);
-  const { lines, length } = geometry;
+  const { lines, length } = joiningGeometry(plan.quilt.piecework, plan);
   const { kind, setting } = quilting(job);
   const perInch = STITCHES[kind].ground(setting);
   const newSide = figures.number('stitching.new_side_of_the_ditch');
-  const landing = placeHoles(job.tops, geometry, newSide, (tally) => landLines(lines, job, newSide, tally));
+  const landing = (job.tops.mapped ? onTheMap : byShares)(lines, job, newSide);
   const oldLines = context.oldFastenings?.kind === 'lines' && plan.sewnBy === 'hand';
   const reused = oldLines ? figures.number('stitching.reused.lines_by_hand') : 0;
   return [
@@ -38,7 +37,7 @@ export const sewLines = (job: Job): readonly Sewing[] => {
       amount: length,
       unit: 'in',
       punctures: [
-        ...inOldCloth(landing, 'face', perInch, reused, job.tops.mapped),
+        ...landing.inOldCloth(job, 'face', perInch, reused),
         { layer: 'new cloth', holes: landing.fresh * perInch, reused: 0 },
         ...throughTheBack(job, length * perInch, reused),
       ],
@@ -67,48 +66,49 @@ export const lowSide = (one: Cloth, other: Cloth, newSide: number): number => {
 /** On sashed quilts every seam has a strip on one side, and the strip is old cloth: it takes its half of the ditch. */
 const inStrips = ({ plan }: Job): number => (plan.quilt.piecework.kind === 'sashed' ? 0.5 : 0);
 
-/** Inches of line in old and in new cloth, from the map where there is one. */
-const landLines = (lines: readonly JoiningLine[], job: Job, newSide: number, tally: Tally): void =>
-  (job.tops.mapped ? onTheMap : byShares)(lines, job, newSide, tally);
-
-const onTheMap = (lines: readonly JoiningLine[], job: Job, newSide: number, tally: Tally): void => {
+/** Inches of line in old and in new cloth. */
+const onTheMap = (lines: readonly JoiningLine[], job: Job, newSide: number): Landing => {
+  const landing = new Landing();
   const { tops } = job;
   const strips = inStrips(job);
   for (const line of lines)
     for (const { units, length } of line.stretches) {
       const a = units[0];
       const b = units[1];
-      if (a === undefined) tally.add('old', length);
-      else if (b === undefined) tally.add(tops.at(a), length, a);
+      if (a === undefined) landing.add('old', length);
+      else if (b === undefined) landing.add(tops.at(a), length, a);
       else {
         const one = tops.at(a);
         const other = tops.at(b);
         const first = lowSide(one, other, newSide) * (1 - strips);
-        tally.add('old', length * strips);
-        tally.add(one, length * first, a);
-        tally.add(other, length * (1 - strips - first), b);
+        landing.add('old', length * strips);
+        landing.add(one, length * first, a);
+        landing.add(other, length * (1 - strips - first), b);
       }
     }
+  return landing;
 };
 
 /** By shares, as if the units of each kind lay anywhere. */
-const byShares = (lines: readonly JoiningLine[], job: Job, newSide: number, tally: Tally): void => {
+const byShares = (lines: readonly JoiningLine[], job: Job, newSide: number): Landing => {
+  const landing = new Landing();
   const { share } = job.tops;
   const strips = inStrips(job);
   let between = 0;
   let within = 0;
   for (const line of lines)
     for (const { units, length } of line.stretches) {
-      if (units.length === 0) tally.add('old', length);
+      if (units.length === 0) landing.add('old', length);
       else if (units.length === 1) within += length;
       else {
-        tally.add('old', length * strips);
+        landing.add('old', length * strips);
         between += length * (1 - strips);
       }
     }
   for (const one of CLOTHS) {
-    tally.add(one, within * share[one]);
+    landing.add(one, within * share[one]);
     for (const other of CLOTHS)
-      tally.add(one, 2 * between * share[one] * share[other] * lowSide(one, other, newSide));
+      landing.add(one, 2 * between * share[one] * share[other] * lowSide(one, other, newSide));
   }
+  return landing;
 };

@@ -1,5 +1,5 @@
 import { type JoiningPoint, joiningGeometry, type Place } from '../../piecework/patterns.ts';
-import { inOldCloth, placeHoles, type Tally } from './place-holes.ts';
+import { Landing } from './landing.ts';
 import { CLOTHS } from './planned-top.ts';
 import type { Job, Sewing } from './sewing.ts';
 import { throughTheBack } from './sewing.ts';
@@ -11,23 +11,20 @@ const counted = (count: number, kind: keyof typeof NAMES): string =>
   `${count} ${count === 1 ? kind.slice(0, -1) : kind}`;
 
 /** Which points of one kind of place enter which cloth; each point counts as one. */
-const landPoints = (
-  points: readonly JoiningPoint[],
-  place: Place,
-  { plan, tops }: Job,
-  tally: Tally,
-): void => {
+const landPoints = (points: readonly JoiningPoint[], place: Place, { plan, tops }: Job): Landing => {
+  const landing = new Landing();
   const cornerstones = plan.quilt.piecework.kind === 'sashed' && place === 'seam';
   const present = 1 - tops.share.gone;
   for (const point of points) {
     if (point.place !== place) continue;
-    if (cornerstones) tally.add('old', 1);
+    if (cornerstones) landing.add('old', 1);
     else if (tops.mapped) {
       let there = 0;
       for (const at of point.units) if (tops.at(at) !== 'gone') there += 1;
-      for (const at of point.units) tally.add(tops.at(at), 1 / there, at);
-    } else if (present > 0) for (const cloth of CLOTHS) tally.add(cloth, tops.share[cloth] / present);
+      for (const at of point.units) landing.add(tops.at(at), 1 / there, at);
+    } else if (present > 0) for (const cloth of CLOTHS) landing.add(cloth, tops.share[cloth] / present);
   }
+  return landing;
 };
 
 /**
@@ -36,19 +33,18 @@ const landPoints = (
  * In the middle of a unit the needle pierces the face.
  */
 export const sewPoints = (job: Job): readonly Sewing[] => {
-  const { plan, figures, context, tops } = job;
+  const { plan, figures, context } = job;
   if (plan.joining !== 'ties' && plan.joining !== 'tacks') return [];
-  const geometry = joiningGeometry(plan.quilt.piecework, plan);
-  const { points } = geometry;
+  const { points } = joiningGeometry(plan.quilt.piecework, plan);
   const each = STITCHES.tie.ground(
     figures.number(plan.joining === 'ties' ? 'stitching.tie' : 'stitching.tack'),
   );
   const reused = context.oldFastenings?.kind === 'ties' ? figures.number('stitching.reused.ties') : 0;
 
   const top = (place: Place, layer: 'face' | 'allowance'): Sewing['punctures'] => {
-    const landing = placeHoles(tops, geometry, place, (tally) => landPoints(points, place, job, tally));
+    const landing = landPoints(points, place, job);
     return [
-      ...inOldCloth(landing, layer, each, reused, tops.mapped),
+      ...landing.inOldCloth(job, layer, each, reused),
       { layer: 'new cloth', holes: landing.fresh * each, reused: 0 },
     ];
   };

@@ -1,5 +1,4 @@
 import type { Figures } from '../../figures/model.ts';
-import { memoizeByObject } from '../../quantities/memo.ts';
 import { averaged, plus, type Range, SWANSON, times } from '../../quantities/range.ts';
 import { betaBinomial, productPercentile } from '../model.ts';
 import { panels } from '../panels.ts';
@@ -67,9 +66,7 @@ const thoughtSound = ({ asked }: Job): number =>
 
 const SIDES = ['low', 'likely', 'high'] as const;
 
-/** Hours for them among so many units thought sound: the same for every plan that opens the quilt. */
-const expected = memoizeByObject((_: Figures) => new Map<number, ReturnType<Operation['work']>>());
-
+/** Hours for them among so many units thought sound. */
 const hiddenWork = (units: number, figures: Figures): ReturnType<Operation['work']> => {
   const share = figures.number('hours.hidden.share');
   const strength = figures.number('hours.hidden.strength');
@@ -95,10 +92,7 @@ export const HIDDEN: readonly Operation[] = [
     work: (job) => {
       const units = thoughtSound(job);
       if (!job.plan.opens || job.opened || units === 0) return undefined;
-      const known = expected(job.figures);
-      const work = known.get(units) ?? hiddenWork(units, job.figures);
-      known.set(units, work);
-      return work;
+      return hiddenWork(units, job.figures);
     },
   },
 ];

@@ -4,7 +4,6 @@ import type { Figures } from '../../figures/model.ts';
 import { joiningGeometry } from '../../piecework/patterns.ts';
 import type { GroupAction, Plan } from '../../plans/model.ts';
 import { readLength } from '../../quantities/length.ts';
-import { memoizeByObject } from '../../quantities/memo.ts';
 import { averaged, exactly, plus, type Range, repeated, times } from '../../quantities/range.ts';
 import { asSewn, isBoundAnew, isInReach } from '../as-sewn.ts';
 import type { Circumstances } from '../model.ts';
@@ -68,20 +67,13 @@ interface Rate {
   readonly length: number;
 }
 
-/** Units are read once, not plan by plan. */
-const rates = memoizeByObject((_: Figures) => new Map<string, Rate>());
-
 const rateOf = (figures: Figures, id: string): Rate => {
-  const known = rates(figures).get(id);
-  if (known !== undefined) return known;
   const [unit = '', per = ''] = figures.figure(id).unit.split(' per ');
   const inHours: Readonly<Record<string, number>> = { h: 1, min: 1 / 60 };
   const factor = inHours[unit];
   if (factor === undefined) throw new RangeError(`${id} is in "${unit}", not in h or min`);
   const length = readLength(per) ?? 1;
-  const rate = { each: times(figures.range(id), factor / length), length };
-  rates(figures).set(id, rate);
-  return rate;
+  return { each: times(figures.range(id), factor / length), length };
 };
 
 /**

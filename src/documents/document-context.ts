@@ -134,11 +134,11 @@ export class DocumentContext {
 
   value(id: string, fact: Fact): string {
     const def = this.papers.vocabulary.findings.get(id);
-    return def === undefined ? 'not known' : this.formatter(def, fact);
+    return def === undefined ? 'not known' : this.sayFact(def, fact);
   }
 
   /** A fact in the words of its definition, in the studio's units. */
-  formatter(def: Sayable, fact: Fact): string {
+  sayFact(def: Sayable, fact: Fact): string {
     return sayValue(def, fact, this.papers.studio);
   }
 

@@ -1,4 +1,3 @@
-import type { Recommendation } from '../decision/answer-model.ts';
 import { type FormatStyle, sayValue } from '../findings/say.ts';
 import { factOfOption, type Vocabulary } from '../findings/vocabulary.ts';
 import type { Disagreement } from './disagreement.ts';
@@ -7,15 +6,7 @@ import type { Grading } from './grading.ts';
 /** Words the pages need that live above this room. */
 export interface Formatter extends FormatStyle {
   readonly vocabulary: Vocabulary;
-  readonly standing: Readonly<Record<Recommendation['standing'], string>>;
-  readonly treatment: Readonly<Record<NonNullable<Recommendation['treatment']>, string>>;
 }
-
-/** "go ahead: tie it", "decline". */
-export const sayRecommendation = ({ standing, treatment }: Recommendation, formatter: Formatter): string =>
-  treatment === null
-    ? formatter.standing[standing]
-    : `${formatter.standing[standing]}: ${formatter.treatment[treatment]}`;
 
 /** One answer in words. */
 export const sayGrading = ({ value, def }: Grading, formatter: Formatter): string => {

@@ -5,7 +5,8 @@ import { readCase } from '../casebook/read-case.ts';
 import { contextOf } from '../decision/context.ts';
 import { certainDeclines } from '../decision/provisional.ts';
 import { QuestionRanker } from '../decision/questions/next-question.ts';
-import { counted, outcomeWords } from '../documents/terminal/labels.ts';
+import { sayRecommendation } from '../decision/words.ts';
+import { counted } from '../documents/phrases.ts';
 import { paragraph } from '../documents/terminal/layout.ts';
 import { findingReader } from '../findings/read-answer.ts';
 import type { Vocabulary } from '../findings/vocabulary.ts';
@@ -190,7 +191,7 @@ async function runSession(
       settled: async (open, { answers }) => {
         const { case: quiltCase } = validateAnswers(answers, vocabulary);
         const verdict = quiltCase === undefined ? undefined : bearings.verdict(quiltCase);
-        const answer = verdict === undefined || plan.unseen === true ? '' : `: ${outcomeWords(verdict)}`;
+        const answer = verdict === undefined || plan.unseen === true ? '' : `: ${sayRecommendation(verdict)}`;
         const later =
           textAt(answers, ['survey', 'seen']) === 'in hand' ? '' : ' Seeing the quilt in hand still may.';
         prompter.tell([

@@ -1,6 +1,6 @@
 import { input, search } from '@inquirer/prompts';
 import type { Variable } from '../decision/questions/variable.ts';
-import { sentenceCase } from '../documents/terminal/labels.ts';
+import { sentenceCase } from '../documents/phrases.ts';
 import { paragraph } from '../documents/terminal/layout.ts';
 import { CODES } from '../problems/codes.ts';
 import type { Problem } from '../problems/problem.ts';
@@ -92,7 +92,7 @@ async function valueFor(
         const fault = faultOf(`${variable.id}=${raw}`);
         return fault === undefined
           ? true
-          : paragraph(formatter(fault, variable), { color: false, width: terminal.width - 4 });
+          : paragraph(sayFault(fault, variable), { color: false, width: terminal.width - 4 });
       },
       theme: inputTheme(terminal.color),
     },
@@ -133,7 +133,7 @@ async function chosen(
 }
 
 /** A fault as one would say it across the table: by the finding's label, not by its name in case files. */
-const formatter = ({ what, cure, code }: Problem, { id, label }: Variable): string =>
+const sayFault = ({ what, cure, code }: Problem, { id, label }: Variable): string =>
   `${sentenceCase(what.replace(id.slice(id.indexOf('.') + 1), label).replace(/^[A-Z]\.|^joins\./, ''))}. ${cure ?? CODES[code].cure}`;
 
 /** Broken between words, under the mark before it: a prompt by itself breaks words. */

@@ -9,8 +9,9 @@ import {
   secondSurveyFile,
 } from '../casebook/second-survey.ts';
 import { contextOf } from '../decision/context.ts';
+import { sayRecommendation } from '../decision/words.ts';
 import { type Disagreements, disagreements, thatMatter } from '../experience/disagreement.ts';
-import { sayPairs, sayRecommendation, topicName } from '../experience/format.ts';
+import { sayPairs, topicName } from '../experience/format.ts';
 import { findingReader } from '../findings/read-answer.ts';
 import { type Problem, ProblemError } from '../problems/problem.ts';
 import { type OpenCase, openCase } from './case-store.ts';
@@ -105,9 +106,7 @@ export const jointLook = async (
   const matter = thatMatter(found);
   const data = disagreementsForScripts(found);
   if (matter.length === 0 && !found.onlyTogether) return { message: undefined, data };
-  const helpers = found.views.map(
-    ({ helper, verdict }) => `${helper}: ${sayRecommendation(verdict, formatter)}`,
-  );
+  const helpers = found.views.map(({ helper, verdict }) => `${helper}: ${sayRecommendation(verdict)}`);
   return {
     data,
     message: [

@@ -3,7 +3,6 @@ import { dirname, join, resolve } from 'node:path';
 import { fileURLToPath } from 'node:url';
 import type { StudioFile } from '../casebook/read-studio.ts';
 import type { StudioPractice } from '../decision/context.ts';
-import { STANDING_WORDS, TREATMENT_WORDS } from '../documents/terminal/labels.ts';
 import { defaultStudio } from '../estimates/price.ts';
 import type { Formatter } from '../experience/format.ts';
 import type { Figures } from '../figures/model.ts';
@@ -113,8 +112,6 @@ export const sayingOf = ({ knowledge, practice }: Studio): Formatter => ({
   vocabulary: knowledge.vocabulary,
   units: practice.settings.units,
   currency: practice.settings.currency,
-  standing: STANDING_WORDS,
-  treatment: TREATMENT_WORDS,
 });
 
 /** A case is named by its file, or by its name in the studio's cases folder. */

@@ -1,5 +1,6 @@
 import { TREATMENTS, USES } from '../../casebook/scales.ts';
-import { counted, STANDING_WORDS, TREATMENT_WORDS, USE_WORDS } from '../../documents/terminal/labels.ts';
+import { sayRecommendation, USE_WORDS } from '../../decision/words.ts';
+import { counted } from '../../documents/phrases.ts';
 import { bold, type PageStyle, paragraph } from '../../documents/terminal/layout.ts';
 import { ProblemError } from '../../problems/problem.ts';
 import { suggest } from '../../source/suggest.ts';
@@ -87,9 +88,8 @@ export function printListed(each: ListedCase | UnreadCase, style: PageStyle): st
     return [bold(each.case, style), paragraph(`does not read: ${first(each)}`, style, '  ')].join('\n');
   }
   const { title, standing, treatment, provisional, intended_use: use, updated, followup_due: due } = each;
-  const what = treatment === null ? '' : `: ${TREATMENT_WORDS[treatment]}`;
   const facts = [
-    `${STANDING_WORDS[standing]}${what}${provisional ? ' (provisional)' : ''}`,
+    `${sayRecommendation({ standing, treatment }, ': ')}${provisional ? ' (provisional)' : ''}`,
     use === null ? 'use not known' : (USE_WORDS[use] ?? use),
     ...(updated === null ? [] : [`updated ${updated}`]),
     ...(due === null ? [] : [`follow-up at ${due.months} months due since ${due.on}`]),

@@ -1,7 +1,7 @@
 import { mkdir, rename } from 'node:fs/promises';
 import { basename, dirname, join, resolve } from 'node:path';
 import { isDeepStrictEqual } from 'node:util';
-import { counted } from '../../documents/terminal/labels.ts';
+import { counted } from '../../documents/phrases.ts';
 import { bold, type PageStyle, paragraph } from '../../documents/terminal/layout.ts';
 import { ProblemError } from '../../problems/problem.ts';
 import { reasonOf } from '../../store/disk.ts';

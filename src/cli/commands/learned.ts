@@ -16,7 +16,7 @@ import { caseFiles } from '../../store/case-files.ts';
 import { openCase } from '../../store/case-store.ts';
 import { loadText } from '../../store/load-text.ts';
 import { saveText } from '../../store/save-text.ts';
-import { openStudio, relativeName, type Studio, sayingOf } from '../../store/studio.ts';
+import { openStudio, relativeName, type Studio } from '../../store/studio.ts';
 import { type Terminal, tellProblems } from '../../store/terminal.ts';
 import { refusePaper, writePage } from '../../store/write-out.ts';
 import { type Action, asOf, studioOptions, textOption } from '../command.ts';
@@ -44,7 +44,7 @@ export const action: Action = async (typed, terminal) => {
     terminal.out(JSON.stringify(forScripts(learned), null, 2));
     return 0;
   }
-  const page = learnedPage(learned, sayingOf(studio), prior.number('experience.least_cases'));
+  const page = learnedPage(learned, prior.number('experience.least_cases'));
   if (file === undefined) terminal.out(printPage(page, style));
   else await writePage(file, pageHtml(page), replace, terminal);
   return 0;

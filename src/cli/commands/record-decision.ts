@@ -3,7 +3,7 @@ import type { RecordedDecision } from '../../casebook/model.ts';
 import { TREATMENTS, type Treatment } from '../../casebook/scales.ts';
 import { overridesOf } from '../../decision/choice.ts';
 import type { Decision } from '../../decision/decide.ts';
-import { STANDING_WORDS, TREATMENT_WORDS } from '../../documents/terminal/labels.ts';
+import { STANDING_WORDS, TREATMENT_WORDS } from '../../decision/words.ts';
 import { type Problem, ProblemError } from '../../problems/problem.ts';
 import { suggest } from '../../source/suggest.ts';
 import type { OpenCase } from '../../store/case-store.ts';

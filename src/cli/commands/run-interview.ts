@@ -3,7 +3,8 @@ import { TOLD_DAMAGE } from '../../casebook/scales.ts';
 import type { Answer } from '../../decision/answer-model.ts';
 import { contextOf } from '../../decision/context.ts';
 import { decide } from '../../decision/decide.ts';
-import { counted, STANDING_WORDS, sentenceCase, TREATMENT_WORDS } from '../../documents/terminal/labels.ts';
+import { STANDING_WORDS, sayRecommendation } from '../../decision/words.ts';
+import { counted, sentenceCase } from '../../documents/phrases.ts';
 import { heading, type PageStyle, paragraph } from '../../documents/terminal/layout.ts';
 import { pathOf } from '../../findings/vocabulary.ts';
 import { isGroup } from '../../interview/answers.ts';
@@ -99,10 +100,11 @@ const becauseLines = ({ reasons }: Answer, style: PageStyle): string[] =>
 
 /** Where the quilt stands on what was found. */
 function whereItStands(answer: Answer, style: PageStyle): string[] {
-  const what = answer.treatment === null ? '' : `: ${TREATMENT_WORDS[answer.treatment]}`;
-  const standing = sentenceCase(STANDING_WORDS[answer.standing]);
   return [
-    heading(`${standing}${what}${answer.provisional ? ' (provisional)' : ''}`, style),
+    heading(
+      `${sentenceCase(sayRecommendation(answer, ': '))}${answer.provisional ? ' (provisional)' : ''}`,
+      style,
+    ),
     ...becauseLines(answer, style),
   ];
 }

@@ -3,7 +3,7 @@ import { join, resolve } from 'node:path';
 import { contextOf } from '../../decision/context.ts';
 import { decide } from '../../decision/decide.ts';
 import { differences } from '../../decision/expectation.ts';
-import { STANDING_WORDS, TREATMENT_WORDS } from '../../documents/terminal/labels.ts';
+import { sayRecommendation } from '../../decision/words.ts';
 import { type PageStyle, paragraph } from '../../documents/terminal/layout.ts';
 import { defaultStudio } from '../../estimates/price.ts';
 import { type Problem, ProblemError } from '../../problems/problem.ts';
@@ -37,8 +37,7 @@ export const action: Action = async (typed, terminal) => {
     terminal.err(paragraph(`The sample does not decide as it expects under these rules: ${told}.`, style));
     return 1;
   }
-  const what = answer.treatment === null ? '' : `, ${TREATMENT_WORDS[answer.treatment]}`;
-  const sentence = `The sample was decided and its check holds: ${STANDING_WORDS[answer.standing]}${what}.`;
+  const sentence = `The sample was decided and its check holds: ${sayRecommendation(answer)}.`;
   terminal.out([paragraph(sentence, style), '', next(given, demo)].join('\n'));
   return 0;
 };

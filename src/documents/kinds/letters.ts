@@ -1,4 +1,5 @@
 import { isSeenInHand } from '../../decision/safety.ts';
+import { STANDING_WORDS } from '../../decision/words.ts';
 import type { Standing } from '../../rulebook/model.ts';
 import type { DocumentContext } from '../document-context.ts';
 import { type Block, paragraph, type Section } from '../model.ts';
@@ -18,13 +19,6 @@ import {
 import { frame, type Kind } from './frame.ts';
 
 const REASONS = 3;
-
-const STANDING_WORDS: Readonly<Record<Standing, string>> = {
-  go_ahead: 'go ahead',
-  not_yet: 'not yet',
-  refer: 'refer to a specialist',
-  decline: 'decline',
-};
 
 const only =
   (standing: Standing) =>

@@ -60,7 +60,7 @@ function gradesSection(doc: DocumentContext): Section {
   const vocabulary = doc.papers.vocabulary.family;
   const said = (id: string, raw: Parameters<DocumentContext['value']>[1]): string => {
     const def = vocabulary.get(id);
-    return def === undefined ? 'not known' : doc.formatter(def, raw);
+    return def === undefined ? 'not known' : doc.sayFact(def, raw);
   };
   const rows = families.map((family) => ({
     name: `${family.letter}: ${clean(stated[family.letter]?.name ?? 'no name')}`,

@@ -1,3 +1,4 @@
+import { sayRecommendation } from '../../decision/words.ts';
 import type { Drift, FindingAgreement, GradingReport } from '../../experience/agreement.ts';
 import { byWeight, type Disagreement, type Disagreements } from '../../experience/disagreement.ts';
 import {
@@ -6,7 +7,6 @@ import {
   howToLook,
   sayGrading,
   sayPairs,
-  sayRecommendation,
   topicName,
 } from '../../experience/format.ts';
 import {
@@ -39,7 +39,7 @@ export const helpersPage = (report: HelpersReport, formatter: Formatter): Page =
     title: 'Helpers side by side',
     lead: `${listed([...helpers].sort())}, on ${counted(report.disagreements.length, 'quilt')} surveyed more than once.`,
     sections: [
-      answers(report, formatter),
+      answers(report),
       ...agenda(matter, report, formatter),
       harmless(all, formatter),
       agreementTable(report),
@@ -49,7 +49,7 @@ export const helpersPage = (report: HelpersReport, formatter: Formatter): Page =
   };
 };
 
-const answers = ({ disagreements }: HelpersReport, formatter: Formatter): PageSection => ({
+const answers = ({ disagreements }: HelpersReport): PageSection => ({
   title: 'What each helper’s survey leads to',
   pieces: [
     {
@@ -61,7 +61,7 @@ const answers = ({ disagreements }: HelpersReport, formatter: Formatter): PageSe
         views.map(({ helper, verdict }, index) => [
           index === 0 ? of : '',
           helper,
-          sayRecommendation(verdict, formatter),
+          sayRecommendation(verdict),
         ]),
       ),
     },
@@ -104,7 +104,7 @@ const item = (one: Disagreement, formatter: Formatter): Piece[] => {
   const { swings, tried, units } = one;
   const ends = new Map(
     swings.map((swing) => [
-      `${swing.helper}’s survey leads to “${sayRecommendation(swing.from, formatter)}”, and with ${swing.with}’s answer here to “${sayRecommendation(swing.to, formatter)}”.`,
+      `${swing.helper}’s survey leads to “${sayRecommendation(swing.from)}”, and with ${swing.with}’s answer here to “${sayRecommendation(swing.to)}”.`,
       swing,
     ]),
   );

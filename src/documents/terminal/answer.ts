@@ -7,10 +7,11 @@ import {
   stands,
   type WouldChange,
 } from '../../decision/answer-model.ts';
+import { sayRecommendation, TREATMENT_WORDS, USE_WORDS } from '../../decision/words.ts';
 import { FORECAST_NOTE } from '../../estimates/life/model.ts';
+import { counted, sentenceCase } from '../phrases.ts';
 import { sinceApprovalRows } from './comparison.ts';
 import { estimateRows, planSentence } from './estimates.ts';
-import { counted, outcomeWords, STANDING_WORDS, sentenceCase, TREATMENT_WORDS, USE_WORDS } from './labels.ts';
 import { faint, heading, type PageStyle, paragraph, row } from './layout.ts';
 
 /** A person keeps three reasons in mind; the rest are in --json and in the documents. */
@@ -61,8 +62,7 @@ function title(answer: Answer, { quilt }: QuiltCase, style: PageStyle): string[]
 }
 
 function recommendation(answer: Answer, style: PageStyle): string[] {
-  const standing = STANDING_WORDS[answer.standing];
-  const what = answer.treatment === null ? standing : `${standing}: ${TREATMENT_WORDS[answer.treatment]}`;
+  const what = sayRecommendation(answer, ': ');
   const later = answer.standing === 'not_yet' && answer.treatment !== null ? ` once that is settled` : '';
   return [
     heading(`${sentenceCase(what)}${later}${answer.provisional ? ' (provisional)' : ''}`, style),
@@ -153,7 +153,7 @@ function unknowns(answer: Answer, style: PageStyle): string[] {
 function ends(leads: CheckNext['could_lead_to']): string[] {
   const ways = new Map<string, string[]>();
   for (const each of leads) {
-    const end = outcomeWords(each);
+    const end = sayRecommendation(each);
     ways.set(end, [...(ways.get(end) ?? []), `“${each.value}”`]);
   }
   return [...ways].map(([end, values]) => `${values.join(' or ')} would lead to: ${end}`);
@@ -213,7 +213,9 @@ function chosenRows(answer: Answer, style: PageStyle): string[] {
 function firmnessRows(answer: Answer, style: PageStyle): string[] {
   const { would_change: changes, holds_in: holds } = answer;
   if (changes === null || holds === null) return [];
-  const otherwise = holds.otherwise.map((each) => `${counted(each.times, 'time')} ${outcomeWords(each)}`);
+  const otherwise = holds.otherwise.map(
+    (each) => `${counted(each.times, 'time')} ${sayRecommendation(each)}`,
+  );
   return [
     ...(answer.standing === 'decline' ? waysToYes(changes, style) : turns(changes, style)),
     heading(`The same in ${holds.same} of ${holds.of} simulated re-readings of this quilt`, style),
@@ -256,7 +258,7 @@ const led = (name: string, changes: readonly WouldChange[], style: PageStyle): s
 
 const line = ({ changes, ...then }: WouldChange, style: PageStyle): string =>
   paragraph(
-    `${sentenceCase(changes.map(({ label, from, to }) => `${label}: ${to} (now ${from})`).join('; and '))}. Then: ${outcomeWords(then)}.`,
+    `${sentenceCase(changes.map(({ label, from, to }) => `${label}: ${to} (now ${from})`).join('; and '))}. Then: ${sayRecommendation(then)}.`,
     style,
     '  - ',
   );

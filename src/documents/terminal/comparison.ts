@@ -1,10 +1,11 @@
 import { type Answer, type AnswerEstimates, type SinceApproval, wayOf } from '../../decision/answer-model.ts';
 import type { Comparison } from '../../decision/questions/compare.ts';
+import { STANDING_WORDS, sayRecommendation, TREATMENT_WORDS } from '../../decision/words.ts';
 import { FORECAST_NOTE } from '../../estimates/life/model.ts';
 import { decimal } from '../../quantities/measure.ts';
 import { formatMoney, whole } from '../../quantities/rounding.ts';
+import { sentenceCase } from '../phrases.ts';
 import { newHoles, yearsRange } from './estimates.ts';
-import { outcomeWords, STANDING_WORDS, sentenceCase, TREATMENT_WORDS } from './labels.ts';
 import { heading, type PageStyle, paragraph } from './layout.ts';
 
 const NAMES = 24;
@@ -133,7 +134,7 @@ export function sinceApprovalRows(answer: Answer, style: PageStyle): string[] {
     ...(other
       ? [
           paragraph(
-            `The quilt as it was then known: ${outcomeWords(then)}. Now: ${outcomeWords(answer)}.`,
+            `The quilt as it was then known: ${sayRecommendation(then)}. Now: ${sayRecommendation(answer)}.`,
             style,
             '  ',
           ),

@@ -5,7 +5,7 @@ import { sayOutcome } from '../../experience/due.ts';
 import { comparison } from '../../rulebook/comparisons.ts';
 import type { Rule, Test } from '../../rulebook/model.ts';
 import type { Subjects } from '../../rulebook/subjects.ts';
-import { counted } from './labels.ts';
+import { counted } from '../phrases.ts';
 import { bold, heading, type PageStyle, paragraph } from './layout.ts';
 
 /** More names than this say no more than their number. */

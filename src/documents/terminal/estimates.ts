@@ -1,8 +1,8 @@
 import type { Treatment } from '../../casebook/scales.ts';
 import type { AnswerEstimates, AnswerPlan } from '../../decision/answer-model.ts';
+import { ACTION_WORDS, USE_WORDS } from '../../decision/words.ts';
 import { formatMoney, whole } from '../../quantities/rounding.ts';
-import { DUE_NOW } from '../phrases.ts';
-import { ACTION_WORDS, counted, USE_WORDS } from './labels.ts';
+import { counted, DUE_NOW } from '../phrases.ts';
 import { type PageStyle, row } from './layout.ts';
 
 /** Years as a range; what reaches the horizon is "more than". */

@@ -2,7 +2,7 @@ import type { Diagnostic } from '../../analysis/rulebook-model.ts';
 import { CODES } from '../../problems/codes.ts';
 import type { SaidCondition, SaidRule, SaidWording } from '../../rulebook/say-rule.ts';
 import type { CitedSource } from '../../rulebook/sources.ts';
-import { counted, sentenceCase } from './labels.ts';
+import { counted, sentenceCase } from '../phrases.ts';
 import { bold, faint, heading, type PageStyle, paragraph } from './layout.ts';
 
 /** A rule as plain sentences, nested conditions as indented lines. */

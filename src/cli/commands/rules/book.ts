@@ -1,9 +1,9 @@
 import { resolve } from 'node:path';
 import { coverage } from '../../../analysis/coverage.ts';
 import { studyOf } from '../../../analysis/study.ts';
+import { counted } from '../../../documents/phrases.ts';
 import { toHtml } from '../../../documents/render/html.tsx';
 import { type BookEntry, rulebookBook } from '../../../documents/rulebook-book.ts';
-import { counted } from '../../../documents/terminal/labels.ts';
 import { inForce } from '../../../rulebook/assemble.ts';
 import { sayHistory, sayRule } from '../../../rulebook/say-rule.ts';
 import { allCases } from '../../../store/case-files.ts';

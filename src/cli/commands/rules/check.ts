@@ -1,6 +1,6 @@
 import { CHECKS, checkRules } from '../../../analysis/check/all.ts';
 import { type Diagnostic, examine } from '../../../analysis/rulebook-model.ts';
-import { counted } from '../../../documents/terminal/labels.ts';
+import { counted } from '../../../documents/phrases.ts';
 import { paragraph } from '../../../documents/terminal/layout.ts';
 import { printRemark } from '../../../documents/terminal/rule.ts';
 import { openStudio } from '../../../store/studio.ts';

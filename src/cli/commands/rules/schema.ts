@@ -1,5 +1,5 @@
 import { join } from 'node:path';
-import { counted } from '../../../documents/terminal/labels.ts';
+import { counted } from '../../../documents/phrases.ts';
 import { SCHEMA_FOLDER, writeSchemas } from '../../../store/schemas.ts';
 import { openStudio, relativeName } from '../../../store/studio.ts';
 import { type Action, studioOptions } from '../../command.ts';

@@ -1,4 +1,4 @@
-import { counted } from '../../../documents/terminal/labels.ts';
+import { counted } from '../../../documents/phrases.ts';
 import { printHistory, printRule, printSources } from '../../../documents/terminal/rule.ts';
 import { type Problem, ProblemError } from '../../../problems/problem.ts';
 import type { Knowledge } from '../../../rulebook/knowledge.ts';

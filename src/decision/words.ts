@@ -1,8 +1,8 @@
-import type { Treatment } from '../../casebook/scales.ts';
-import { whole } from '../../quantities/rounding.ts';
-import type { Standing } from '../../rulebook/model.ts';
+import type { Treatment } from '../casebook/scales.ts';
+import type { Standing } from '../rulebook/model.ts';
+import type { Recommendation } from './answer-model.ts';
 
-/** Treatments and standings as a person reads them: one place, so that terminal and documents say the same. */
+/** Treatments, standings, actions and uses as whoever mends reads them. What a client reads stands in rules/texts.yaml. */
 export const TREATMENT_WORDS: Readonly<Record<Treatment, string>> = {
   leave: 'leave it as it is',
   reassemble: 'put it back together',
@@ -17,18 +17,6 @@ export const STANDING_WORDS: Readonly<Record<Standing, string>> = {
   refer: 'refer to a specialist',
   decline: 'decline',
 };
-
-/** "go ahead, tie it"; for refer and decline the standing alone. */
-export const outcomeWords = ({
-  standing,
-  treatment,
-}: {
-  readonly standing: Standing;
-  readonly treatment: Treatment | null;
-}): string =>
-  treatment === null
-    ? STANDING_WORDS[standing]
-    : `${STANDING_WORDS[standing]}, ${TREATMENT_WORDS[treatment]}`;
 
 export const ACTION_WORDS: Readonly<Record<string, string>> = {
   restitch: 'restitched',
@@ -49,8 +37,9 @@ export const USE_WORDS: Readonly<Record<string, string>> = {
   infant_sleep: 'in a baby’s bed',
 };
 
-export const sentenceCase = (text: string): string => text.charAt(0).toUpperCase() + text.slice(1);
-
-/** "1 seam", "3 seams". */
-export const counted = (count: number, singular: string, plural = `${singular}s`): string =>
-  `${whole(count)} ${count === 1 ? singular : plural}`;
+/** "go ahead, tie it", as a heading "go ahead: tie it"; for refer and decline the standing alone. */
+export const sayRecommendation = (
+  { standing, treatment }: Recommendation,
+  between: ', ' | ': ' = ', ',
+): string =>
+  [STANDING_WORDS[standing], ...(treatment === null ? [] : [TREATMENT_WORDS[treatment]])].join(between);

@@ -31,8 +31,6 @@ await rm(outdir, { recursive: true, force: true });
 await build({
   entryPoints: {
     main: 'src/main.ts',
-    // Among the parts, because what starts it is one of them and looks beside itself.
-    'parts/try-worker': 'src/cli/workers/try-worker.ts',
     'cache-rules': 'src/cli/cache-rules.ts',
   },
   outdir,

@@ -1,6 +1,5 @@
 import { isDeepStrictEqual } from 'node:util';
 import { isFigureSet } from '../figures/model.ts';
-import { memoizeByPair } from '../quantities/memo.ts';
 import { inForce } from '../rulebook/assemble.ts';
 import type { Knowledge } from '../rulebook/knowledge.ts';
 import type { Rule, Rulebook } from '../rulebook/model.ts';
@@ -47,13 +46,6 @@ export function changedRules(current: readonly Rule[], candidate: readonly Rule[
 
 const sameRule = (a: Rule | undefined, b: Rule | undefined): boolean =>
   a === b || isDeepStrictEqual(bare(a), bare(b));
-
-/** Whether two wordings of a rule say the same of the same plans, once they are true. */
-export const differInConditionAlone = memoizeByPair((a: Rule, b: Rule): boolean => {
-  const rest = (rule: Rule): unknown =>
-    bare({ ...rule, when: { all: [] }, tests: [], since: '', until: undefined });
-  return isDeepStrictEqual(rest(a), rest(b));
-});
 
 /** A rule without what does not bear on an answer: where it stands in the file, and its history. */
 const bare = (rule: Rule | undefined): unknown =>

@@ -1,18 +1,15 @@
 import type { Expectation, QuiltCase } from '../casebook/model.ts';
 import { Advice } from '../decision/advice.ts';
 import type { StudioPractice } from '../decision/context.ts';
+import { evaluate } from '../decision/evaluate.ts';
 import type { Expectable } from '../decision/expectation.ts';
-import { type Outcome, settle } from '../decision/outcome.ts';
-import { ActiveRules, evaluateRules, type RuleTruths } from '../decision/precedence.ts';
-import { prepare } from '../decision/prepare.ts';
+import { recommendedOption, type Settled } from '../decision/outcome.ts';
 import { provisionalOn, undecidedRules } from '../decision/provisional.ts';
 import { groupFacts } from '../decision/quilt-facts.ts';
 import { rulesWithAPart } from '../decision/reasons.ts';
 import type { Situation } from '../decision/situation.ts';
-import { type Ballot, collectVotes } from '../decision/votes.ts';
 import { Words } from '../decision/wording.ts';
 import type { Facts } from '../findings/fact.ts';
-import { memoize } from '../quantities/memo.ts';
 import type { Knowledge } from '../rulebook/knowledge.ts';
 import type { Rule } from '../rulebook/model.ts';
 import type { Subjects } from '../rulebook/subjects.ts';
@@ -27,7 +24,7 @@ export interface CaseText {
   readonly practice?: StudioPractice;
 }
 
-/** A case made ready once, to be judged as often as needed. */
+/** A case evaluated once, to be read as often as needed. */
 export interface Study {
   readonly name: string;
   readonly file: string;
@@ -50,75 +47,39 @@ export const studyOf = (
   from,
   quiltCase,
   practice: own ?? practice,
-  situation: prepare(quiltCase, { knowledge, practice: own ?? practice, day: asOf }),
+  situation: evaluate(quiltCase, { knowledge, practice: own ?? practice, day: asOf }).situation,
   expect: quiltCase.expect,
 });
 
-/** A case judged on the fast path: what can be expected of the answer, without its sentences. */
+/** What can be expected of an answer, without its sentences. */
 export interface CaseResult extends Expectable {
-  readonly outcome: Outcome;
-  readonly ballot: Ballot;
   /** Rules that what is not known leaves undecided. */
   readonly undecided: readonly string[];
 }
 
-/** What is worked out of a case already. */
-interface Known {
-  readonly truths?: RuleTruths;
-  readonly settled?: Pick<CaseResult, 'outcome' | 'ballot'> | undefined;
-}
-
-/**
- * Judges a case by the rules of the stages. Rules of units have had their say when it was prepared. `settled` spares
- * the settling where rules differ from those of another judgement in their advice alone.
- */
-export function evaluateCase(
-  situation: Situation,
-  rules: readonly Rule[],
-  subjects: Subjects,
-  { truths = evaluateRules(situation), settled }: Known = {},
-): CaseResult {
-  const active = new ActiveRules(rules, truths);
-  const ballot = settled?.ballot ?? collectVotes(situation, rules, active);
-  const outcome = settled?.outcome ?? settle(situation, ballot);
+/** Which rules an answer rests on and names, and what else can be expected of it. */
+export function resultOf(settled: SettledByRules, subjects: Subjects): CaseResult {
+  const { situation, ballot, outcome, rules, active } = settled;
   // Sentences are not wanted, only whose they are.
-  const texts = new Advice({ situation, outcome, rules, active }, new Words(subjects, () => ''));
-  const recommended = outcome.treatment === null ? undefined : situation.options[outcome.best ?? -1];
-  const provisional = memoize(() => provisionalOn(situation, ballot, outcome));
-  const cited = memoize(
-    () =>
-      new Set([
-        ...rulesWithAPart(rules, active, outcome).map(({ id }) => id),
-        ...(recommended?.plan.actions ?? []).flatMap((each) => each.rules),
-        ...[
-          texts.cautions(),
-          texts.of('ask'),
-          texts.of('condition'),
-          texts.of('offer'),
-          texts.outranked(),
-        ].flatMap((said) => said.map(({ rule }) => rule)),
-      ]),
-  );
+  const advice = new Advice(settled, new Words(subjects, () => ''));
+  const actions = recommendedOption(settled)?.option.plan.actions ?? [];
+  const said = (['ask', 'condition', 'offer'] as const).flatMap((effect) => advice.of(effect));
   return {
-    outcome,
-    ballot,
     standing: outcome.standing,
     treatment: outcome.treatment,
     refused_uses: situation.refusedUses,
-    actions: [...new Set(recommended?.plan.actions.map(({ action }) => action))].filter(
-      (action) => action !== 'keep',
-    ),
-    get undecided() {
-      return undecidedRules(ballot).map(({ id }) => id);
-    },
-    get provisional() {
-      return provisional();
-    },
-    get cited() {
-      return cited();
-    },
+    actions: [...new Set(actions.map(({ action }) => action))].filter((action) => action !== 'keep'),
+    undecided: undecidedRules(ballot).map(({ id }) => id),
+    provisional: provisionalOn(situation, ballot, outcome),
+    cited: new Set([
+      ...rulesWithAPart(rules, active, outcome).map(({ id }) => id),
+      ...actions.flatMap((each) => each.rules),
+      ...[...advice.cautions(), ...said, ...advice.outranked()].map(({ rule }) => rule),
+    ]),
   };
 }
+
+type SettledByRules = Pick<Settled, 'situation' | 'rules' | 'active' | 'ballot' | 'outcome'>;
 
 /**
  * The sets of facts a rule is judged on in one case: one for each group of units, one for each plan, or one for the

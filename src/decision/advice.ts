@@ -90,14 +90,11 @@ export class Advice {
     if (effect === 'condition' && gravest?.effects.stand === 'decline')
       return rule.effects.stand === 'decline' || rule.effects.refuseUse !== undefined;
     if (this.#outcome.treatment !== null) return true;
-    if (effect === 'offer')
-      return (
-        rule.effects.stand !== undefined || rule.effects.refuseUse !== undefined || this.#isAllowed(rule)
-      );
+    if (effect === 'offer') return rule.effects.stand !== undefined || this.#isAllowed(rule);
     return rule.effects.stand !== undefined || isBeforeWork(rule);
   }
 
-  /** Where all that stands in the way is of one kind, a rule of that kind knows what is still possible. */
+  /** An offer counts where every rule against the quilt, or against its use, is of the stage of the rule that offers. */
   #isAllowed({ group }: Rule): boolean {
     const gravest = this.#outcome.standingRules[0]?.effects.stand;
     const against = this.#inForce.filter(

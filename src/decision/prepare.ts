@@ -1,4 +1,3 @@
-import type { QuiltCase } from '../casebook/model.ts';
 import type { Use } from '../casebook/scales.ts';
 import { planFacts } from '../estimates/attributes.ts';
 import { estimatorsOf } from '../estimates/estimate.ts';
@@ -7,17 +6,10 @@ import { candidatePlans } from '../plans/candidates.ts';
 import { stitchedFragility } from '../plans/stitched-cloth.ts';
 import type { Knowledge } from '../rulebook/knowledge.ts';
 import type { DecisionContext } from './context.ts';
-import { deriveFacts, type QuiltFacts } from './quilt-facts.ts';
+import type { QuiltFacts } from './quilt-facts.ts';
 import type { Option, Situation } from './situation.ts';
 
-/**
- * From a case to a situation: facts as found, what is done with each unit, facts as planned, the plans, and who
- * estimates what each of them would do. One direction, and each step reads the ones before it alone.
- */
-export const prepare = (quiltCase: QuiltCase, context: DecisionContext): Situation =>
-  situationOf(deriveFacts(quiltCase, context), context);
-
-/** A reading with its plans, ready for the rules. */
+/** From facts, as found and as planned, to plans and whoever estimates what each of them would do: ready for the rules. */
 export function situationOf(reading: QuiltFacts, { knowledge, practice, day }: DecisionContext): Situation {
   const { latest, quilt, asked, found, planned, use, refusedUses, actions } = reading;
   const { vocabulary, figures } = knowledge;

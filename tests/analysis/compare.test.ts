@@ -1,17 +1,16 @@
 import { beforeAll, describe, expect, it } from 'vitest';
 import { alignRulebooks } from '../../src/analysis/align-rulebooks.ts';
-import { compareOn, type TriedCase } from '../../src/analysis/compare.ts';
-import { ASPECTS, fingerprint } from '../../src/analysis/prepared.ts';
+import { ASPECTS, compareOn, fingerprint, type TriedCase } from '../../src/analysis/compare.ts';
 import type { QuiltCase } from '../../src/casebook/model.ts';
 import { readCase } from '../../src/casebook/read-case.ts';
-import { evaluateRules } from '../../src/decision/precedence.ts';
-import { prepare } from '../../src/decision/prepare.ts';
+import { evaluate } from '../../src/decision/evaluate.ts';
 import { figureSet, isFigureSet } from '../../src/figures/model.ts';
 import { findingReader } from '../../src/findings/read-answer.ts';
 import { inForce } from '../../src/rulebook/assemble.ts';
 import type { Knowledge } from '../../src/rulebook/knowledge.ts';
 import type { Condition, Rule } from '../../src/rulebook/model.ts';
 import { openStudio, type Studio } from '../../src/store/studio.ts';
+import { shippedCase } from '../decision/shipped.ts';
 import { generatedCase, textOf } from '../tools/generated-case.ts';
 
 const DAY = '2026-11-27';
@@ -98,8 +97,8 @@ const CANDIDATES: Readonly<Record<string, () => Knowledge>> = {
 };
 
 const plainPrint = (quiltCase: QuiltCase, knowledge: Knowledge) => {
-  const situation = prepare(structuredClone(quiltCase), { knowledge, practice: studio.practice, day: DAY });
-  return fingerprint(situation, knowledge, evaluateRules(situation));
+  const settled = evaluate(structuredClone(quiltCase), { knowledge, practice: studio.practice, day: DAY });
+  return fingerprint(settled, knowledge);
 };
 
 /** Changed rules without whose change the case comes out otherwise than by the candidate, each tried from the start. */
@@ -151,6 +150,48 @@ describe('two books over one case', () => {
     },
     180_000,
   );
+
+  const tried = (quiltCase: QuiltCase): TriedCase => ({
+    name: quiltCase.case,
+    file: '',
+    from: 'studio',
+    current: quiltCase,
+    candidate: quiltCase,
+    practice: studio.practice,
+  });
+  const without = (id: string) =>
+    alignRulebooks(
+      studio.knowledge,
+      withRules((rules) => rules.filter((rule) => rule.id !== id)),
+      DAY,
+    );
+
+  it('see a deadline that is a day as the decision does', () => {
+    const quiltCase = shippedCase('bindweed-ninepatch.yaml');
+    const { findings } = quiltCase.survey;
+    const due = { ...quiltCase, survey: { ...quiltCase.survey, findings: { ...findings, deadline: DAY } } };
+    const found = compareOn(tried(due), without('the-date-cannot-be-met'), DAY);
+    expect(found?.because).toEqual(['the-date-cannot-be-met']);
+  });
+
+  it('see no treatment of a hazard that is dated after the day', () => {
+    const quiltCase = shippedCase('cellar-baskets.yaml');
+    const { findings } = quiltCase.survey;
+    const damp = {
+      ...quiltCase,
+      survey: { ...quiltCase.survey, findings: { ...findings, live_pests: true } },
+    };
+    const done = {
+      hazard: 'insects',
+      how: 'frozen twice',
+      by: 'a firm',
+      confirmed_by: 'its letter',
+    } as const;
+    const later: QuiltCase = { ...damp, treated: [{ ...done, on: '2026-12-20' }] };
+    const found = (each: QuiltCase) =>
+      compareOn(tried(each), without('live-pests-are-quarantined'), DAY)?.changes;
+    expect(found(later)).toEqual(found(damp));
+  });
 
   it('say nothing where a rule was only written in another place', () => {
     const moved = withRules((rules) =>

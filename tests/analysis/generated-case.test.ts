@@ -1,8 +1,6 @@
 import { beforeAll, describe, expect, it } from 'vitest';
-import { evaluateCase } from '../../src/analysis/study.ts';
 import { readCase } from '../../src/casebook/read-case.ts';
-import { stageRules } from '../../src/decision/precedence.ts';
-import { prepare } from '../../src/decision/prepare.ts';
+import { evaluate } from '../../src/decision/evaluate.ts';
 import { findingReader } from '../../src/findings/read-answer.ts';
 import { pathOf } from '../../src/findings/vocabulary.ts';
 import { inForce } from '../../src/rulebook/assemble.ts';
@@ -55,12 +53,8 @@ describe('a generated case', () => {
     for (let number = 1; number <= 150; number += 1) {
       const quiltCase = readCase('case', text(1, number), readers).case;
       if (quiltCase === undefined) continue;
-      const situation = prepare(quiltCase, {
-        knowledge: { ...knowledge, rulebook },
-        practice,
-        day: '2026-11-27',
-      });
-      const { standing, treatment } = evaluateCase(situation, stageRules(rulebook), knowledge.subjects);
+      const onDay = { knowledge: { ...knowledge, rulebook }, practice, day: '2026-11-27' };
+      const { standing, treatment } = evaluate(quiltCase, onDay).outcome;
       standings.add(standing);
       treatments.add(treatment ?? 'none');
     }

@@ -2,7 +2,7 @@ import { readdirSync, readFileSync } from 'node:fs';
 import { fileURLToPath } from 'node:url';
 import { describe, expect, it } from 'vitest';
 import { coverage, unreached } from '../../src/analysis/coverage.ts';
-import { evaluateCase, type Study, studyOf } from '../../src/analysis/study.ts';
+import { type Study, studyOf } from '../../src/analysis/study.ts';
 import type { QuiltCase } from '../../src/casebook/model.ts';
 import { readCase } from '../../src/casebook/read-case.ts';
 import { decide } from '../../src/decision/decide.ts';
@@ -11,6 +11,7 @@ import { stageRules } from '../../src/decision/precedence.ts';
 import { defaultStudio } from '../../src/estimates/price.ts';
 import { findingReader } from '../../src/findings/read-answer.ts';
 import { inForce } from '../../src/rulebook/assemble.ts';
+import { evaluateCase } from '../tools/evaluate-case.ts';
 import { thresholdCases } from '../tools/thresholds.ts';
 import { shipped } from './book.ts';
 

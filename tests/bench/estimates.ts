@@ -3,7 +3,7 @@
 
 import { performance } from 'node:perf_hooks';
 import { contextOf } from '../../src/decision/context.ts';
-import { prepare } from '../../src/decision/prepare.ts';
+import { evaluate } from '../../src/decision/evaluate.ts';
 import { estimatesOf, type Situation } from '../../src/decision/situation.ts';
 import { openStudio } from '../../src/store/studio.ts';
 import { squares, told } from './squares.ts';
@@ -26,7 +26,7 @@ for (const [name, history] of [
   let plans = 0;
   for (let run = 0; run < 2 * RUNS; run += 1) {
     const quilt = squares(run, history(run), studio);
-    const situation = prepare(quilt, context);
+    const situation = evaluate(quilt, context).situation;
     const start = performance.now();
     workOut(situation);
     const took = performance.now() - start;

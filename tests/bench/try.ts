@@ -1,7 +1,7 @@
-// `rules try` on a studio of invented cases by the built command, with two threads: time, the exponent with which it grows in the
+// `rules try` on a studio of invented cases by the built command: time, the exponent with which it grows in the
 // number of cases, and the most memory the process ever took. In the candidate three marks are moved, as when a studio
 // revises its rules; with BENCH_ALL also one in which a figure is changed besides, so that nothing can be shared.
-// BENCH_SIZES are 300, 1000 and 3000 unless given, BENCH_ROUNDS 1; of several rounds the fastest counts.
+// BENCH_SIZES are 100, 300 and 1000 unless given, BENCH_ROUNDS 1; of several rounds the fastest counts.
 import { spawnSync } from 'node:child_process';
 import { cpSync, mkdirSync, mkdtempSync, readFileSync, rmSync, writeFileSync } from 'node:fs';
 import { tmpdir } from 'node:os';
@@ -10,7 +10,7 @@ import { performance } from 'node:perf_hooks';
 import { openStudio } from '../../src/store/studio.ts';
 import { generatedCase, nameOf, textOf } from '../tools/generated-case.ts';
 
-const SIZES = (process.env.BENCH_SIZES ?? '300,1000,3000').split(',').map(Number);
+const SIZES = (process.env.BENCH_SIZES ?? '100,300,1000').split(',').map(Number);
 const ROUNDS = Number(process.env.BENCH_ROUNDS ?? 1);
 const AIM_EXPONENT = 1.05;
 const main = resolve('dist/main.js');
@@ -32,9 +32,9 @@ interface Run {
   readonly changed: number;
 }
 
-const tryOn = (cases: number, rules: string, workers: number): Run => {
+const tryOn = (cases: number, rules: string): Run => {
   const start = performance.now();
-  const args = ['rules', 'try', '--with', resolve(folder, rules), '--workers', `${workers}`, '--json'];
+  const args = ['rules', 'try', '--with', resolve(folder, rules), '--json'];
   const { status, stdout, stderr } = spawnSync(
     '/usr/bin/time',
     ['-f', '%M %U %S', process.execPath, main, ...args],
@@ -63,10 +63,10 @@ const exponent = (points: readonly (readonly [size: number, value: number])[]): 
   return sum(([a, b]) => (a - x) * (b - y)) / sum(([a]) => (a - x) ** 2);
 };
 
-function report(name: string, rules: string, workers: number): void {
+function report(name: string, rules: string): void {
   const points: { size: number; run: Run }[] = [];
   for (const size of SIZES) {
-    const runs = Array.from({ length: ROUNDS }, () => tryOn(size, rules, workers));
+    const runs = Array.from({ length: ROUNDS }, () => tryOn(size, rules));
     const run = runs.toSorted((a, b) => a.seconds - b.seconds)[0];
     if (run === undefined) continue;
     points.push({ size, run });
@@ -102,8 +102,8 @@ try {
         textOf(generatedCase(knowledge.vocabulary, 1, number)),
       );
   }
-  report('three rules changed, two threads', 'next', 2);
-  if (process.env.BENCH_ALL !== undefined) report('rules and a figure changed, two threads', 'figure', 2);
+  report('three rules changed', 'next');
+  if (process.env.BENCH_ALL !== undefined) report('rules and a figure changed', 'figure');
 } finally {
   rmSync(folder, { recursive: true });
 }

@@ -1,7 +1,8 @@
 import type { QuiltCase } from '../../src/casebook/model.ts';
 import { type Outcome, settle } from '../../src/decision/outcome.ts';
 import { ActiveRules, evaluateRules, type RuleTruths, stageRules } from '../../src/decision/precedence.ts';
-import { prepare } from '../../src/decision/prepare.ts';
+import { situationOf as withPlans } from '../../src/decision/prepare.ts';
+import { deriveFacts } from '../../src/decision/quilt-facts.ts';
 import type { Situation } from '../../src/decision/situation.ts';
 import { collectVotes } from '../../src/decision/votes.ts';
 import type { Rule } from '../../src/rulebook/model.ts';
@@ -9,7 +10,8 @@ import { context, shipped } from './shipped.ts';
 
 export const RULES: readonly Rule[] = stageRules(shipped.rulebook);
 
-export const situationOf = (quiltCase: QuiltCase): Situation => prepare(quiltCase, context);
+export const situationOf = (quiltCase: QuiltCase): Situation =>
+  withPlans(deriveFacts(quiltCase, context), context);
 
 /** From a situation to its outcome, by the fast evaluator unless other verdicts are given. */
 export function outcomeOf(

@@ -47,6 +47,13 @@ describe('what a decline offers', () => {
     }
   });
 
+  it('for a baby’s bed: another use, where nothing else stands against it', () => {
+    const offers = (grade: string) =>
+      answerTo(quiltWith([], grade, 'infant_sleep')).offers.map(({ rule }) => rule);
+    expect(offers('sound')).toContain('not-for-infant-sleep');
+    expect(offers('failing')).not.toContain('not-for-infant-sleep');
+  });
+
   it('is not declined in its turn, for any grade and use', () => {
     const uses: readonly Use[] = [
       'guest_bed',

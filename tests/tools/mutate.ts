@@ -1,12 +1,13 @@
-import { type CaseResult, evaluateCase, readingsOf, type Study, studyOf } from '../../src/analysis/study.ts';
+import { type CaseResult, readingsOf, type Study, studyOf } from '../../src/analysis/study.ts';
 import { departures } from '../../src/decision/expectation.ts';
 import { evaluateRules, type RuleTruths, stageRules } from '../../src/decision/precedence.ts';
 import { chooseActions, evaluateGroups } from '../../src/decision/quilt-facts.ts';
 import { evaluateRule } from '../../src/rulebook/evaluate.ts';
 import type { Truth } from '../../src/rulebook/kleene.ts';
 import type { Knowledge } from '../../src/rulebook/knowledge.ts';
-import { type Rule, SENTENCE_EFFECTS } from '../../src/rulebook/model.ts';
+import type { Rule } from '../../src/rulebook/model.ts';
 import { canDiffer } from './can-differ.ts';
+import { evaluateCase } from './evaluate-case.ts';
 import { type Mutant, mutantsOf } from './mutants.ts';
 
 export interface MutantResult {
@@ -32,9 +33,7 @@ export interface Prepared {
 
 export function prepared(study: Study, { knowledge }: Setting): Prepared {
   const truths = evaluateRules(study.situation);
-  const judged = evaluateCase(study.situation, stageRules(knowledge.rulebook), knowledge.subjects, {
-    truths,
-  });
+  const judged = evaluateCase(study.situation, stageRules(knowledge.rulebook), knowledge.subjects, truths);
   const known = new Set(departures(study.expect ?? {}, judged).map(({ what }) => what));
   return { study, truths, judged, known };
 }
@@ -69,21 +68,8 @@ export function judgedWith(mutant: Mutant, prepared: Prepared, setting: Setting)
   const { rulebook, subjects } = setting.knowledge;
   const rules = rulebook.rules.map((rule) => (rule.id === mutant.rule.id ? mutant.mutated : rule));
   const anew = changed(mutant, rules, prepared, setting);
-  const settled = advisesOnly(mutant, rulebook.rules) ? prepared.judged : undefined;
-  const { situation } = anew.study;
-  return evaluateCase(situation, stageRules({ ...rulebook, rules }), subjects, {
-    truths: anew.truths,
-    settled,
-  });
+  return evaluateCase(anew.study.situation, stageRules({ ...rulebook, rules }), subjects, anew.truths);
 }
-
-const ADVICE: readonly string[] = SENTENCE_EFFECTS;
-
-/** Neither the rule nor the mutant weighs, and no rule gives way to it: nothing but its sentences can differ. */
-const advisesOnly = ({ rule, mutated }: Mutant, rules: readonly Rule[]): boolean =>
-  rule.group !== 'units' &&
-  [rule, mutated].every(({ effects }) => Object.keys(effects).every((name) => ADVICE.includes(name))) &&
-  !rules.some(({ yieldsTo }) => yieldsTo.includes(rule.id));
 
 /** Whether the rule says anything else in this case: where it does not, nothing that follows can differ. */
 function makesADifference({ rule, mutated, kind }: Mutant, { situation }: Study): boolean {

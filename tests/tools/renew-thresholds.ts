@@ -2,9 +2,10 @@
 // Look at each of them: a row that changes without being meant to is what the table is for.
 import { writeFileSync } from 'node:fs';
 import { isDeepStrictEqual } from 'node:util';
-import { evaluateCase, studyOf } from '../../src/analysis/study.ts';
+import { studyOf } from '../../src/analysis/study.ts';
 import type { Expectation } from '../../src/casebook/model.ts';
 import { stageRules } from '../../src/decision/precedence.ts';
+import { evaluateCase } from './evaluate-case.ts';
 import { bookOn, runTool } from './studies.ts';
 import { type Row, readTable, TABLE, textOfTable, thresholdCases } from './thresholds.ts';
 

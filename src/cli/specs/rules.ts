@@ -111,14 +111,7 @@ export const RULES_ANALYSIS: readonly CommandSpec[] = [
     name: 'rules try',
     summary: 'try other rules over all cases: whose answer changes, and because of which rule',
     args: [],
-    options: [
-      { flags: '--with <folder>', help: 'the folder of rules to try' },
-      {
-        flags: '--workers <count>',
-        help: 'threads to use (default: one a core, where there are many cases)',
-      },
-      ...COMMON,
-    ],
+    options: [{ flags: '--with <folder>', help: 'the folder of rules to try' }, ...COMMON],
     example: 'mendwise rules try --with rules-next',
     load: () => import('../commands/rules/try.ts'),
   },

@@ -6,7 +6,7 @@ import { PLAN_KINDS, type PlanKind } from '../../../src/analysis/plan-kinds.ts';
 import { examine } from '../../../src/analysis/rulebook-model.ts';
 import { readingsOf } from '../../../src/analysis/study.ts';
 import { readCase } from '../../../src/casebook/read-case.ts';
-import { prepare } from '../../../src/decision/prepare.ts';
+import { evaluate } from '../../../src/decision/evaluate.ts';
 import type { Situation } from '../../../src/decision/situation.ts';
 import type { Fact } from '../../../src/findings/fact.ts';
 import { findingReader } from '../../../src/findings/read-answer.ts';
@@ -118,7 +118,7 @@ export function skeletonOf(rule: Rule, { knowledge, practice }: Pick<Studio, 'kn
       const { case: quiltCase } = readCase('draft', stringify(draft), reader);
       return quiltCase === undefined
         ? undefined
-        : prepare(quiltCase, { knowledge, practice, day: rule.since });
+        : evaluate(quiltCase, { knowledge, practice, day: rule.since }).situation;
     },
   });
 }

@@ -1,59 +1,68 @@
 import { resolve } from 'node:path';
-import type { CaseChange } from '../../../analysis/compare.ts';
+import { alignRulebooks } from '../../../analysis/align-rulebooks.ts';
+import { type CaseChange, compareOn, type TriedCase } from '../../../analysis/compare.ts';
 import { printTried } from '../../../documents/terminal/coverage.ts';
+import type { Vocabulary } from '../../../findings/vocabulary.ts';
 import { ProblemError } from '../../../problems/problem.ts';
-import { allCasePlaces } from '../../../store/case-files.ts';
+import { allCasePlaces, type CasePlace, readPlace } from '../../../store/case-files.ts';
+import { loadKnowledge, openStudio, relativeName } from '../../../store/studio.ts';
 import { type Action, asOf, studioOptions, type Typed, textOption } from '../../command.ts';
-import { runTrial, usualWorkers } from '../../workers/run-trial.ts';
-import { Trial, type TrialData } from '../../workers/trial.ts';
 
 export const action: Action = async (typed, terminal) => {
-  const data: TrialData = {
-    studio: studioOptions(typed),
-    candidate: candidateFolder(typed),
-    asOf: asOf(typed, terminal),
-  };
-  const workers = wholeNumber(typed, 'workers', 1, 256);
-  const trial = await Trial.open(data);
-  const rules = trial.books.changed.map(({ id }) => id);
-  const style = { color: terminal.color, width: terminal.width };
-  const places = await allCasePlaces(trial.studio);
+  const day = asOf(typed, terminal);
+  const folder = candidateFolder(typed);
+  const studio = await openStudio(studioOptions(typed));
+  const books = alignRulebooks(studio.knowledge, await loadKnowledge(folder), day);
+  const rules = books.changed.map(({ id }) => id);
+  const places = await allCasePlaces(studio);
   const changes: CaseChange[] = [];
-  await runTrial({ trial, data }, workers ?? usualWorkers(places.length), places, (changed) => {
-    changes.push(...changed);
-  });
+  for (const place of places) {
+    const tried = await readByBoth(place, books.before.vocabulary, books.after.vocabulary);
+    try {
+      const change = compareOn(tried, books, day);
+      if (change !== undefined) changes.push(change);
+    } catch (error) {
+      if (error instanceof Error) error.message = `${tried.file}: ${error.message}`;
+      throw error;
+    }
+  }
   if (typed.options.json === true)
     terminal.out(
-      JSON.stringify({ as_of: data.asOf, cases: places.length, rules_changed: rules, changes }, null, 2),
+      JSON.stringify({ as_of: day, cases: places.length, rules_changed: rules, changes }, null, 2),
     );
-  else terminal.out(printTried(changes, rules, places.length, style));
+  else terminal.out(printTried(changes, rules, places.length, terminal));
   return changes.length > 0 ? 1 : 0;
 };
+
+/** One case as each book's words read it. */
+async function readByBoth(place: CasePlace, was: Vocabulary, is: Vocabulary): Promise<TriedCase> {
+  const current = await read(place, was);
+  return {
+    name: relativeName(place.path).replace(/^.*[/\\]|\.ya?ml$/gi, ''),
+    file: relativeName(place.path),
+    from: place.from,
+    practice: place.practice,
+    current,
+    candidate: was === is ? current : await read(place, is),
+  };
+}
+
+async function read(place: CasePlace, vocabulary: Vocabulary): Promise<TriedCase['current']> {
+  const found = await readPlace(place, vocabulary);
+  if ('quiltCase' in found) return found.quiltCase;
+  const first = found.problems.find(({ severity }) => severity === 'error');
+  return { error: first === undefined ? 'does not read' : `does not read: ${first.what}` };
+}
 
 function candidateFolder(typed: Typed): string {
   const folder = textOption(typed, 'with');
   if (folder !== undefined) return resolve(folder);
-  throw usage(
-    'rules try needs the rules to try',
-    'Add --with and the folder, such as --with rules-next; copy the rules there and change the copy.',
-  );
-}
-
-const usage = (what: string, cure: string): ProblemError =>
-  new ProblemError([{ code: 'usage', severity: 'error', what, cure }]);
-
-/** An option that is a whole number within bounds, both included; undefined where it was not given. */
-export function wholeNumber(typed: Typed, name: string, least: number, most: number): number | undefined {
-  const given = textOption(typed, name);
-  if (given === undefined) return undefined;
-  const value = /^\d+$/.test(given.trim()) ? Number(given) : Number.NaN;
-  if (value >= least && value <= most) return value;
   throw new ProblemError([
     {
-      code: 'out-of-range',
+      code: 'usage',
       severity: 'error',
-      what: `--${name} is "${given}"; it should be a whole number from ${least} to ${most}`,
-      cure: `Write digits alone, such as --${name} ${Math.max(least, 2)}.`,
+      what: 'rules try needs the rules to try',
+      cure: 'Add --with and the folder, such as --with rules-next; copy the rules there and change the copy.',
     },
   ]);
 }

@@ -1,3 +1,4 @@
+import gammaln from '@stdlib/math-base-special-gammaln';
 import type { Figures } from '../figures/model.ts';
 import type { SurveyedQuilt } from '../findings/surveyed.ts';
 import type { Join } from '../piecework/model.ts';
@@ -20,18 +21,54 @@ export const resewnJoins = (quilt: SurveyedQuilt, spec: Ditches, figures: Figure
   return placed ? byLine(quilt, spec, figures) : byRate(quilt, spec, figures);
 };
 
-/** Nobody noted where they are: the rate of the whole quilt stands for each of its lines. */
+/**
+ * Nobody noted where they are: they may lie on any of the seam lines, so that as many are planned for as would be on
+ * average if they were listed. Where the lines are not known the whole quilt is one of them.
+ */
 const byRate = (quilt: SurveyedQuilt, spec: Ditches, figures: Figures): Amount => {
   const { open = 0, inspected = 0, total, cloth = 0 } = quilt.joins;
   const all = Math.max(total, inspected);
   const each = all / inspected;
   const { joins } = quilt.piecework;
-  const lined = linesInSeams(quilt, spec);
-  const bare =
-    lined.size === 0 ? 1 : joins.filter(({ line }) => !lined.has(line)).length / Math.max(1, joins.length);
-  const beside = shareBeside(open - cloth, inspected, figures) * (all - open * each) * bare;
-  return { joins: Math.min(all, Math.round(open * each + beside)), moved: Math.min(open, cloth) * each };
+  const share =
+    joins.length === all
+      ? besideAnywhere(quilt, spec, figures)
+      : shareBeside(open - cloth, inspected, figures);
+  const sewn = open * each + share * (all - open * each);
+  return { joins: Math.min(all, Math.round(sewn)), moved: Math.min(open, cloth) * each };
 };
+
+/** Share of the closed joins sewn again, on average over all ways in which the open ones may lie on the lines. */
+const besideAnywhere = (quilt: SurveyedQuilt, spec: Ditches, figures: Figures): number => {
+  const { open = 0, inspected = 1, cloth = 0 } = quilt.joins;
+  const { joins } = quilt.piecework;
+  const all = joins.length;
+  const loose = Math.round(((open - cloth) * all) / inspected);
+  const lined = linesInSeams(quilt, spec);
+  let beside = 0;
+  for (const [line, size] of countBy(joins.map((join) => join.line))) {
+    if (lined.has(line)) continue;
+    for (let on = 0; on <= Math.min(loose, size); on += 1)
+      beside += chanceOf(on, { size, loose, all }) * shareBeside(on, size, figures) * (size - on);
+  }
+  return beside / Math.max(1, all - loose);
+};
+
+const countBy = <T>(names: readonly T[]): ReadonlyMap<T, number> => {
+  const counts = new Map<T, number>();
+  for (const name of names) counts.set(name, (counts.get(name) ?? 0) + 1);
+  return counts;
+};
+
+/** How likely `on` of the `loose` joins among `all` lie on one line of `size`: hypergeometric. */
+const chanceOf = (on: number, { size, loose, all }: { size: number; loose: number; all: number }): number =>
+  size - on > all - loose
+    ? 0
+    : Math.exp(logWays(loose, on) + logWays(all - loose, size - on) - logWays(all, size));
+
+/** Logarithm of the number of ways to choose `some` of `all`. */
+const logWays = (all: number, some: number): number =>
+  gammaln(all + 1) - gammaln(some + 1) - gammaln(all - some + 1);
 
 /** Line by line, as they were listed. */
 const byLine = (quilt: SurveyedQuilt, spec: Ditches, figures: Figures): Amount => {

@@ -33,6 +33,7 @@ export const SLOTS = {
     replace: units,
     remove: units,
     seams: ['hand', 'count'],
+    seams_beside: ['hand', 'open', 'beside'],
     backing_keep: none,
     backing_add: none,
     backing_replace: none,

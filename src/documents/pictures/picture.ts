@@ -45,7 +45,7 @@ const look = (state: UnitState, hatch: Hatch, words: string): Look => ({
 
 /** States as found, least harm first. Marks are those of the case file's map, to the letter. */
 export const STATE_LOOKS: Readonly<Record<UnitState, Look>> = {
-  sound: look('sound', 'plain', 'sound'),
+  sound: look('sound', 'plain', 'no damage seen'),
   worn: look('worn', 'dots', 'worn'),
   edge: look('edge', 'dashes', 'edge frayed'),
   split: look('split', 'upright', 'split'),

@@ -59,8 +59,11 @@ function damage(doc: DocumentContext): string {
     if (state !== 'sound' && count > 0)
       counts.set(STATE_LOOKS[state].words, (counts.get(STATE_LOOKS[state].words) ?? 0) + count);
   if (groups.every(({ state }) => state === 'unseen')) return 'Not known: its parts have not been looked at.';
-  const [of] = [doc.units(total)];
-  if (counts.size === 0) return `None seen in ${of}.`;
+  const of = doc.units(total);
+  if (counts.size === 0)
+    return doc.facts['finding.loss'] === 0
+      ? `None seen in ${of}.`
+      : `Nothing torn, holed or stained in ${of}; cloth that is failing counts as lost. ${lost(doc)}`;
   const parts = [...counts].map(([words, count]) => `${whole(count)} ${words}`);
   return `Of ${of}: ${listed(parts)}. ${lost(doc)}`;
 }

@@ -126,6 +126,14 @@ type Parts = readonly Words[];
 /** A way to go, whoever's: one of the five options, or the one chosen. */
 type Way = Pick<AnswerOption, 'treatment' | 'plan' | 'estimates'>;
 
+/** How many seams are sewn again, and why there are more of them than were found open. */
+function seams({ joins_resewn: all, resewn_by: hand }: Way['plan'], doc: DocumentContext): Parts {
+  if (all === 0) return [];
+  const open = Math.round(doc.situation.quilt.joins.open ?? all);
+  if (open >= all) return doc.items('done.seams', { hand, count: counted(all, 'seam') });
+  return doc.items('done.seams_beside', { hand, open: counted(open, 'seam'), beside: whole(all - open) });
+}
+
 /** What is done, part by part, in the order of the work. */
 export function done(option: Way, doc: DocumentContext): Parts {
   const { plan, treatment } = option;
@@ -138,9 +146,7 @@ export function done(option: Way, doc: DocumentContext): Parts {
   const hand = plan.sewn_by;
   return [
     ...units,
-    ...(plan.joins_resewn > 0
-      ? doc.items('done.seams', { hand: plan.resewn_by, count: counted(plan.joins_resewn, 'seam') })
-      : []),
+    ...seams(plan, doc),
     ...layers(option, doc),
     ...(plan.joining === 'none'
       ? []

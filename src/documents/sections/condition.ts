@@ -63,7 +63,7 @@ function damage(doc: DocumentContext): string {
   if (counts.size === 0)
     return doc.facts['finding.loss'] === 0
       ? `None seen in ${of}.`
-      : `Nothing torn, holed or stained in ${of}; cloth that is failing counts as lost. ${lost(doc)}`;
+      : `Nothing torn, holed or stained in ${of}. ${lost(doc)}`;
   const parts = [...counts].map(([words, count]) => `${whole(count)} ${words}`);
   return `Of ${of}: ${listed(parts)}. ${lost(doc)}`;
 }
@@ -71,7 +71,10 @@ function damage(doc: DocumentContext): string {
 function lost(doc: DocumentContext): string {
   if (doc.facts['finding.loss'] === 0) return 'No cloth is lost.';
   const share = doc.finding('loss');
-  return share === 'not known' ? 'How much of the top is lost is not known.' : `Lost: ${share} of the top.`;
+  if (share === 'not known') return 'How much of the top is lost is not known.';
+  return (doc.facts['finding.failing_share'] ?? 0) === 0
+    ? `Lost: ${share} of the top.`
+    : `With cloth that is failing, ${share} of the top counts as lost.`;
 }
 
 function seams(doc: DocumentContext): string {

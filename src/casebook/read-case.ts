@@ -4,6 +4,7 @@ import { readYaml } from '../source/read-yaml.ts';
 import type { Path, Source } from '../source/source.ts';
 import { quoted, textOf } from '../source/spoken.ts';
 import { zodProblems } from '../source/zod-problems.ts';
+import { checkCauses } from './checks/causes.ts';
 import type { Check } from './checks/check.ts';
 import { checkDates, checkFollowups, checkTreated } from './checks/followups.ts';
 import { checkMaps } from './checks/maps.ts';
@@ -154,6 +155,7 @@ const CHECKS: readonly Check[] = [
   checkPlaces,
   checkJoins,
   checkSums,
+  checkCauses,
   checkSize,
   checkDates,
   checkFollowups,

@@ -3,6 +3,7 @@ import { readYaml } from '../source/read-yaml.ts';
 import type { Source } from '../source/source.ts';
 import { quoted } from '../source/spoken.ts';
 import { zodProblems } from '../source/zod-problems.ts';
+import { checkCauses } from './checks/causes.ts';
 import { checkMaps } from './checks/maps.ts';
 import { checkPlaces } from './checks/places.ts';
 import { checkJoins, checkSums } from './checks/sums.ts';
@@ -66,7 +67,7 @@ export interface SecondSurveyReading {
 }
 
 /** Checks of one look; the rest of a case is checked in its own file. */
-const LOOK_CHECKS = [checkMaps, checkPlaces, checkJoins, checkSums];
+const LOOK_CHECKS = [checkMaps, checkPlaces, checkJoins, checkSums, checkCauses];
 
 /**
  * Reads a second survey. `base` is the case it is of, undefined where there is none: that is an error of its own.

@@ -3,6 +3,7 @@ import { type Action, GRADES, type Grade, type UnitState, type Use } from '../..
 import type { Figures } from '../../figures/model.ts';
 import { clothIn, isCovered, isGone } from '../../findings/old-cloth.ts';
 import type { SurveyedQuilt } from '../../findings/surveyed.ts';
+import { openJoins } from '../../findings/told-causes.ts';
 import type { GroupAction, Plan } from '../../plans/model.ts';
 import { oncePerPair } from '../../quantities/memo.ts';
 import { type Fabric, fabricsIn, joinsOf } from './fabrics.ts';
@@ -217,9 +218,9 @@ function sideParts(plan: Plan, { quilt: { binding, backing }, figures }: Meeting
 
 /** Share of the joins that is open and stays so: those found open, less those sewn again. */
 function openSeams({ quilt, resewn, treatment }: Plan, joins: number): number {
-  const { open, inspected, thread, cloth, allowance } = quilt.joins;
+  const { inspected } = quilt.joins;
   if (joins === 0 || inspected === undefined || inspected === 0) return 0;
-  const found = Math.max(open ?? 0, (thread ?? 0) + (cloth ?? 0) + (allowance ?? 0));
+  const found = openJoins(quilt.joins);
   if (treatment !== 'leave') return Math.max(0, Math.min(1, found / joins - resewn.joins / joins));
   return Math.min(1, found / inspected);
 }

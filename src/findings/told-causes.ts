@@ -1,5 +1,5 @@
 import type { ToldCause } from '../casebook/model.ts';
-import { readJoin } from '../casebook/positions.ts';
+import { joinKey, readJoin } from '../casebook/positions.ts';
 import { type Cause, DAMAGED_STATES } from '../casebook/scales.ts';
 import { isPlaced } from './survey-groups.ts';
 import type { SurveyedJoins, SurveyedQuilt, UnitGroup } from './surveyed.ts';
@@ -70,13 +70,20 @@ export function toldOfUnits({ causes, groups }: SurveyedQuilt, group: UnitGroup)
   return partsOf(own, at.size > 0 ? at.size : all, all - namedIn(every));
 }
 
-/** What is told of the open joins. */
-export function toldOfJoins({ causes, joins }: SurveyedQuilt): Told {
+/** What is told of the open joins, or of the one known by a key. */
+export function toldOfJoins({ causes, joins }: SurveyedQuilt, key?: string): Told {
   const open = openJoins(joins);
   if (causes === undefined || open === 0) return NONE;
   const every = tally(causes, 'joins', () => true);
-  return partsOf(every, open, open - namedIn(every));
+  if (key === undefined) return partsOf(every, open, open - namedIn(every));
+  const own = tally(causes, 'joins', (name) => keyOf(name) === key);
+  return partsOf(own, 1, open - namedIn(every));
 }
+
+const keyOf = (name: string): string | undefined => {
+  const join = readJoin(name);
+  return join && joinKey(join.a, join.b);
+};
 
 /** How many joins were found open. */
 export const openJoins = ({ open, thread, cloth, allowance }: SurveyedJoins): number =>

@@ -15,7 +15,7 @@ import { type Clock, type Growths, growths } from './hazard.ts';
 import type { PlannedQuilt, QuiltEvidence } from './model.ts';
 import { type Likeness, type Posterior, posterior } from './posterior.ts';
 import type { LifePrior } from './prior.ts';
-import { type Term, type Terms, termsOf } from './terms.ts';
+import { type Term, termsOf } from './terms.ts';
 import type { WearCurve } from './years.ts';
 
 /** What all plans of one quilt are forecast from. */
@@ -71,7 +71,7 @@ export function wearCurve(plan: PlannedQuilt, outlook: Outlook): WearCurve {
 
 /** A likeness of the quilt under a plan: its terms, their hazards (until the next is looked at), and how they grow. */
 interface Look {
-  readonly terms: Terms;
+  readonly terms: readonly Term[];
   readonly hazards: Hazards;
   readonly growth: readonly Growth[];
 }
@@ -82,21 +82,14 @@ function lookAt(
 ): (likeness: Likeness) => Look {
   const growthOf = growthsOf(plan, growths, prior);
   // likenesses share the arrays that hold their grades
-  const known = new Map<
-    readonly number[],
-    { readonly terms: Terms; readonly hazards: Hazards; readonly all: readonly Term[] }
-  >();
+  const known = new Map<readonly number[], Omit<Look, 'growth'>>();
   return (likeness) => {
     const { grades, clock } = likeness;
-    const { terms, hazards, all } = remembered(known, grades, () => {
-      const terms = termsOf(plan, grades, prior);
-      return {
-        terms,
-        hazards: roomFor(terms, grades.length, prior.power),
-        all: [...terms.cloth, ...terms.seams],
-      };
+    const { terms, hazards } = remembered(known, grades, () => {
+      const all = termsOf(plan, grades, prior);
+      return { terms: [...all.cloth, ...all.seams], hazards: roomFor(all, grades.length, prior.power) };
     });
-    fill(hazards, all, likeness, { clock: posterior.clocks[clock] ?? NO_CLOCK, prior });
+    fill(hazards, terms, likeness, { clock: posterior.clocks[clock] ?? NO_CLOCK, prior });
     return { terms, hazards, growth: growthOf(clock) };
   };
 }
@@ -137,11 +130,13 @@ export function mostDamaged(plan: PlannedQuilt, outlook: Outlook, wear: number):
   const i = Math.max(0, Math.min(at.length - 1, nearest));
   const look = lookAt(plan, outlook);
   const sums = new Map<string, number>();
+  const damage: Damage = { share: 0, spread: 0 };
   for (const likeness of outlook.posterior.likenesses) {
     const { terms, hazards, growth } = look(likeness);
-    const names = [...terms.cloth, ...terms.seams].map(({ name }) => name);
-    for (const [j, part] of partsOfDamage(hazards, growth[i] ?? NOTHING).entries()) {
-      const name = names[j] ?? LEFT_OPEN;
+    const grown = growth[i] ?? NOTHING;
+    damageAt(hazards, grown, damage);
+    for (const [j, part] of partsOfDamage(hazards, grown.open).entries()) {
+      const name = terms[j]?.name ?? LEFT_OPEN;
       sums.set(name, (sums.get(name) ?? 0) + likeness.weight * part);
     }
   }
@@ -164,7 +159,8 @@ export function countedIn(found: PlannedQuilt, outlook: Omit<Outlook, 'due'>, co
     };
     while (i < growth.length - 1 && share(i) < outlook.prior.share) i++;
     while (i > 0 && share(i - 1) >= outlook.prior.share) i--;
-    mean += likeness.weight * perPart(hazards, growth[i] ?? NOTHING, counts);
+    share(i);
+    mean += likeness.weight * perPart(hazards, counts);
   }
   return 1 / mean;
 }

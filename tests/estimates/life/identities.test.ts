@@ -110,7 +110,7 @@ describe('the posterior', () => {
       top: 0,
       width: 1,
       reach: 4,
-      step: 1,
+      fineness: 1,
     });
     // the half of a thousandth that lies beyond four widths is left out
     expect(log).toBeCloseTo(Math.log(0.3 * Math.sqrt(2 * Math.PI)), 3);

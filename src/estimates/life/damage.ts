@@ -18,8 +18,9 @@ export interface Hazards {
   /** Which earlier term has cloth of the same life, itself where none has; and how far its hazard grows over that life. */
   readonly alike: Int16Array;
   readonly grown: Float64Array;
-  /** Share of each that gives way, as last worked out. */
+  /** Share of each that gives way, as last worked out, and what of them was open then. */
   readonly share: Float64Array;
+  readonly open: { cloth: number; seams: number };
   /** Kind of cloth of each term, -1 for none, and by how much the kind's own spread spreads the term's hazard. */
   readonly kind: Int16Array;
   readonly own: Float64Array;
@@ -47,6 +48,7 @@ export function roomFor({ cloth, seams, seamWeight }: Terms, kinds: number, powe
     ),
     grown: each(),
     share: each(),
+    open: { cloth: 0, seams: 0 },
     kind: Int16Array.from(all, ({ kind }) => kind ?? -1),
     own: each(),
     kinds,
@@ -117,6 +119,8 @@ export function damageAt(hazards: Hazards, { old, fresh, open }: Growth, into: D
   const { cloths, weight, share, own, kind, kinds, moved, seamsMoved, seamWeight, power } = hazards;
   let sum = 0;
   let opened = 0;
+  hazards.open.cloth = open.cloth;
+  hazards.open.seams = open.seams;
   for (let i = 0; i < kinds; i++) moved[i] = seamsMoved[i] = 0;
   for (let i = 0; i < weight.length; i++) {
     const worn = hazards.worn[i] ?? 0;
@@ -179,8 +183,9 @@ export interface Counts {
  * What each term, in their order, makes up of the D^p last worked out, and last what was left open; they add up to 1. A
  * part of a share that is raised counts as that part of the share raised.
  */
-export function partsOfDamage(hazards: Hazards, { cloth, seams }: PlannedQuilt['open']): Float64Array {
+export function partsOfDamage(hazards: Hazards): Float64Array {
   const { cloths, weight, share, seamWeight, power } = hazards;
+  const { cloth, seams } = hazards.open;
   const many = weight.length;
   const parts = new Float64Array(many + 1);
   const opened = seams + (1 - seams) * openedIn(hazards);

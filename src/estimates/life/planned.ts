@@ -1,11 +1,12 @@
 import type { QuiltCase } from '../../casebook/model.ts';
 import { type Action, GRADES, type Grade, type UnitState, type Use } from '../../casebook/scales.ts';
 import type { Figures } from '../../figures/model.ts';
+import { highest, lowest } from '../../findings/fact.ts';
 import { clothIn, isCovered, isGone } from '../../findings/old-cloth.ts';
 import type { SurveyedQuilt } from '../../findings/surveyed.ts';
 import { openJoins } from '../../findings/told-causes.ts';
 import type { GroupAction, Plan } from '../../plans/model.ts';
-import { oncePerPair } from '../../quantities/memo.ts';
+import { oncePerPair, remembered } from '../../quantities/memo.ts';
 import { type Fabric, fabricsIn, joinsOf } from './fabrics.ts';
 import {
   type ClothPart,
@@ -138,31 +139,29 @@ interface Working extends Meeting {
   readonly perforation: number;
 }
 
-/** Cloth that wears alike and meets the same is one part, by however many names. */
+/** Cloth that wears alike and lasts alike under a plan is one part, by however many names. */
 function clothParts({ old }: Cover, working: Working): readonly ClothPart[] {
   const parts = new Map<
     string,
-    { readonly fabrics: Set<string>; share: number; readonly held: boolean; kind: number; destroys: boolean }
+    { readonly fabrics: Set<string>; share: number; readonly stretch: number[] }
   >();
   for (const { fabric, share, held } of old) {
     const supported = held || hasNewBacking(working.plan);
-    const key = `${fabric.kind} ${supported}`;
-    const part = parts.get(key) ?? {
+    const stretch = stretches(supported, fabric.selfDestructing === true, working);
+    const own = stretch.slice(lowest(fabric.fragility), highest(fabric.fragility) + 1);
+    const part = remembered(parts, `${fabric.kind}/${own.join(' ')}`, () => ({
       fabrics: new Set<string>(),
       share: 0,
-      held: supported,
-      kind: working.order.indexOf(fabric.kind),
-      destroys: fabric.selfDestructing === true,
-    };
+      stretch,
+    }));
     part.fabrics.add(fabric.name);
     part.share += share;
-    parts.set(key, part);
   }
-  return [...parts.values()].map(({ fabrics, share, held, kind, destroys }) => ({
+  return [...parts].map(([key, { fabrics, share, stretch }]) => ({
     name: inWords([...fabrics]),
-    kind,
+    kind: working.order.indexOf(key.slice(0, key.indexOf('/'))),
     share,
-    stretch: stretches(held, destroys, working),
+    stretch,
   }));
 }
 

@@ -3,6 +3,7 @@ import { describe, expect, it } from 'vitest';
 import type { Kind, Pace, PlannedQuilt, QuiltEvidence } from '../../../src/estimates/life/model.ts';
 import { type LifePrior, lifePrior } from '../../../src/estimates/life/prior.ts';
 import { type LifeModel, lifeModel, type Years } from '../../../src/estimates/life/remaining-life.ts';
+import { FULL } from '../../tiers.ts';
 import { kept, kind, NO_SEAMS, pace, quilt, quilts, rates } from './quilts.ts';
 import { shippedFigures } from './shipped-figures.ts';
 
@@ -13,7 +14,7 @@ import { shippedFigures } from './shipped-figures.ts';
 
 const prior = lifePrior(shippedFigures());
 const model = lifeModel(prior);
-const RUNS = { numRuns: 200, seed: 20261129 };
+const RUNS = { numRuns: FULL ? 600 : 100, seed: 20261129 };
 /** The sums are close, not exact. */
 const SLACK = 1.01;
 
@@ -394,7 +395,7 @@ describe('the sums', () => {
   it('are fine enough: refined twice, no figure moves by 1 %', { timeout: 600_000 }, () => {
     fc.assert(
       fc.property(quilts, rates, (one, rate) => twice(shipped, one, rate)),
-      { ...RUNS, numRuns: 12 },
+      { ...RUNS, numRuns: FULL ? 100 : 12 },
     );
   });
 

@@ -9,13 +9,13 @@ import {
   perPart,
   roomFor,
 } from './damage.ts';
-import { chanceUndue, type DueTable, dueTable } from './due.ts';
 import { type Clock, type Growths, growths } from './hazard.ts';
 import type { PlannedQuilt, QuiltEvidence } from './model.ts';
 import { type Likeness, type Posterior, posterior } from './posterior.ts';
 import type { LifePrior } from './prior.ts';
 import { type Term, termsOf } from './terms.ts';
 import type { WearCurve } from './years.ts';
+import { chanceUndue, type DueTable, dueTable } from './years.ts';
 
 /** What all plans of one quilt are forecast from. */
 export interface Outlook {

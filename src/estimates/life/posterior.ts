@@ -1,11 +1,11 @@
 import { GRADES } from '../../casebook/scales.ts';
 import { remembered } from '../../quantities/memo.ts';
-import { accounts } from './evidence.ts';
 import type { Clock } from './hazard.ts';
 import type { PastWear, QuiltEvidence } from './model.ts';
 import type { LifePrior } from './prior.ts';
 import { gradings } from './terms.ts';
 import {
+  accounts,
   evenNodes,
   logSum,
   type Node,

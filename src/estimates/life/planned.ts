@@ -7,6 +7,7 @@ import type { SurveyedQuilt } from '../../findings/surveyed.ts';
 import { openJoins } from '../../findings/told-causes.ts';
 import type { GroupAction, Plan } from '../../plans/model.ts';
 import { oncePerPair, remembered } from '../../quantities/memo.ts';
+import { isBoundAnew } from '../as-sewn.ts';
 import { type Fabric, fabricsIn, joinsOf } from './fabrics.ts';
 import {
   type ClothPart,
@@ -195,23 +196,15 @@ function heldBy({ joining, pattern, directions }: Plan, figures: Figures): numbe
   return held(everySeam && directions === 'both' ? 'lines' : 'lines_on_half');
 }
 
-/** Binding and old backing, where they were graded. A new backing takes the place of both. */
+/** Binding and old backing, where they were graded, and whether the plan renews them. */
 function sideParts(plan: Plan, { quilt: { binding, backing }, figures }: Meeting): readonly SidePart[] {
-  const fresh = hasNewBacking(plan);
-  const side = (name: string, grade: Grade | undefined, id: string, gone: boolean): SidePart[] =>
+  const side = (name: string, grade: Grade | undefined, id: string, fresh: boolean): SidePart[] =>
     grade === undefined
       ? []
-      : [
-          {
-            name,
-            weight: figures.number(`life.counts.${id}`),
-            grade: GRADES.indexOf(grade),
-            fresh: gone,
-          },
-        ];
+      : [{ name, weight: figures.number(`life.counts.${id}`), grade: GRADES.indexOf(grade), fresh }];
   return [
-    ...side('the binding', binding?.fragility, 'binding', fresh),
-    ...side('the old backing', backing?.fragility, 'backing', fresh || plan.backing === 'none'),
+    ...side('the binding', binding?.fragility, 'binding', isBoundAnew(plan)),
+    ...side('the old backing', backing?.fragility, 'backing', hasNewBacking(plan) || plan.backing === 'none'),
   ];
 }
 

@@ -318,6 +318,19 @@ describe('remaining life of a plan', () => {
     expect(['the binding', 'the old backing']).toContain(old.weakestLink);
   });
 
+  // Hours, holes and cloth say the edge is bound anew wherever the layers are parted: so do the years.
+  it('is longer where the quilt is opened and its worn-out binding made new', () => {
+    const latest = {
+      client: {},
+      quilt: { size: { width: 50, height: 40 }, binding: { fragility: 'fragile' } },
+      history: [{ use: 'regular_bed', years: 12 }],
+    } as const;
+    const [closed, opened] = [false, true].map((opens) => life({ plan: { opens } }, { latest }));
+    expect(closed?.weakestLink).toBe('the binding');
+    expect(opened?.weakestLink).not.toBe('the binding');
+    expect(opened?.middle).toBeGreaterThan(1.3 * (closed?.middle ?? 0));
+  });
+
   it('reckons refused infant sleep as storage', () => {
     const infant = life({}, { use: 'infant_sleep' });
     expect(infant.use).toBe('storage');

@@ -96,28 +96,28 @@ const KEPT = { models: 30, outlooks: 40, forecasts: 400 };
 /** `fineness` multiplies the number of nodes; only tests need another than 1. */
 export function lifeModel(prior: LifePrior, fineness = 1): LifeModel {
   const outlooks = new Map<string, Outlook>();
-  const outlook = oncePer((evidence: QuiltEvidence) =>
+  const outlookFor = oncePer((evidence: QuiltEvidence) =>
     remembered(outlooks, JSON.stringify(evidence), () => outlookOf(evidence, prior, fineness), KEPT.outlooks),
   );
   // plans that differ in spacing or batting may still wear alike
   const curves = oncePer((_: Outlook) => new Map<string, WearCurve>());
   const forecasts = oncePer((_: Outlook) => new Map<string, Years>());
-  const curve = (own: Outlook, planned: PlannedQuilt, { spread }: Pace): WearCurve =>
-    remembered(
-      curves(own),
-      `${spread} ${JSON.stringify(planned)}`,
-      () => blurred(wearCurve(planned, own), spread),
-      KEPT.forecasts,
-    );
   return {
     forecast: (evidence, planned, pace) => {
-      const own = outlook(evidence);
-      const first = (wear: number): string => mostDamaged(planned, own, wear);
-      const key = JSON.stringify([planned, pace]);
+      const outlook = outlookFor(evidence);
+      const wears = JSON.stringify([planned, pace.spread]);
+      const curve = (): WearCurve =>
+        remembered(
+          curves(outlook),
+          wears,
+          () => blurred(wearCurve(planned, outlook), pace.spread),
+          KEPT.forecasts,
+        );
+      const first = (wear: number): string => mostDamaged(planned, outlook, wear);
       return remembered(
-        forecasts(own),
-        key,
-        () => yearsOf(curve(own, planned, pace), pace, first, prior.horizon),
+        forecasts(outlook),
+        wears + JSON.stringify(pace),
+        () => yearsOf(curve(), pace, first, prior.horizon),
         KEPT.forecasts,
       );
     },

@@ -49,15 +49,12 @@ function at({ survival, now, logFrom, logStep }: WearCurve, log: number): number
   if (cell >= last) return survival[last] ?? 0;
   const part = x - cell;
   const [from, to] = [survival[cell] ?? 0, survival[cell + 1] ?? 0];
-  const before = cell > 0 ? (survival[cell - 1] ?? 0) : from;
-  const after = cell + 2 <= last ? (survival[cell + 2] ?? 0) : to;
-  const [leaving, arriving] = [(to - before) / 2, (after - from) / 2];
-  const [square, cube] = [part * part, part * part * part];
+  const leaving = (to - (survival[cell - 1] ?? from)) / 2;
+  const arriving = ((survival[cell + 2] ?? to) - from) / 2;
+  const over = to - from;
   return (
-    (2 * cube - 3 * square + 1) * from +
-    (cube - 2 * square + part) * leaving +
-    (3 * square - 2 * cube) * to +
-    (cube - square) * arriving
+    from +
+    part * (leaving + part * (3 * over - 2 * leaving - arriving + part * (leaving + arriving - 2 * over)))
   );
 }
 

@@ -51,13 +51,14 @@ const readCauses = (raw: string): { readonly value: readonly ToldCause[] } | { r
     const named = words.filter(isPlace).map(placeName);
     const [number] = words.filter((word) => /^\d{1,6}$/.test(word)).map(Number);
     const [word = '', ...more] = words.filter(
-      (each) => !isPlace(each) && !/^(\d{1,6}|all|the|rest)$/i.test(each),
+      (each) => !isPlace(each) && !/^(\d{1,6}|all|the|rest|joins|seams)$/i.test(each),
     );
     const why = CAUSES.find((each) => each === word.toLowerCase());
     const unknown = /^(unknown|\?)$/i.test(word);
     if (more.length > 0 || (why === undefined && !unknown)) return { flaw: noCause(part.trim(), word) };
     causes.push({
-      places: named.length > 0 ? named : 'units',
+      places:
+        named.length > 0 ? named : words.some((each) => /^(joins|seams)$/i.test(each)) ? 'joins' : 'units',
       ...(named.length > 0 || number === undefined ? {} : { count: number }),
       ...(why === undefined ? {} : { why }),
     });
@@ -79,7 +80,8 @@ const noCause = (part: string, word: string): Flaw => {
 const said = (causes: readonly ToldCause[]): string =>
   causes
     .map(({ places, count, why = 'unknown' }) => {
-      const which = typeof places === 'string' ? (count ?? 'rest') : places.join(' ');
-      return `${which} ${why}`;
+      const rest = [...(count === undefined ? [] : [count]), ...(places === 'joins' ? ['joins'] : [])];
+      const which = typeof places === 'string' ? rest : places;
+      return `${which.length === 0 ? 'rest' : which.join(' ')} ${why}`;
     })
     .join(', ');

@@ -42,8 +42,8 @@ describe('the question of what did the damage', () => {
   });
 
   it('says an answer as it could be typed again', () => {
-    const first = ask(damaged)[0]?.take('A2 accident, 1 wear');
+    const first = ask(damaged)[0]?.take('A2 accident, 1 wear, all seams washing, rest light');
     const again = first !== undefined && 'answers' in first ? ask(first.answers)[0] : undefined;
-    expect(again).toMatchObject({ answered: true, now: 'A2 accident, 1 wear' });
+    expect(again).toMatchObject({ answered: true, now: 'A2 accident, 1 wear, joins washing, rest light' });
   });
 });

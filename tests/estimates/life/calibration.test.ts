@@ -82,6 +82,7 @@ const OWN: readonly Regime[] = [
     inspected: 0,
     kinds: [{ grade: FRAGILE, share: 1, seen: false }],
   },
+  { ...BASE, name: 'an accident took an eighth, and was told', twist: { accident: 0.125 } },
 ];
 
 /** Quilts the model does not believe in. Reported, and not tuned to. */

@@ -17,7 +17,9 @@ const WORDS: Readonly<Record<Cause, string>> = {
 
 /** What did the damage, in one line, once it is known that there is any. */
 export const causesSection: Section = ({ answers }) => {
-  if (damagedIn(answers) === 0) return [];
+  const told = answerAt(answers, ['survey', 'causes']);
+  // What was told stays open to correction where the map has changed since.
+  if (damagedIn(answers) === 0 && !Array.isArray(told)) return [];
   const question = plainQuestion(answers, {
     path: ['survey', 'causes'],
     ask: 'What did the damage? One word for all of it, or place by place.',
@@ -29,7 +31,6 @@ export const causesSection: Section = ({ answers }) => {
     ],
     read: readCauses,
   });
-  const told = answerAt(answers, ['survey', 'causes']);
   return inStretch('units', ['lost'], [{ ...question, ...(Array.isArray(told) ? { now: said(told) } : {}) }]);
 };
 

@@ -19,6 +19,8 @@ describe('the question of what did the damage', () => {
     expect(ask({ survey: { units: '. w e\n' } })).toEqual([]);
     expect(ask({ survey: { counts: { of: 9, worn: 4 } } })).toEqual([]);
     expect(ask({})).toEqual([]);
+    // told once, it can be taken back though the map says otherwise by now
+    expect(ask({ survey: { units: '. .\n', causes: [{ places: ['A1'], why: 'wear' }] } })).toHaveLength(1);
   });
 
   it('takes one word for all of it, or places, numbers and the rest', () => {

@@ -14,7 +14,7 @@ import { shippedFigures } from './shipped-figures.ts';
 
 const prior = lifePrior(shippedFigures());
 const model = lifeModel(prior);
-const RUNS = { numRuns: FULL ? 600 : 100, seed: 20261129 };
+const RUNS = { numRuns: FULL ? 400 : 100, seed: 20261129 };
 /** The sums are close, not exact. */
 const SLACK = 1.01;
 

@@ -4,7 +4,7 @@ import { CAUSES, type Cause, DAMAGED_STATES } from '../casebook/scales.ts';
 import { suggest } from '../source/suggest.ts';
 import { answerAt, isGroup, numberAt, textAt } from './answers.ts';
 import { plainQuestion } from './plain-question.ts';
-import { type Flaw, type Hearing, inStretch, type Section } from './question.ts';
+import { type Flaw, type InterviewSession, inStretch, type Section } from './question.ts';
 
 const WORDS: Readonly<Record<Cause, string>> = {
   wear: 'worn through in use',
@@ -34,7 +34,7 @@ export const causesSection: Section = ({ answers }) => {
   return inStretch('units', ['lost'], [{ ...question, ...(Array.isArray(told) ? { now: said(told) } : {}) }]);
 };
 
-const damagedIn = (answers: Hearing['answers']): number => {
+const damagedIn = (answers: InterviewSession['answers']): number => {
   const counts = answerAt(answers, ['survey', 'counts']);
   const mapped = mapRows(textAt(answers, ['survey', 'units']) ?? '').flat();
   const damaged = mapped.filter((mark) => DAMAGED_STATES.has(stateOf(mark) ?? 'sound')).length;

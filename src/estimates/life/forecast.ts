@@ -1,4 +1,4 @@
-import { remembered } from '../../quantities/memo.ts';
+import { memoizeByKey } from '../../quantities/memo.ts';
 import {
   type Counts,
   type Damage,
@@ -86,7 +86,7 @@ function lookAt(
   const known = new Map<readonly number[], Pick<Look, 'terms' | 'hazards'>>();
   return (likeness) => {
     const { grades, clock } = likeness;
-    const { terms, hazards } = remembered(known, grades, () => {
+    const { terms, hazards } = memoizeByKey(known, grades, () => {
       const all = termsOf(plan, grades, prior);
       return { terms: [...all.cloth, ...all.seams], hazards: roomFor(all, grades.length, prior.power) };
     });
@@ -124,7 +124,7 @@ export function mostDamaged(plan: PlannedQuilt, outlook: Outlook, wear: number):
   for (const likeness of outlook.posterior.likenesses) {
     const { terms, hazards, damaged } = look(likeness);
     damaged(i);
-    const sums = remembered(made, terms, () => new Float64Array(terms.length + 1));
+    const sums = memoizeByKey(made, terms, () => new Float64Array(terms.length + 1));
     const parts = partsOfDamage(hazards);
     for (let j = 0; j < sums.length; j++) sums[j] = (sums[j] ?? 0) + likeness.weight * (parts[j] ?? 0);
   }

@@ -6,7 +6,7 @@ import { clothIn, isCovered, isGone } from '../../findings/old-cloth.ts';
 import type { SurveyedQuilt } from '../../findings/surveyed.ts';
 import { openJoins } from '../../findings/told-causes.ts';
 import type { GroupAction, Plan } from '../../plans/model.ts';
-import { oncePerPair, remembered } from '../../quantities/memo.ts';
+import { memoizeByKey, memoizeByPair } from '../../quantities/memo.ts';
 import { isBoundAnew } from '../as-sewn.ts';
 import { type Fabric, fabricsIn, joinsOf } from './fabrics.ts';
 import {
@@ -64,7 +64,7 @@ const isLeftOpen = ({ action, group }: GroupAction): boolean => LEAVES.has(actio
 const isLeftGone = (one: GroupAction): boolean => !isCovered(one) && isGone(one.group);
 
 /** Once for all plans of one top. */
-const coverOf = oncePerPair(
+const coverOf = memoizeByPair(
   (quilt: SurveyedQuilt, actions: Plan['actions']): { readonly cover: Cover; readonly seams: Shares } => {
     const fabrics = fabricsIn(quilt);
     const cloth = clothIn(actions) as readonly GroupAction[];
@@ -150,7 +150,7 @@ function clothParts({ old }: Cover, working: Working): readonly ClothPart[] {
     const supported = held || hasNewBacking(working.plan);
     const stretch = stretches(supported, fabric.selfDestructing === true, working);
     const own = stretch.slice(lowest(fabric.fragility), highest(fabric.fragility) + 1);
-    const part = remembered(parts, `${fabric.kind}/${own.join(' ')}`, () => ({
+    const part = memoizeByKey(parts, `${fabric.kind}/${own.join(' ')}`, () => ({
       fabrics: new Set<string>(),
       share: 0,
       stretch,

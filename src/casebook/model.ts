@@ -1,5 +1,15 @@
 import type { Problem } from '../problems/problem.ts';
-import type { Action, Grade, Hazard, ToldDamage, ToldExtent, Treatment, UnitState, Use } from './scales.ts';
+import type {
+  Action,
+  Cause,
+  Grade,
+  Hazard,
+  ToldDamage,
+  ToldExtent,
+  Treatment,
+  UnitState,
+  Use,
+} from './scales.ts';
 
 /**
  * A case as the rest of the house sees it: validated, lengths in inches, areas in square inches, weights in
@@ -222,6 +232,15 @@ export interface JoinSurvey {
   }[];
 }
 
+/** What did some of the damage; nobody knows where `why` is absent. */
+export interface ToldCause {
+  /** Units `B3` and joins `C4|C5` one by one, or all damaged units, or all open joins. */
+  readonly places: 'units' | 'joins' | readonly string[];
+  /** How many of all of them, where it was not all. */
+  readonly count?: number;
+  readonly why?: Cause;
+}
+
 export interface Survey {
   readonly seen: 'in hand' | 'photos';
   readonly by?: string;
@@ -232,6 +251,7 @@ export interface Survey {
   readonly family_map?: readonly (readonly string[])[];
   readonly counts?: Counts;
   readonly joins?: JoinSurvey;
+  readonly causes?: readonly ToldCause[];
   /** Findings named in the vocabulary, in the vocabulary's own terms (see findings/fact.ts): grades and ordered choices by name here. */
   readonly findings: Readonly<Record<string, number | string | boolean>>;
 }

@@ -143,6 +143,17 @@ export const readJoin = (text: string): WrittenJoin | undefined => {
   return { a, b, sign, ...(cause === undefined ? {} : { cause }) };
 };
 
+/** A unit or a join as every file writes it: `c4|c5` is `C4|C5`. */
+export const placeName = (text: string): string => {
+  const join = readJoin(text);
+  return join === undefined || join.cause !== undefined
+    ? positionName(text)
+    : `${positionName(join.a)}${join.sign}${positionName(join.b)}`;
+};
+
+/** What one join is known by, whichever of its two units is named first. */
+export const joinKey = (a: string, b: string): string => [a, b].sort().join(' ');
+
 /** The counts that follow from joins listed one by one, where the file does not state them itself. */
 export const withCounts = (joins: JoinSurvey): JoinSurvey => {
   const listed = joins.open_at;

@@ -9,7 +9,7 @@ import { checkDates, checkFollowups, checkTreated } from './checks/followups.ts'
 import { checkMaps } from './checks/maps.ts';
 import { checkPlaces } from './checks/places.ts';
 import { checkSize } from './checks/size.ts';
-import { checkAbsent, checkJoins, checkSums } from './checks/sums.ts';
+import { checkAbsent, checkCauses, checkJoins, checkSums } from './checks/sums.ts';
 import { checkUnusual } from './checks/unusual.ts';
 import type { FindingReader, QuiltCase } from './model.ts';
 import { caseSchema } from './schema.ts';
@@ -154,6 +154,7 @@ const CHECKS: readonly Check[] = [
   checkPlaces,
   checkJoins,
   checkSums,
+  checkCauses,
   checkSize,
   checkDates,
   checkFollowups,

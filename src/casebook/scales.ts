@@ -23,6 +23,19 @@ export const UNIT_STATES = {
 } as const;
 export type UnitState = keyof typeof UNIT_STATES;
 
+/** States in which a unit is damaged, so that something did it; an earlier repair tells of damage then. */
+export const DAMAGED_STATES: ReadonlySet<UnitState> = new Set([
+  'lost',
+  'missing',
+  'hole',
+  'split',
+  'repaired',
+]);
+
+/** What can have done damage. */
+export const CAUSES = ['wear', 'washing', 'light', 'accident', 'animals', 'insects'] as const;
+export type Cause = (typeof CAUSES)[number];
+
 /** What can be done with one unit, least first: where two rules ask for different things, the later one here holds. */
 export const ACTIONS = [
   'keep',

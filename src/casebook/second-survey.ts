@@ -5,7 +5,7 @@ import type { Source } from '../source/source.ts';
 import { zodProblems } from '../source/zod-messages.ts';
 import { checkMaps } from './checks/maps.ts';
 import { checkPlaces } from './checks/places.ts';
-import { checkJoins, checkSums } from './checks/sums.ts';
+import { checkCauses, checkJoins, checkSums } from './checks/sums.ts';
 import { text } from './fields.ts';
 import type { FindingReader, Quilt, QuiltCase, Survey } from './model.ts';
 import { group, laterQuiltShape } from './quilt-shape.ts';
@@ -66,7 +66,7 @@ export interface SecondSurveyReading {
 }
 
 /** Checks of one look; the rest of a case is checked in its own file. */
-const LOOK_CHECKS = [checkMaps, checkPlaces, checkJoins, checkSums];
+const LOOK_CHECKS = [checkMaps, checkPlaces, checkJoins, checkSums, checkCauses];
 
 /**
  * Reads a second survey. `base` is the case it is of, undefined where there is none: that is an error of its own.

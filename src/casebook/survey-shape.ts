@@ -3,8 +3,9 @@ import { readDate } from '../quantities/date.ts';
 import { say } from '../source/quote.ts';
 import { choice, count, date, share, text, yesNo } from './fields.ts';
 import type { FindingReader } from './model.ts';
-import { mapRows, positionName, readJoin, readUnits, withCounts } from './positions.ts';
+import { mapRows, placeName, positionName, readJoin, readUnits, withCounts } from './positions.ts';
 import { fibre, fragility, group, laterQuiltShape } from './quilt-shape.ts';
+import { CAUSES } from './scales.ts';
 
 const family = group({
   name: text().exactOptional(),
@@ -73,6 +74,25 @@ const joins = group({
   open_at: z.array(openJoin).exactOptional(),
 }).transform(withCounts);
 
+const places = z
+  .unknown()
+  .transform((raw, context) => {
+    if (raw === 'units' || raw === 'joins') return raw;
+    const list: unknown[] = Array.isArray(raw) ? raw : [raw];
+    if (list.length > 0 && list.every((each) => typeof each === 'string' && each.trim() !== ''))
+      return list.map((each) => placeName(String(each)));
+    return say(context, {
+      code: raw === undefined ? 'missing-key' : 'wrong-kind',
+      what: (name, value) =>
+        raw === undefined ? 'a cause does not say of what' : `${name} wants a list of places, not ${value}`,
+      cure: 'Write places: [B3, C4|C5], or units for all that are damaged, or joins for all that are open.',
+    });
+  })
+  // Editors complete from the words.
+  .meta({ anyOf: [{ enum: ['units', 'joins'] }, { type: 'array', items: { type: 'string' } }] });
+
+const cause = group({ places, count: count(1).exactOptional(), why: choice(CAUSES).exactOptional() });
+
 /** The day it must be ready, beside the older `deadline_weeks`: a date does not go stale as weeks do. */
 const DEADLINE = 'deadline';
 
@@ -111,6 +131,7 @@ const surveyFields = (read: FindingReader) =>
     family_map: map(mapRows).exactOptional(),
     counts: counts.exactOptional(),
     joins: joins.exactOptional(),
+    causes: z.array(cause).exactOptional(),
     findings: findings(read).exactOptional(),
   }) as const;
 

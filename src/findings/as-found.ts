@@ -10,6 +10,7 @@ import { lossFacts, lossInOuterRowsOnly, stateFacts, unseenShare, worstFamilyLos
 import { clothIn, foundCloth, plannedCloth, remainingCloth, type Treated } from './old-cloth.ts';
 import { seenGrade } from './survey-quilt.ts';
 import type { SurveyedQuilt } from './surveyed.ts';
+import { causeFacts } from './told-causes.ts';
 import { type FindingDef, factOfOption, pathOf, type Vocabulary } from './vocabulary.ts';
 
 /**
@@ -69,6 +70,7 @@ const derivedFacts = memo(32, ({ quilt, figures }: Derived): Readonly<Record<str
     ...fragilityFacts(quilt, cloth, figures.number('findings.governing_area')),
     ...dyeFacts(quilt, cloth, cloth),
     ...stateFacts(quilt, untouched),
+    ...causeFacts(quilt),
     unseen_share: unseenShare(quilt),
   };
 });

@@ -37,7 +37,7 @@ const surveyed = memo(
     const piecework = layOut(layout, size, construction);
     const positions = unitRows(piecework).map((row) => row.map((unit) => unit.at));
     const families = surveyFamilies(survey, grades);
-    const { counts } = survey;
+    const { counts, causes } = survey;
     const counted = survey.units === undefined && counts !== undefined;
     const counting = counted && piecework.kind === 'survey grid' ? 'patches' : 'units';
     const units = positions.reduce((sum, row) => sum + row.length, 0);
@@ -49,6 +49,7 @@ const surveyed = memo(
       size,
       construction,
       families,
+      ...(causes === undefined ? {} : { causes }),
       groups: surveyGroups({
         survey,
         families,

@@ -1,4 +1,4 @@
-import type { Construction, Fibre } from '../casebook/model.ts';
+import type { Construction, Fibre, ToldCause } from '../casebook/model.ts';
 import type { UnitState } from '../casebook/scales.ts';
 import type { Piecework } from '../piecework/model.ts';
 import type { Fact, Span } from './fact.ts';
@@ -19,6 +19,8 @@ export interface SurveyedQuilt {
   /** Every unit, sorted into groups of one state and one fabric; the counts add up to `total`. */
   readonly groups: readonly UnitGroup[];
   readonly joins: SurveyedJoins;
+  /** What did some of the damage, as it was told. */
+  readonly causes?: readonly ToldCause[];
 }
 
 export interface SurveyedFamily {

@@ -2,6 +2,7 @@ import { LAYOUT_RULES } from '../casebook/positions.ts';
 import { type FindingDef, pathOf } from '../findings/vocabulary.ts';
 import type { Path } from '../source/source.ts';
 import { ASIDE, answerAt, numberAt, textAt } from './answers.ts';
+import { causesSection } from './causes-section.ts';
 import { familiesOf, familiesSection } from './families-section.ts';
 import { findingQuestion, findingsSection } from './finding-question.ts';
 import { layoutOf, layoutSection, quiltSection } from './layout-section.ts';
@@ -162,6 +163,7 @@ export const SURVEY: readonly Section[] = [
   findingsSection(inGroup('layers')),
   familiesSection,
   unitsSection,
+  causesSection,
   joinsSection,
   findingsSection(theRest),
   clientSection,

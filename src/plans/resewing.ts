@@ -1,6 +1,8 @@
 import gammaln from '@stdlib/math-base-special-gammaln';
+import { joinKey } from '../casebook/positions.ts';
 import type { Figures } from '../figures/model.ts';
 import type { SurveyedQuilt } from '../findings/surveyed.ts';
+import { toldOfJoins } from '../findings/told-causes.ts';
 import type { Join } from '../piecework/model.ts';
 import { joiningGeometry } from '../piecework/patterns.ts';
 import type { Plan, PlanSpec } from './model.ts';
@@ -33,17 +35,23 @@ const byRate = (quilt: SurveyedQuilt, spec: Ditches, figures: Figures): Amount =
   const share =
     joins.length === all
       ? besideAnywhere(quilt, spec, figures)
-      : shareBeside(open - cloth, inspected, figures);
+      : shareBeside(byThread(quilt), inspected, figures);
   const sewn = open * each + share * (all - open * each);
   return { joins: Math.min(all, Math.round(sewn)), moved: Math.min(open, cloth) * each };
 };
 
+/** Open joins that say something of the thread beside them: not torn, and not opened by an accident. */
+const byThread = (quilt: SurveyedQuilt): number => {
+  const { open = 0, cloth = 0 } = quilt.joins;
+  return (open - cloth) * (1 - toldOfJoins(quilt).nothing);
+};
+
 /** Share of the closed joins sewn again, on average over all ways in which the open ones may lie on the lines. */
 const besideAnywhere = (quilt: SurveyedQuilt, spec: Ditches, figures: Figures): number => {
-  const { open = 0, inspected = 1, cloth = 0 } = quilt.joins;
+  const { inspected = 1 } = quilt.joins;
   const { joins } = quilt.piecework;
   const all = joins.length;
-  const loose = Math.round(((open - cloth) * all) / inspected);
+  const loose = Math.round((byThread(quilt) * all) / inspected);
   const lined = linesInSeams(quilt, spec);
   let beside = 0;
   for (const [line, size] of countBy(joins.map((join) => join.line))) {
@@ -72,30 +80,29 @@ const logWays = (all: number, some: number): number =>
 
 /** Line by line, as they were listed. */
 const byLine = (quilt: SurveyedQuilt, spec: Ditches, figures: Figures): Amount => {
-  const causes = new Map(quilt.joins.openAt.map(({ a, b, cause }) => [nameOf(a, b), cause]));
-  const lines = new Map<string, { joins: number; open: number; torn: number }>();
+  const causes = new Map(quilt.joins.openAt.map(({ a, b, cause }) => [joinKey(a, b), cause]));
+  const lines = new Map<string, { joins: number; open: number; torn: number; loose: number }>();
   for (const join of quilt.piecework.joins) {
-    const line = lines.get(join.line) ?? { joins: 0, open: 0, torn: 0 };
-    const name = nameOf(join.a, join.b);
+    const line = lines.get(join.line) ?? { joins: 0, open: 0, torn: 0, loose: 0 };
+    const name = joinKey(join.a, join.b);
     line.joins += 1;
     if (causes.has(name)) line.open += 1;
     if (causes.get(name) === 'cloth') line.torn += 1;
+    else if (causes.has(name)) line.loose += 1 - toldOfJoins(quilt, name).nothing;
     lines.set(join.line, line);
   }
   const lined = linesInSeams(quilt, spec);
   const beside = new Map<string, number>();
   let sewn = 0;
   let moved = 0;
-  for (const [id, { joins, open, torn }] of lines) {
-    const share = lined.has(id) ? 0 : shareBeside(open - torn, joins, figures);
+  for (const [id, { joins, open, torn, loose }] of lines) {
+    const share = lined.has(id) ? 0 : shareBeside(loose, joins, figures);
     beside.set(id, share);
     sewn += open + share * (joins - open);
     moved += torn;
   }
   return { joins: Math.round(sewn), moved, beside };
 };
-
-const nameOf = (a: string, b: string): string => (a < b ? `${a} ${b}` : `${b} ${a}`);
 
 /** Seam lines that are quilted in the ditch: there the quilting takes the load off the old thread, and that mends it. */
 const linesInSeams = ({ piecework, counting }: SurveyedQuilt, spec: Ditches): ReadonlySet<Join['line']> => {
@@ -105,7 +112,7 @@ const linesInSeams = ({ piecework, counting }: SurveyedQuilt, spec: Ditches): Re
 };
 
 /**
- * Share of the closed joins sewn again beside `loose` ones that thread or allowance opened among `joins`. It goes by how
+ * Share of the closed joins sewn again beside `loose` ones that thread or allowance opened, by no accident, among `joins`. It goes by how
  * many of an open join's fellows are open too: one alone is an accident, and says nothing of the thread beside it.
  * Straight from mark to mark, so that no join more or less open turns the whole quilt over.
  */

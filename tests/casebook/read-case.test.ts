@@ -72,6 +72,25 @@ describe('a sound case', () => {
     });
   });
 
+  it('reads what did the damage, place by place, by number, or for all of it', () => {
+    const told = [
+      '{ places: [b4, E5], why: accident }',
+      '{ places: ["a1|a2"], why: wear }',
+      '{ places: units, count: 1, why: unknown }',
+      '{ places: joins }',
+    ];
+    const text = changed('  findings:\n    mould', `  causes: [${told.join(', ')}]\n  findings:\n    mould`);
+    expect(readOrchard(text).problems).toEqual([
+      expect.objectContaining({ what: 'E5 is sound on the map, yet a cause of loss is given for it' }),
+    ]);
+    expect(readOrchard(text.replace(', E5]', ', C5]')).case?.survey.causes).toEqual([
+      { places: ['B4', 'C5'], why: 'accident' },
+      { places: ['A1|A2'], why: 'wear' },
+      { places: 'units', count: 1 },
+      { places: 'joins' },
+    ]);
+  });
+
   it('tells an expected treatment of nothing from none expected', () => {
     const text = changed('treatment: tie\n', 'treatment: null\n');
     expect(readOrchard(text).case?.expect?.treatment).toBeNull();

@@ -227,14 +227,6 @@ export const SECOND_LOOK_SLIPS: readonly Slip[] = [
     said: ['6:86: warning: the client wants 250 years of it [suspicious]'],
   },
   {
-    name: 'a history longer than the quilt',
-    from: 'years: 20',
-    to: 'years: 200',
-    said: [
-      '20:1: warning: the history adds up to 230 years, but the quilt was made about 1935, 91 years before [suspicious]',
-    ],
-  },
-  {
     name: 'a rating of no batting',
     from: 'kind: loose, fibre: cotton, rated_gap: 2 in, migrated: 10 %',
     to: 'kind: none, rated_gap: 2 in',

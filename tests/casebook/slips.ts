@@ -298,6 +298,73 @@ export const SLIPS: readonly Slip[] = [
     said: ['19:19: error: "middle" is not a position [no-such-position]'],
   },
   {
+    name: 'a cause nobody offers',
+    from: '  findings:\n    mould_area: 0 in2',
+    to: '  causes:\n    - { places: [B4], why: acident }\n  findings:\n    mould_area: 0 in2',
+    said: ['44:28: error: "acident" is not one of the choices for why [not-an-option] «accident»'],
+  },
+  {
+    name: 'a cause of nothing',
+    from: '  findings:\n    mould_area: 0 in2',
+    to: '  causes:\n    - { why: accident }\n  findings:\n    mould_area: 0 in2',
+    said: ['44:7: error: a cause does not say of what [missing-key]'],
+  },
+  {
+    name: 'a cause of a whole unit',
+    from: '  findings:\n    mould_area: 0 in2',
+    to: '  causes:\n    - { places: [B4, A1], why: accident }\n  findings:\n    mould_area: 0 in2',
+    said: ['44:22: error: A1 is sound on the map, yet a cause of loss is given for it [sum-mismatch]'],
+  },
+  {
+    name: 'a cause outside the quilt',
+    from: '  findings:\n    mould_area: 0 in2',
+    to: '  causes:\n    - { places: [B4, F9, A1|B1], why: wear }\n  findings:\n    mould_area: 0 in2',
+    said: [
+      '44:22: error: there is no unit F9 on this quilt [no-such-position]',
+      '44:26: error: A1 and B1 lie one above the other, so the mark between them is not | [no-such-position] «A1/B1»',
+    ],
+  },
+  {
+    name: 'a cause of a join that holds',
+    from: '  findings:\n    mould_area: 0 in2',
+    to: '  causes:\n    - { places: [C1|C2], why: animals }\n  findings:\n    mould_area: 0 in2',
+    said: [
+      '44:18: error: the join C1|C2 is not among the open ones, yet a cause is given for it [sum-mismatch]',
+    ],
+  },
+  {
+    name: 'one loss by two causes',
+    from: '  findings:\n    mould_area: 0 in2',
+    to: '  causes:\n    - { places: [B4], why: wear }\n    - { places: [b4], why: accident }\n  findings:\n    mould_area: 0 in2',
+    said: ['45:18: error: the cause of B4 is given twice [sum-mismatch]'],
+  },
+  {
+    name: 'more lost by cause than lost',
+    from: '  findings:\n    mould_area: 0 in2',
+    to: '  causes:\n    - { places: units, count: 4, why: wear }\n    - { places: units, count: 3, why: animals }\n  findings:\n    mould_area: 0 in2',
+    said: ['43:3: error: causes are given for 7 units, but only 5 units are lost or damaged [sum-mismatch]'],
+  },
+  {
+    name: 'more joins opened by cause than open',
+    from: '  findings:\n    mould_area: 0 in2',
+    to: '  causes:\n    - { places: joins, count: 4, why: wear }\n  findings:\n    mould_area: 0 in2',
+    said: ['43:3: error: causes are given for 4 joins, but only 3 joins are open [sum-mismatch]'],
+  },
+  {
+    name: 'places by name and by number',
+    from: '  findings:\n    mould_area: 0 in2',
+    to: '  causes:\n    - { places: [B4], count: 2, why: wear }\n  findings:\n    mould_area: 0 in2',
+    said: ['44:30: error: places are named one by one, and count says 2 as well [sum-mismatch]'],
+  },
+  {
+    name: 'a history longer than the quilt',
+    from: 'years: 20',
+    to: 'years: 200',
+    said: [
+      '20:1: error: the history adds up to 230 years, but the quilt was made about 1935, 91 years before [dates-disagree]',
+    ],
+  },
+  {
     name: 'units that do not touch',
     from: 'A1|A2 thread',
     to: 'A1|A3 thread',

@@ -7,7 +7,7 @@ import { decide } from '../../src/decision/decide.ts';
 import { DocumentContext } from '../../src/documents/document-context.ts';
 import { completionReport } from '../../src/documents/kinds/report.ts';
 import { openCase } from '../../src/store/case-store.ts';
-import { papersOf, sheetOf, shippedStudio } from './papers.ts';
+import { papersOf, sheetOf, shippedStudio, writingOn } from './papers.ts';
 
 const readCase = async (file: string): Promise<QuiltCase> =>
   (await openCase(file, await shippedStudio())).case;
@@ -98,5 +98,18 @@ describe('the report on finished work', () => {
     expect(completionReport.unfit(await writingAt(await readCase(SQUARES), '2026-11-25'))).toContain(
       'no day is on record',
     );
+  });
+});
+
+describe('where damage is listed', () => {
+  const condition = async (name: string): Promise<string> =>
+    FORMATS.text(sheetOf('decision', await writingOn(name))).replace(/\s+/g, ' ');
+
+  it('says what did it as far as that was told, and says nothing where it was not', async () => {
+    expect(await condition('puppy-in-the-spare-room')).toContain(
+      'Lost: 3.8 % of the top. What did it: 4 by an animal.',
+    );
+    expect(await condition('after-the-laundrette')).toContain('What did it: a wash.');
+    expect(await condition('term-time-squares')).not.toContain('What did it');
   });
 });

@@ -139,6 +139,7 @@ export const checkDates: Check = ({ source, quiltCase }) => {
       place: source.place(['quilt', 'made', 'about']),
     });
   }
+  problems.push(...checkHistory({ source, quiltCase }));
   let latest: { name: string; on: string } | undefined =
     opened === undefined ? undefined : { name: 'opened', on: opened };
   const follow = (name: string, on: string | undefined, path: Path, moves: boolean): void => {
@@ -155,6 +156,23 @@ export const checkDates: Check = ({ source, quiltCase }) => {
     follow(`resurvey ${index + 1}`, resurvey.on, ['resurveys', index, 'on'], true);
   }
   return problems;
+};
+
+/** "About" is good to some years either way. */
+const ABOUT = 10;
+
+/** No quilt was used for longer than it has been there. */
+const checkHistory: Check = ({ source, quiltCase }) => {
+  const { opened, quilt, survey, resurveys, history = [] } = quiltCase;
+  const about = resurveys.reduce((made, later) => later.quilt?.made?.about ?? made, quilt.made?.about);
+  const first = opened ?? survey.on;
+  const age = about === undefined || first === undefined ? undefined : Number(first.slice(0, 4)) - about;
+  const years = history.reduce((sum, spell) => sum + spell.years, 0);
+  if (age === undefined || age < 0 || years <= age + ABOUT) return [];
+  const what = `the history adds up to ${years} years, but the quilt was made about ${about}, ${age} years before`;
+  const why = 'Its wear so far is reckoned from this history, and the years to come from its wear.';
+  const place = source.place(['history'], 'key');
+  return [{ code: 'dates-disagree', severity: 'error', what, why, place }];
 };
 
 /** What was done about a hazard answers one that was noted, and not before it was. */

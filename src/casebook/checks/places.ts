@@ -1,7 +1,7 @@
 import type { Problem } from '../../problems/problem.ts';
 import { suggest } from '../../source/suggest.ts';
 import type { LayoutSpec } from '../model.ts';
-import { LAYOUT_RULES, positionName, readJoin, rowName } from '../positions.ts';
+import { joinKey, LAYOUT_RULES, positionName, readJoin, rowName } from '../positions.ts';
 import { type Check, type CheckContext, type Look, looks } from './check.ts';
 
 const error = { code: 'no-such-position', severity: 'error' } as const;
@@ -30,38 +30,47 @@ const openJoins = ({ source }: CheckContext, { path, survey, layout }: Look): Pr
         { code: 'wrong-kind', severity: 'error', what, cure, place, ...(cause ? { didYouMean: cause } : {}) },
       ];
     }
-    const key = [a, b].sort().join(' ');
+    const key = joinKey(a, b);
     const before = seen.get(key);
     seen.set(key, index);
     if (before !== undefined) {
       const what = `the join of ${a} and ${b} is listed twice`;
       return [{ code: 'sum-mismatch', severity: 'error', what, cure: 'Keep one of them.', place }];
     }
-    if (!layout) return [];
-    const missing = [a, b].find((name) => !spotOf(layout, name));
-    if (missing !== undefined) {
-      return [{ ...error, what: `there is no unit ${missing} on this quilt`, cure: extentOf(layout), place }];
-    }
-    const [one, other] = [spotOf(layout, a), spotOf(layout, b)];
-    const written = readJoin(String(source.doc.getIn([...path, 'joins', 'open_at', index])));
-    const sign = written?.sign ?? '|';
-    const rules = LAYOUT_RULES[layout.kind];
-    if (!one || !other || rules.neighbours(one, other, sign)) return [];
-    const turned = rules.neighbours(one, other, sign === '|' ? '/' : '|');
-    const what = turned
-      ? `${a} and ${b} lie ${sign === '|' ? 'one above the other' : 'side by side'}, so the mark between them is not ${sign}`
-      : `${a} and ${b} are not neighbours, so they share no join`;
-    const cure = 'Write | between units side by side and / between units one above the other.';
-    return [
-      {
-        ...error,
-        what,
-        cure,
-        place,
-        ...(turned ? { didYouMean: `${a}${sign === '|' ? '/' : '|'}${b}` } : {}),
-      },
-    ];
+    const sign = readJoin(String(source.doc.getIn([...path, 'joins', 'open_at', index])))?.sign ?? '|';
+    const fault = layout && joinFault(layout, a, b, sign);
+    return fault === undefined ? [] : [{ ...fault, place }];
   });
+};
+
+type Fault = Omit<Problem, 'place'>;
+
+/** Two units that are not both on the quilt, or share no join there. */
+export const joinFault = (layout: LayoutSpec, a: string, b: string, sign: '|' | '/'): Fault | undefined => {
+  const missing = [a, b].find((name) => !spotOf(layout, name));
+  if (missing !== undefined)
+    return { ...error, what: `there is no unit ${missing} on this quilt`, cure: extentOf(layout) };
+  const [one, other] = [spotOf(layout, a), spotOf(layout, b)];
+  const rules = LAYOUT_RULES[layout.kind];
+  if (!one || !other || rules.neighbours(one, other, sign)) return undefined;
+  const turned = rules.neighbours(one, other, sign === '|' ? '/' : '|');
+  const what = turned
+    ? `${a} and ${b} lie ${sign === '|' ? 'one above the other' : 'side by side'}, so the mark between them is not ${sign}`
+    : `${a} and ${b} are not neighbours, so they share no join`;
+  const cure = 'Write | between units side by side and / between units one above the other.';
+  return {
+    ...error,
+    what,
+    cure,
+    ...(turned ? { didYouMean: `${a}${sign === '|' ? '/' : '|'}${b}` } : {}),
+  };
+};
+
+/** What is not a position, or not one of this quilt. */
+export const unitFault = (layout: LayoutSpec | undefined, name: string): Fault | undefined => {
+  if (!shaped(name)) return { ...error, what: `"${name}" is not a position` };
+  if (!layout || spotOf(layout, name)) return undefined;
+  return { ...error, what: `there is no unit ${name} on this quilt`, cure: extentOf(layout) };
 };
 
 const mustStay = (context: CheckContext): Problem[] => {
@@ -78,11 +87,8 @@ const mustStay = (context: CheckContext): Problem[] => {
   };
   return [first, ...later].flatMap(({ path, names, layout }) =>
     (names ?? []).flatMap((written, index): Problem[] => {
-      const name = positionName(written);
-      const place = source.place([...path, index]);
-      if (!shaped(name)) return [{ ...error, what: `"${written}" is not a position`, place }];
-      if (!layout || spotOf(layout, name)) return [];
-      return [{ ...error, what: `there is no unit ${name} on this quilt`, cure: extentOf(layout), place }];
+      const fault = unitFault(layout, positionName(written));
+      return fault === undefined ? [] : [{ ...fault, place: source.place([...path, index]) }];
     }),
   );
 };

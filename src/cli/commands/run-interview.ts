@@ -162,7 +162,9 @@ const line = (label: string, said: string, style: PageStyle): string =>
 /** A choice by its label; everything else in the words it was given in. */
 const words = (question: Question, said: unknown): string =>
   Array.isArray(said)
-    ? said.map((each) => words(question, each)).join(', ')
+    ? said.some(isGroup)
+      ? (question.now ?? '')
+      : said.map((each) => words(question, each)).join(', ')
     : (question.choices.find(({ value }) => value === String(said))?.label ?? String(said).trim());
 
 const maps = ({ case: { survey } }: InterviewResult, style: PageStyle): string[] => {

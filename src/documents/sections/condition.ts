@@ -1,4 +1,6 @@
 import type { Family, QuiltCase } from '../../casebook/model.ts';
+import { readJoin } from '../../casebook/positions.ts';
+import type { Cause } from '../../casebook/scales.ts';
 import { whole } from '../../quantities/rounding.ts';
 import type { DocumentContext } from '../document-context.ts';
 import type { Block, Facts, Section } from '../model.ts';
@@ -65,7 +67,27 @@ function damage(doc: DocumentContext): string {
       ? `None seen in ${of}.`
       : `Nothing torn, holed or stained in ${of}. ${lost(doc)}`;
   const parts = [...counts].map(([words, count]) => `${whole(count)} ${words}`);
-  return `Of ${of}: ${listed(parts)}. ${lost(doc)}`;
+  return [`Of ${of}: ${listed(parts)}.`, lost(doc), ...causes(doc)].join(' ');
+}
+
+const CAUSE_WORDS: Readonly<Record<Cause, string>> = {
+  wear: 'wear',
+  washing: 'a wash',
+  light: 'light',
+  accident: 'an accident',
+  animals: 'an animal',
+  insects: 'insects',
+};
+
+/** What did it, where it was told. */
+function causes({ situation }: DocumentContext): string[] {
+  const told = (situation.quilt.causes ?? []).flatMap(({ places, count, why }) => {
+    if (why === undefined || places === 'joins') return [];
+    const named = typeof places === 'string' ? [] : places.filter((place) => readJoin(place) === undefined);
+    const many = typeof places === 'string' ? count : named.length;
+    return many === 0 ? [] : [`${many === undefined ? '' : `${many} by `}${CAUSE_WORDS[why]}`];
+  });
+  return told.length === 0 ? [] : [`What did it: ${listed(told)}.`];
 }
 
 function lost(doc: DocumentContext): string {

@@ -15,6 +15,12 @@ export interface Hazards {
   readonly old: Float64Array;
   readonly worn: Float64Array;
   readonly fresh: Float64Array;
+  /** Which earlier term has cloth of the same life, itself where none has; and how far its hazard grows over that life. */
+  readonly alike: Int16Array;
+  readonly grown: Float64Array;
+  /** Share of each that gives way, as last worked out, and what of them was open then. */
+  readonly share: Float64Array;
+  readonly open: { cloth: number; seams: number };
   /** Kind of cloth of each term, -1 for none, and by how much the kind's own spread spreads the term's hazard. */
   readonly kind: Int16Array;
   readonly own: Float64Array;
@@ -35,6 +41,14 @@ export function roomFor({ cloth, seams, seamWeight }: Terms, kinds: number, powe
     old: each(),
     worn: each(),
     fresh: Float64Array.from(all, (term) => (term.seam ? term.thread : term.cloth)),
+    alike: Int16Array.from(all, (term) =>
+      all.findIndex(
+        ({ kind, grade, stretch }) => kind === term.kind && grade === term.grade && stretch === term.stretch,
+      ),
+    ),
+    grown: each(),
+    share: each(),
+    open: { cloth: 0, seams: 0 },
     kind: Int16Array.from(all, ({ kind }) => kind ?? -1),
     own: each(),
     kinds,
@@ -58,7 +72,9 @@ export function fill(
     if (term === undefined) continue;
     const { kind, grade } = term;
     const life = term.stretch * (kind === undefined ? (prior.cloth[grade] ?? 0) * cloth : (lives[kind] ?? 0));
-    const grown = term.cloth > 0 ? growth(life, wear, shape) : 1;
+    const same = room.alike[i] ?? i;
+    const grown = same < i ? (room.grown[same] ?? 1) : growth(life, wear, shape);
+    room.grown[i] = grown;
     const ofCloth = (term.cloth * DUE) / grown;
     const own = (prior.thread[grade] ?? 0) * thread;
     if (term.thread > 0 && own !== threadLife) [threadLife, threadHazard] = [own, passed(own, wear, shape)];
@@ -81,13 +97,6 @@ export interface Growth {
   readonly open: PlannedQuilt['open'];
 }
 
-/** Share of a term that gives way from now on. */
-function damaged(hazards: Hazards, i: number, { old, fresh }: Growth): number {
-  const worn = hazards.worn[i] ?? 0;
-  const renewed = worn > 0 ? Math.min(worn * old, (hazards.fresh[i] ?? 0) * fresh) : 0;
-  return 1 - Math.exp(-(hazards.old[i] ?? 0) * old - renewed);
-}
-
 const raised = (share: number, power: number): number =>
   power === 4 ? share * share * (share * share) : share ** power;
 
@@ -106,26 +115,30 @@ export interface Damage {
  * into like ones leaves D as it is for every p. What one kind does on its own moves ln D by as much of it as its part of
  * D^p; kinds are independent of one another, so their moves add up as squares do.
  */
-export function damageAt(hazards: Hazards, growth: Growth, into: Damage): void {
-  const { cloths, weight, own, kind, kinds, moved, seamsMoved, seamWeight, power } = hazards;
-  const { cloth, seams } = growth.open;
+export function damageAt(hazards: Hazards, { old, fresh, open }: Growth, into: Damage): void {
+  const { cloths, weight, share, own, kind, kinds, moved, seamsMoved, seamWeight, power } = hazards;
   let sum = 0;
   let opened = 0;
+  hazards.open.cloth = open.cloth;
+  hazards.open.seams = open.seams;
   for (let i = 0; i < kinds; i++) moved[i] = seamsMoved[i] = 0;
   for (let i = 0; i < weight.length; i++) {
-    const share = damaged(hazards, i, growth);
+    const worn = hazards.worn[i] ?? 0;
+    const renewed = worn > 0 ? Math.min(worn * old, (hazards.fresh[i] ?? 0) * fresh) : 0;
+    const gone = 1 - Math.exp(-(hazards.old[i] ?? 0) * old - renewed);
+    share[i] = gone;
     const which = kind[i] ?? 0;
     if (i < cloths) {
-      const part = (weight[i] ?? 0) * raised(cloth + (1 - cloth) * share, power);
+      const part = (weight[i] ?? 0) * raised(open.cloth + (1 - open.cloth) * gone, power);
       sum += part;
       if (which >= 0) moved[which] = (moved[which] ?? 0) + part * (own[i] ?? 0);
     } else {
-      const part = (weight[i] ?? 0) * share;
+      const part = (weight[i] ?? 0) * gone;
       opened += part;
       if (which >= 0) seamsMoved[which] = (seamsMoved[which] ?? 0) + part * (own[i] ?? 0);
     }
   }
-  const part = seamWeight > 0 ? seamWeight * raised(seams + (1 - seams) * opened, power) : 0;
+  const part = seamWeight > 0 ? seamWeight * raised(open.seams + (1 - open.seams) * opened, power) : 0;
   sum += part;
   let squares = 0;
   for (let i = 0; i < kinds; i++) {
@@ -136,23 +149,26 @@ export function damageAt(hazards: Hazards, growth: Growth, into: Damage): void {
   into.spread = sum > 0 ? Math.sqrt(squares) / sum : 0;
 }
 
+/** Share of the seams that opens, as last worked out. */
+function openedIn({ cloths, weight, share }: Hazards): number {
+  let opened = 0;
+  for (let i = cloths; i < weight.length; i++) opened += (weight[i] ?? 0) * (share[i] ?? 0);
+  return opened;
+}
+
 /**
- * One over the number of parts in which damage is counted: 1/N = Σ v²/n, where v is a part's share of the count (these
- * add up to 1) and n how many pieces it has. A part counts by its weight and by what is damaged of it to the power
- * (p + 1)/2: halfway between a plain count and D^p, in which the worst decides.
+ * One over the number of parts in which the damage last worked out is counted: 1/N = Σ v²/n, where v is a part's share of
+ * the count (these add up to 1) and n how many pieces it has. A part counts by its weight and by what is damaged of it to
+ * the power (p + 1)/2: halfway between a plain count and D^p, in which the worst decides.
  */
-export function perPart(hazards: Hazards, growth: Growth, { units, joins }: Counts): number {
-  const { cloths, weight, seamWeight, power } = hazards;
-  let [opened, all, squares] = [0, 0, 0];
-  for (let i = 0; i < weight.length; i++) {
-    const share = damaged(hazards, i, growth);
-    if (i >= cloths) opened += (weight[i] ?? 0) * share;
-    else {
-      all += (weight[i] ?? 0) * share ** ((power + 1) / 2);
-      squares += (weight[i] ?? 0) * share ** (power + 1);
-    }
+export function perPart(hazards: Hazards, { units, joins }: Counts): number {
+  const { cloths, weight, share, seamWeight, power } = hazards;
+  let [all, squares] = [0, 0];
+  for (let i = 0; i < cloths; i++) {
+    all += (weight[i] ?? 0) * (share[i] ?? 0) ** ((power + 1) / 2);
+    squares += (weight[i] ?? 0) * (share[i] ?? 0) ** (power + 1);
   }
-  const seams = seamWeight * opened ** ((power + 1) / 2);
+  const seams = seamWeight * openedIn(hazards) ** ((power + 1) / 2);
   const ofSeams = joins > 0 ? (seams * seams) / joins : 0;
   return (((1 - seamWeight) * squares) / units + ofSeams) / (all + seams) ** 2;
 }
@@ -163,26 +179,27 @@ export interface Counts {
   readonly joins: number;
 }
 
-/** What each term, in their order, makes up of D^p; what was left open comes last. They add up to 1. */
-export function partsOfDamage(hazards: Hazards, growth: Growth): readonly number[] {
-  const { cloths, weight, seamWeight, power } = hazards;
-  const shares = Array.from(weight, (_, i) => damaged(hazards, i, growth));
-  const { cloth, seams } = growth.open;
-  const opened = shares.reduce((sum, share, i) => sum + (i < cloths ? 0 : (weight[i] ?? 0) * share), 0);
-  // a part of a share that is raised counts as that part of the share raised
-  const part = (open: number, all: number, share: number): number => {
-    const damage = open + (1 - open) * all;
-    return damage > 0 ? (raised(damage, power) * share) / damage : 0;
-  };
-  const parts = shares.map((share, i) =>
-    i < cloths
-      ? (weight[i] ?? 0) * part(cloth, share, (1 - cloth) * share)
-      : seamWeight * part(seams, opened, (1 - seams) * (weight[i] ?? 0) * share),
-  );
-  const openCloth = shares
-    .slice(0, cloths)
-    .reduce((sum, share, i) => sum + (weight[i] ?? 0) * part(cloth, share, cloth), 0);
-  const parted = [...parts, openCloth + seamWeight * part(seams, opened, seams)];
-  const all = parted.reduce((sum, one) => sum + one, 0);
-  return parted.map((one) => (all > 0 ? one / all : 0));
+/**
+ * What each term, in their order, makes up of the D^p last worked out, and last what was left open; they add up to 1. A
+ * part of a share that is raised counts as that part of the share raised.
+ */
+export function partsOfDamage(hazards: Hazards): Float64Array {
+  const { cloths, weight, share, seamWeight, power } = hazards;
+  const { cloth, seams } = hazards.open;
+  const many = weight.length;
+  const parts = new Float64Array(many + 1);
+  const opened = seams + (1 - seams) * openedIn(hazards);
+  const perSeam = opened > 0 ? (seamWeight * raised(opened, power)) / opened : 0;
+  let left = perSeam * seams;
+  for (let i = 0; i < many; i++) {
+    const gone = share[i] ?? 0;
+    const own = weight[i] ?? 0;
+    const damage = cloth + (1 - cloth) * gone;
+    const each = i < cloths ? (damage > 0 ? (own * raised(damage, power)) / damage : 0) : perSeam * own;
+    parts[i] = each * (1 - (i < cloths ? cloth : seams)) * gone;
+    if (i < cloths) left += each * cloth;
+  }
+  parts[many] = left;
+  const all = parts.reduce((sum, one) => sum + one, 0);
+  return all > 0 ? parts.map((one) => one / all) : parts;
 }

@@ -1,7 +1,8 @@
-import type { UnitState } from '../../casebook/scales.ts';
+import { DAMAGED_STATES } from '../../casebook/scales.ts';
 import { highest, lowest, type Span } from '../../findings/fact.ts';
 import { fabricsOf, isGone } from '../../findings/old-cloth.ts';
 import type { SurveyedJoins, SurveyedQuilt, UnitGroup } from '../../findings/surveyed.ts';
+import { openJoins, toldOfJoins, toldOfUnits } from '../../findings/told-causes.ts';
 import { FAILING, gradeChances, type Kind, type QuiltEvidence, type SeamEvidence } from './model.ts';
 
 /** One fabric of a top; cloth that nobody graded counts as one. */
@@ -39,9 +40,6 @@ function fabricOf({ families }: SurveyedQuilt, letter: string | undefined): Fabr
   };
 }
 
-/** States in which a unit counts as damaged; an earlier repair tells of damage then. */
-const DAMAGED: ReadonlySet<UnitState> = new Set(['lost', 'missing', 'hole', 'split', 'repaired']);
-
 /**
  * What the survey tells of how the quilt has worn, and the keys of its kinds of cloth in their order. `gradeOdds`: the
  * vocabulary's chances of each grade, best first.
@@ -56,53 +54,68 @@ export function evidenceOf(
   const kinds = order.map((key): Kind => {
     const own = [...fabrics.values()].filter(({ kind }) => kind === key);
     const counts = own.map(({ letter }) =>
-      seenOf(fabricsOf(quilt).filter(({ family }) => family === letter)),
+      seenOf(
+        quilt,
+        fabricsOf(quilt).filter(({ family }) => family === letter),
+      ),
     );
     const sum = (of: keyof Seen): number => counts.reduce((all, one) => all + one[of], 0);
     return {
       grades: gradeChances(own[0]?.fragility ?? UNGRADED, gradeOdds),
       share: sum('share'),
       seen: sum('seen'),
-      // no cause is told of any of it: a case file has no place for one yet
-      worn: 0,
-      untold: sum('damaged'),
+      worn: sum('worn'),
+      untold: sum('untold'),
     };
   });
   const joins = joinsOf(quilt.joins);
   const units = Math.max(1, quilt.total);
-  return { evidence: { wear, kinds, seams: seamEvidence(quilt.joins), units, joins }, order };
+  return { evidence: { wear, kinds, seams: seamEvidence(quilt), units, joins }, order };
 }
 
-interface Seen {
-  readonly share: number;
-  readonly seen: number;
-  readonly damaged: number;
-}
+const beyondDust = (count: number): number => (count > 1e-9 ? count : 0);
 
-function seenOf(groups: readonly UnitGroup[]): Seen {
+type Seen = Omit<Kind, 'grades'>;
+
+/** What accidents took is no evidence, and leaves both counts: those seen, and those damaged. */
+function seenOf(quilt: SurveyedQuilt, groups: readonly UnitGroup[]): Seen {
   const count = (some: readonly UnitGroup[]): number => some.reduce((sum, group) => sum + group.count, 0);
   const looked = groups.filter(({ state }) => state !== 'unseen');
   // a fabric known only by its losses was counted through: the rest of it is whole
   const lossesOnly = looked.length > 0 && looked.every(isGone);
+  const [seen, damaged] = [
+    count(lossesOnly ? groups : looked),
+    looked.filter(({ state }) => DAMAGED_STATES.has(state)),
+  ];
+  let [worn, taken] = [0, 0];
+  for (const group of damaged) {
+    const told = toldOfUnits(quilt, group);
+    worn += told.wear * group.count;
+    taken += told.nothing * group.count;
+  }
   return {
     share: groups.reduce((sum, group) => sum + group.share, 0),
-    seen: count(lossesOnly ? groups : looked),
-    damaged: count(looked.filter(({ state }) => DAMAGED.has(state))),
+    seen: seen - taken,
+    worn,
+    untold: beyondDust(count(damaged) - worn - taken),
   };
 }
 
 export const joinsOf = ({ total, inspected }: SurveyedJoins): number => Math.max(total, inspected ?? 0);
 
-/** Allowances that ravelled away count as thread: the cloth beside them held. */
-function seamEvidence({ inspected, open, thread, cloth, allowance }: SurveyedJoins): SeamEvidence {
+/** Allowances that ravelled away count as thread: the cloth beside them held. What accidents opened is no evidence. */
+function seamEvidence(quilt: SurveyedQuilt): SeamEvidence {
+  const { inspected, open, thread, cloth, allowance } = quilt.joins;
   const told = [thread, cloth, allowance].reduce<number>((sum, count) => sum + (count ?? 0), 0);
   const silent = open === undefined && told === 0;
   if (inspected === undefined || inspected === 0 || silent)
     return { seen: 0, thread: 0, cloth: 0, untold: 0 };
+  const taken = toldOfJoins(quilt).nothing;
+  const left = (count: number): number => (1 - taken) * count;
   return {
-    seen: Math.max(inspected, told),
-    thread: (thread ?? 0) + (allowance ?? 0),
-    cloth: cloth ?? 0,
-    untold: Math.max(0, (open ?? 0) - told),
+    seen: Math.max(inspected, told) - taken * openJoins(quilt.joins),
+    thread: left((thread ?? 0) + (allowance ?? 0)),
+    cloth: left(cloth ?? 0),
+    untold: left(Math.max(0, (open ?? 0) - told)),
   };
 }

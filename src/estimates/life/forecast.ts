@@ -4,19 +4,18 @@ import {
   type Damage,
   damageAt,
   fill,
-  type Growth,
   type Hazards,
   partsOfDamage,
   perPart,
   roomFor,
 } from './damage.ts';
-import { chanceUndue, type DueTable, dueTable } from './due.ts';
 import { type Clock, type Growths, growths } from './hazard.ts';
 import type { PlannedQuilt, QuiltEvidence } from './model.ts';
 import { type Likeness, type Posterior, posterior } from './posterior.ts';
 import type { LifePrior } from './prior.ts';
-import { type Term, type Terms, termsOf } from './terms.ts';
+import { type Term, termsOf } from './terms.ts';
 import type { WearCurve } from './years.ts';
+import { chanceUndue, type DueTable, dueTable } from './years.ts';
 
 /** What all plans of one quilt are forecast from. */
 export interface Outlook {
@@ -40,14 +39,13 @@ export function wearCurve(plan: PlannedQuilt, outlook: Outlook): WearCurve {
   const look = lookAt(plan, outlook);
   const survival = new Float64Array(points);
   const whole = new Float64Array(points + 1);
-  const damage: Damage = { share: 0, spread: 0 };
   let first = 0;
   for (const likeness of posterior.likenesses) {
-    const { hazards, growth } = look(likeness);
+    const { damaged } = look(likeness);
     const undue = (i: number): number => {
-      damageAt(hazards, growth[i] ?? NOTHING, damage);
-      const marks = damage.share / due.mark;
-      const stretch = Math.exp(APART * damage.spread);
+      const { share, spread } = damaged(i);
+      const marks = share / due.mark;
+      const stretch = Math.exp(APART * spread);
       const outer = chanceUndue(due, marks * stretch) + chanceUndue(due, marks / stretch);
       return (1 - 2 * OUTER) * chanceUndue(due, marks) + OUTER * outer;
     };
@@ -69,57 +67,43 @@ export function wearCurve(plan: PlannedQuilt, outlook: Outlook): WearCurve {
   return { logFrom, logStep, survival, now: undueNow(plan, outlook) };
 }
 
-/** A likeness of the quilt under a plan: its terms, their hazards (until the next is looked at), and how they grow. */
+/** A likeness of the quilt under a plan, until the next is looked at. */
 interface Look {
-  readonly terms: Terms;
+  readonly terms: readonly Term[];
   readonly hazards: Hazards;
-  readonly growth: readonly Growth[];
+  /** The damage at a point of the grid: what wears, and what was left open, which tears on at its edges. */
+  damaged(point: number): Damage;
 }
 
 function lookAt(
   plan: PlannedQuilt,
-  { posterior, growths, prior }: Omit<Outlook, 'due'>,
+  { posterior, growths: { grid, old, fresh }, prior }: Omit<Outlook, 'due'>,
 ): (likeness: Likeness) => Look {
-  const growthOf = growthsOf(plan, growths, prior);
+  const torn = grid.at.map((wear) => 1 + prior.openGrows * wear);
+  const growth = { old: 0, fresh: 0, open: { cloth: 0, seams: 0 } };
+  const damage: Damage = { share: 0, spread: 0 };
   // likenesses share the arrays that hold their grades
-  const known = new Map<
-    readonly number[],
-    { readonly terms: Terms; readonly hazards: Hazards; readonly all: readonly Term[] }
-  >();
+  const known = new Map<readonly number[], Pick<Look, 'terms' | 'hazards'>>();
   return (likeness) => {
     const { grades, clock } = likeness;
-    const { terms, hazards, all } = memoizeByKey(known, grades, () => {
-      const terms = termsOf(plan, grades, prior);
-      return {
-        terms,
-        hazards: roomFor(terms, grades.length, prior.power),
-        all: [...terms.cloth, ...terms.seams],
-      };
+    const { terms, hazards } = memoizeByKey(known, grades, () => {
+      const all = termsOf(plan, grades, prior);
+      return { terms: [...all.cloth, ...all.seams], hazards: roomFor(all, grades.length, prior.power) };
     });
-    fill(hazards, all, likeness, { clock: posterior.clocks[clock] ?? NO_CLOCK, prior });
-    return { terms, hazards, growth: growthOf(clock) };
+    fill(hazards, terms, likeness, { clock: posterior.clocks[clock] ?? NO_CLOCK, prior });
+    const damaged = (i: number): Damage => {
+      growth.old = old[clock]?.[i] ?? 0;
+      growth.fresh = fresh[clock]?.[i] ?? 0;
+      growth.open.cloth = Math.min(1, plan.open.cloth * (torn[i] ?? 1));
+      growth.open.seams = Math.min(1, plan.open.seams * (torn[i] ?? 1));
+      damageAt(hazards, growth, damage);
+      return damage;
+    };
+    return { terms, hazards, damaged };
   };
 }
 
 const NO_CLOCK: Clock = { wear: 1, shape: 1 };
-const NOTHING: Growth = { old: 0, fresh: 0, open: { cloth: 0, seams: 0 } };
-
-/** Growth along the grid, clock by clock: of what wears, and of what was left open, which tears on at its edges. */
-function growthsOf(
-  { open: { cloth, seams } }: PlannedQuilt,
-  { grid, old, fresh }: Growths,
-  { openGrows }: LifePrior,
-): (clock: number) => readonly Growth[] {
-  const open = Array.from(grid.at, (wear) => ({
-    cloth: Math.min(1, cloth * (1 + openGrows * wear)),
-    seams: Math.min(1, seams * (1 + openGrows * wear)),
-  }));
-  const known = new Map<number, readonly Growth[]>();
-  return (clock) =>
-    memoizeByKey(known, clock, () =>
-      open.map((each, i) => ({ old: old[clock]?.[i] ?? 0, fresh: fresh[clock]?.[i] ?? 0, open: each })),
-    );
-}
 
 /** P(no repair is due on the first day); where what is left open is past the mark, it is due. */
 function undueNow(plan: PlannedQuilt, { posterior, due, prior }: Outlook): number {
@@ -136,16 +120,21 @@ export function mostDamaged(plan: PlannedQuilt, outlook: Outlook, wear: number):
   const nearest = Math.round((Math.log(wear) - logFrom) / logStep);
   const i = Math.max(0, Math.min(at.length - 1, nearest));
   const look = lookAt(plan, outlook);
-  const sums = new Map<string, number>();
+  const made = new Map<readonly Term[], Float64Array>();
   for (const likeness of outlook.posterior.likenesses) {
-    const { terms, hazards, growth } = look(likeness);
-    const names = [...terms.cloth, ...terms.seams].map(({ name }) => name);
-    for (const [j, part] of partsOfDamage(hazards, growth[i] ?? NOTHING).entries()) {
-      const name = names[j] ?? LEFT_OPEN;
-      sums.set(name, (sums.get(name) ?? 0) + likeness.weight * part);
-    }
+    const { terms, hazards, damaged } = look(likeness);
+    damaged(i);
+    const sums = memoizeByKey(made, terms, () => new Float64Array(terms.length + 1));
+    const parts = partsOfDamage(hazards);
+    for (let j = 0; j < sums.length; j++) sums[j] = (sums[j] ?? 0) + likeness.weight * (parts[j] ?? 0);
   }
-  return [...sums].reduce((most, one) => (one[1] > most[1] ? one : most), [LEFT_OPEN, -1] as const)[0];
+  const named = new Map<string, number>();
+  for (const [terms, sums] of made)
+    for (const [j, sum] of sums.entries()) {
+      const name = terms[j]?.name ?? LEFT_OPEN;
+      named.set(name, (named.get(name) ?? 0) + sum);
+    }
+  return [...named].reduce((most, one) => (one[1] > most[1] ? one : most), [LEFT_OPEN, -1] as const)[0];
 }
 
 const LEFT_OPEN = 'what is left open';
@@ -153,18 +142,15 @@ const LEFT_OPEN = 'what is left open';
 /** In how many parts the damage of a quilt is counted when it reaches the mark, on the mean over its likenesses. */
 export function countedIn(found: PlannedQuilt, outlook: Omit<Outlook, 'due'>, counts: Counts): number {
   const look = lookAt(found, outlook);
-  const damage: Damage = { share: 0, spread: 0 };
+  const last = outlook.growths.grid.at.length - 1;
   let mean = 0;
   let i = 0;
   for (const likeness of outlook.posterior.likenesses) {
-    const { hazards, growth } = look(likeness);
-    const share = (point: number): number => {
-      damageAt(hazards, growth[point] ?? NOTHING, damage);
-      return damage.share;
-    };
-    while (i < growth.length - 1 && share(i) < outlook.prior.share) i++;
-    while (i > 0 && share(i - 1) >= outlook.prior.share) i--;
-    mean += likeness.weight * perPart(hazards, growth[i] ?? NOTHING, counts);
+    const { hazards, damaged } = look(likeness);
+    while (i < last && damaged(i).share < outlook.prior.share) i++;
+    while (i > 0 && damaged(i - 1).share >= outlook.prior.share) i--;
+    damaged(i);
+    mean += likeness.weight * perPart(hazards, counts);
   }
   return 1 / mean;
 }

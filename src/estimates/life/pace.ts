@@ -23,13 +23,14 @@ export interface LifeContext {
   readonly directLight: boolean | undefined;
 }
 
-const AS_IS: readonly Alternative[] = [{ weight: 1, wear: 1 }];
+/** Both of two ways, the second with this chance; the one where the chance is none or all. */
+const either = (chance: number, wear: number): readonly Alternative[] =>
+  [
+    { weight: 1 - chance, wear: 1 },
+    { weight: chance, wear },
+  ].filter(({ weight }) => weight > 0);
 
-/** Both of two ways, the second with this chance. */
-const either = (chance: number, wear: number): readonly Alternative[] => [
-  { weight: 1 - chance, wear: 1 },
-  { weight: chance, wear },
-];
+const AS_IS = either(0, 1);
 
 /** Each alternative of the one with each of the other. */
 export const together = (
@@ -40,51 +41,34 @@ export const together = (
 
 /** What washing and light do to the pace of wear, plan or no plan; where nobody knows, a mixture of what may be. */
 export function carePace(
-  context: Pick<LifeContext, 'use' | 'washing' | 'directLight'>,
+  { use, washing, directLight }: Pick<LifeContext, 'use' | 'washing' | 'directLight'>,
   figures: Figures,
 ): Assumed<readonly Alternative[]> {
-  const [washing, light] = [washingPace(context, figures), lightPace(context, figures)];
-  return {
-    value: together(washing.value, light.value),
-    assumptions: [
-      ...(context.use === 'display' ? ['Shown for months at a time, with rests, in low light.'] : []),
-      ...washing.assumptions,
-      ...light.assumptions,
-    ],
-  };
-}
-
-function washingPace(
-  { use, washing }: Pick<LifeContext, 'use' | 'washing'>,
-  figures: Figures,
-): Assumed<readonly Alternative[]> {
-  const odds = `life.odds.machine_wash.${use}`;
-  // nobody washes what is stored or hangs
-  if (!figures.has(odds)) return { value: AS_IS, assumptions: [] };
   const harder = 1 / figures.number('life.times.machine_wash');
-  const unknown = washing === undefined || washing === 'unknown';
-  const machine = unknown ? figures.number(odds) : washing === 'machine' ? 1 : 0;
-  const ways = either(machine, harder).filter(({ weight }) => weight > 0);
-  return {
-    // the rate of a child's bed contains the machine
-    value: use === 'child_bed' ? ways.map(({ weight, wear }) => ({ weight, wear: wear / harder })) : ways,
-    assumptions: unknown
-      ? ['How it will be washed is not known; both by hand and by machine are counted.']
-      : [],
+  const inSun = 1 / figures.number('life.times.direct_light');
+  /** One way of care: nothing where this use never meets it, such as washing in storage. */
+  const way = (id: string, known: boolean | undefined, wear: number): readonly Alternative[] | undefined => {
+    const odds = `life.odds.${id}.${use}`;
+    return figures.has(odds)
+      ? either(known === undefined ? figures.number(odds) : known ? 1 : 0, wear)
+      : undefined;
   };
-}
-
-function lightPace(
-  { use, directLight }: Pick<LifeContext, 'use' | 'directLight'>,
-  figures: Figures,
-): Assumed<readonly Alternative[]> {
-  const odds = `life.odds.direct_light.${use}`;
-  if (!figures.has(odds)) return { value: AS_IS, assumptions: [] };
-  const unknown = directLight === undefined;
-  const chance = unknown ? figures.number(odds) : directLight ? 1 : 0;
+  const machine = washing === undefined || washing === 'unknown' ? undefined : washing === 'machine';
+  const washed = way('machine_wash', machine, harder);
+  const lit = way('direct_light', directLight, inSun);
+  // the rate of a child's bed contains the machine
+  const by = use === 'child_bed' ? harder : 1;
   return {
-    value: either(chance, 1 / figures.number('life.times.direct_light')).filter(({ weight }) => weight > 0),
-    assumptions: unknown ? ['Whether sun will fall on it is not known; both are counted.'] : [],
+    value: together(washed?.map(({ weight, wear }) => ({ weight, wear: wear / by })) ?? AS_IS, lit ?? AS_IS),
+    assumptions: [
+      ...(use === 'display' ? ['Shown for months at a time, with rests, in low light.'] : []),
+      ...(washed && machine === undefined
+        ? ['How it will be washed is not known; both by hand and by machine are counted.']
+        : []),
+      ...(lit && directLight === undefined
+        ? ['Whether sun will fall on it is not known; both are counted.']
+        : []),
+    ],
   };
 }
 
@@ -107,7 +91,7 @@ export function gapPace(
   const beyond = after !== undefined && rated !== undefined && after.lo > rated.hi;
   const chance = beyond ? 1 : figures.number('life.odds.beyond_rated_gap');
   return {
-    value: either(chance, 1 / figures.number(`life.times.${id}`)).filter(({ weight }) => weight > 0),
+    value: either(chance, 1 / figures.number(`life.times.${id}`)),
     assumptions: [
       beyond
         ? 'The layers hang further between fastenings than the batting is rated for.'

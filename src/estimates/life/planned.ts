@@ -1,10 +1,13 @@
 import type { QuiltCase } from '../../casebook/model.ts';
 import { type Action, GRADES, type Grade, type UnitState, type Use } from '../../casebook/scales.ts';
 import type { Figures } from '../../figures/model.ts';
+import { highest, lowest } from '../../findings/fact.ts';
 import { clothIn, isCovered, isGone } from '../../findings/old-cloth.ts';
 import type { SurveyedQuilt } from '../../findings/surveyed.ts';
+import { openJoins } from '../../findings/told-causes.ts';
 import type { GroupAction, Plan } from '../../plans/model.ts';
-import { memoizeByPair } from '../../quantities/memo.ts';
+import { memoizeByKey, memoizeByPair } from '../../quantities/memo.ts';
+import { isBoundAnew } from '../as-sewn.ts';
 import { type Fabric, fabricsIn, joinsOf } from './fabrics.ts';
 import {
   type ClothPart,
@@ -137,31 +140,29 @@ interface Working extends Meeting {
   readonly perforation: number;
 }
 
-/** Cloth that wears alike and meets the same is one part, by however many names. */
+/** Cloth that wears alike and lasts alike under a plan is one part, by however many names. */
 function clothParts({ old }: Cover, working: Working): readonly ClothPart[] {
   const parts = new Map<
     string,
-    { readonly fabrics: Set<string>; share: number; readonly held: boolean; kind: number; destroys: boolean }
+    { readonly fabrics: Set<string>; share: number; readonly stretch: number[] }
   >();
   for (const { fabric, share, held } of old) {
     const supported = held || hasNewBacking(working.plan);
-    const key = `${fabric.kind} ${supported}`;
-    const part = parts.get(key) ?? {
+    const stretch = stretches(supported, fabric.selfDestructing === true, working);
+    const own = stretch.slice(lowest(fabric.fragility), highest(fabric.fragility) + 1);
+    const part = memoizeByKey(parts, `${fabric.kind}/${own.join(' ')}`, () => ({
       fabrics: new Set<string>(),
       share: 0,
-      held: supported,
-      kind: working.order.indexOf(fabric.kind),
-      destroys: fabric.selfDestructing === true,
-    };
+      stretch,
+    }));
     part.fabrics.add(fabric.name);
     part.share += share;
-    parts.set(key, part);
   }
-  return [...parts.values()].map(({ fabrics, share, held, kind, destroys }) => ({
+  return [...parts].map(([key, { fabrics, share, stretch }]) => ({
     name: inWords([...fabrics]),
-    kind,
+    kind: working.order.indexOf(key.slice(0, key.indexOf('/'))),
     share,
-    stretch: stretches(held, destroys, working),
+    stretch,
   }));
 }
 
@@ -195,31 +196,23 @@ function heldBy({ joining, pattern, directions }: Plan, figures: Figures): numbe
   return held(everySeam && directions === 'both' ? 'lines' : 'lines_on_half');
 }
 
-/** Binding and old backing, where they were graded. A new backing takes the place of both. */
+/** Binding and old backing, where they were graded, and whether the plan renews them. */
 function sideParts(plan: Plan, { quilt: { binding, backing }, figures }: Meeting): readonly SidePart[] {
-  const fresh = hasNewBacking(plan);
-  const side = (name: string, grade: Grade | undefined, id: string, gone: boolean): SidePart[] =>
+  const side = (name: string, grade: Grade | undefined, id: string, fresh: boolean): SidePart[] =>
     grade === undefined
       ? []
-      : [
-          {
-            name,
-            weight: figures.number(`life.counts.${id}`),
-            grade: GRADES.indexOf(grade),
-            fresh: gone,
-          },
-        ];
+      : [{ name, weight: figures.number(`life.counts.${id}`), grade: GRADES.indexOf(grade), fresh }];
   return [
-    ...side('the binding', binding?.fragility, 'binding', fresh),
-    ...side('the old backing', backing?.fragility, 'backing', fresh || plan.backing === 'none'),
+    ...side('the binding', binding?.fragility, 'binding', isBoundAnew(plan)),
+    ...side('the old backing', backing?.fragility, 'backing', hasNewBacking(plan) || plan.backing === 'none'),
   ];
 }
 
 /** Share of the joins that is open and stays so: those found open, less those sewn again. */
 function openSeams({ quilt, resewn, treatment }: Plan, joins: number): number {
-  const { open, inspected, thread, cloth, allowance } = quilt.joins;
+  const { inspected } = quilt.joins;
   if (joins === 0 || inspected === undefined || inspected === 0) return 0;
-  const found = Math.max(open ?? 0, (thread ?? 0) + (cloth ?? 0) + (allowance ?? 0));
+  const found = openJoins(quilt.joins);
   if (treatment !== 'leave') return Math.max(0, Math.min(1, found / joins - resewn.joins / joins));
   return Math.min(1, found / inspected);
 }

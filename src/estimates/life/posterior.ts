@@ -1,11 +1,11 @@
 import { GRADES } from '../../casebook/scales.ts';
 import { memoizeByKey } from '../../quantities/memo.ts';
-import { accounts } from './evidence.ts';
 import type { Clock } from './hazard.ts';
 import type { PastWear, QuiltEvidence } from './model.ts';
 import type { LifePrior } from './prior.ts';
 import { gradings } from './terms.ts';
 import {
+  accounts,
   evenNodes,
   logSum,
   type Node,
@@ -40,9 +40,8 @@ export interface Posterior {
  * How many nodes, and how far they reach: in standard deviations, of the prior when a quilt is first looked at, of what
  * was then found when it is looked at again. Reach matters as much as number.
  */
-const NODES = { toldWear: 5, wear: 9, shape: 5, cloth: 11 };
+const NODES = { toldWear: 5, wear: 9, shape: 5, cloth: 7 };
 const REACH = { toldWear: 3.2, wear: 4, shape: 3, cloth: 4.5 };
-const STEP = 1;
 
 /** Logarithms of weights, beside the heaviest: what is lighter is left out, first of all before thread is looked at. */
 const NEGLIGIBLE = Math.log(1e-3);
@@ -73,25 +72,25 @@ const isElsewhere = (found: Axis, looked: Axis): boolean =>
  * nodes.
  */
 export function posterior(evidence: QuiltEvidence, prior: LifePrior, fineness: number): Posterior {
-  const weighing: Weighing = { evidence, prior, step: STEP * fineness };
+  const weighing: Weighing = { evidence, prior, fineness };
   let frame: Frame = { wear: PRIOR, shape: PRIOR, cloth: PRIOR };
-  let found = look(weighing, frame, fineness);
+  let found = look(weighing, frame);
   for (let looks = 1; looks < LOOKS; looks++) {
     const next = frameOf(found.weighed);
     if (!LATENTS.some((of) => isElsewhere(next[of], frame[of]))) break;
     frame = next;
-    found = look(weighing, frame, fineness);
+    found = look(weighing, frame);
   }
   const { clocks, weighed } = found;
   return {
     clocks,
-    likenesses: weighed.map(({ index, grades, lives, spreads, start, thread, weight }) => ({
+    likenesses: weighed.map(({ of: { index, cloth, grades, lives, spreads }, thread, weight }) => ({
       weight,
       clock: index,
       grades,
       lives,
       spreads,
-      cloth: Math.exp(start.cloth),
+      cloth: Math.exp(cloth),
       thread: Math.exp(thread),
     })),
   };
@@ -99,11 +98,14 @@ export function posterior(evidence: QuiltEvidence, prior: LifePrior, fineness: n
 
 /** Means and spreads of the latent numbers, as weighed; a spread never so small that the next look would miss its sides. */
 function frameOf(weighed: readonly Weighted[]): Frame {
-  const axis = (of: Latent): Axis => {
+  const axis = (latent: Latent): Axis => {
     let [mean, square] = [0, 0];
-    for (const { at, weight } of weighed) {
-      mean += weight * at[of];
-      square += weight * at[of] ** 2;
+    for (const {
+      of: { at },
+      weight,
+    } of weighed) {
+      mean += weight * at[latent];
+      square += weight * at[latent] ** 2;
     }
     return { mean, spread: Math.max(LEAST_SPREAD, Math.sqrt(Math.max(0, square - mean * mean))) };
   };
@@ -112,24 +114,25 @@ function frameOf(weighed: readonly Weighted[]): Frame {
 
 const LEAST_SPREAD = 0.3;
 
-/** One node, weighed. */
-interface Weighted {
+/** One node over all but the thread. */
+interface Clothed extends Start {
   readonly index: number;
   readonly at: Readonly<Record<Latent, number>>;
-  readonly start: Start;
   readonly grades: readonly number[];
   readonly lives: readonly number[];
   readonly spreads: readonly number[];
+  readonly log: number;
+}
+
+/** One node over all of them, weighed. */
+interface Weighted {
+  readonly of: Clothed;
   readonly thread: number;
   readonly weight: number;
 }
 
-function look(
-  weighing: Weighing,
-  frame: Frame,
-  fineness: number,
-): { clocks: readonly Clock[]; weighed: Weighted[] } {
-  const { evidence, prior } = weighing;
+function look(weighing: Weighing, frame: Frame): { clocks: readonly Clock[]; weighed: Weighted[] } {
+  const { evidence, prior, fineness } = weighing;
   const { kinds } = evidence;
   const supposed = gradings(kinds.map(({ grades }) => grades));
   const told = kinds.map((kind) => accounts(kind, prior));
@@ -137,37 +140,30 @@ function look(
   const cloths = nodesAlong(frame.cloth, NODES.cloth * fineness, REACH.cloth);
   const withCloth = clocks.flatMap((clock, index) =>
     cloths.flatMap((node) => {
-      const start: Start = { clock, cloth: prior.differs.cloth * node.at };
+      const cloth = prior.differs.cloth * node.at;
       const at = { ...clock.at, cloth: node.at };
-      const weigh = oncePerGrade((kind, grade) => weighKind(told[kind] ?? [], grade, start, weighing));
-      return supposed.map(({ grades, weight }) => {
+      const weigh = oncePerGrade((kind, grade) =>
+        weighKind(told[kind] ?? [], grade, { clock, cloth }, weighing),
+      );
+      return supposed.map(({ grades, weight }): Clothed => {
         const weighed = grades.map((grade, kind) => weigh(kind, grade));
-        const from = clock.logWeight + node.logWeight + Math.log(weight);
-        return {
-          index,
-          at,
-          start,
-          grades,
-          lives: weighed.map(({ life }) => life),
-          spreads: weighed.map(({ spread }) => spread),
-          log: weighed.reduce((sum, { log }) => sum + log, from),
-        };
+        let log = clock.logWeight + node.logWeight + Math.log(weight);
+        for (const each of weighed) log += each.log;
+        const lives = weighed.map(({ life }) => life);
+        return { index, clock, cloth, at, grades, lives, spreads: weighed.map(({ spread }) => spread), log };
       });
     }),
   );
   const search: Search = { top: undefined };
-  const withThread = heaviest(withCloth, FAR).flatMap((one) =>
-    threadNodes({ ...one.start, ...one }, weighing, search).map(({ at, logWeight }) => ({
-      one,
-      thread: at,
-      log: one.log + logWeight,
-    })),
-  );
+  const withThread: { readonly of: Clothed; readonly thread: number; readonly log: number }[] = [];
+  for (const of of heaviest(withCloth, FAR))
+    for (const { at, logWeight } of threadNodes(of, weighing, search))
+      withThread.push({ of, thread: at, log: of.log + logWeight });
   const kept = heaviest(withThread, NEGLIGIBLE);
   const sum = logSum(kept.map(({ log }) => log));
   return {
     clocks,
-    weighed: kept.map(({ one, thread, log }) => ({ ...one, thread, weight: Math.exp(log - sum) })),
+    weighed: kept.map(({ of, thread, log }) => ({ of, thread, weight: Math.exp(log - sum) })),
   };
 }
 

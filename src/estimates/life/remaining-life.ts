@@ -96,7 +96,7 @@ const KEPT = { models: 30, outlooks: 40, forecasts: 400 };
 /** `fineness` multiplies the number of nodes; only tests need another than 1. */
 export function lifeModel(prior: LifePrior, fineness = 1): LifeModel {
   const outlooks = new Map<string, Outlook>();
-  const outlook = memoizeByObject((evidence: QuiltEvidence) =>
+  const outlookFor = memoizeByObject((evidence: QuiltEvidence) =>
     memoizeByKey(
       outlooks,
       JSON.stringify(evidence),
@@ -107,22 +107,22 @@ export function lifeModel(prior: LifePrior, fineness = 1): LifeModel {
   // plans that differ in spacing or batting may still wear alike
   const curves = memoizeByObject((_: Outlook) => new Map<string, WearCurve>());
   const forecasts = memoizeByObject((_: Outlook) => new Map<string, Years>());
-  const curve = (own: Outlook, planned: PlannedQuilt, { spread }: Pace): WearCurve =>
-    memoizeByKey(
-      curves(own),
-      `${spread} ${JSON.stringify(planned)}`,
-      () => blurred(wearCurve(planned, own), spread),
-      KEPT.forecasts,
-    );
   return {
     forecast: (evidence, planned, pace) => {
-      const own = outlook(evidence);
-      const first = (wear: number): string => mostDamaged(planned, own, wear);
-      const key = JSON.stringify([planned, pace]);
+      const outlook = outlookFor(evidence);
+      const wears = JSON.stringify([planned, pace.spread]);
+      const curve = (): WearCurve =>
+        memoizeByKey(
+          curves(outlook),
+          wears,
+          () => blurred(wearCurve(planned, outlook), pace.spread),
+          KEPT.forecasts,
+        );
+      const first = (wear: number): string => mostDamaged(planned, outlook, wear);
       return memoizeByKey(
-        forecasts(own),
-        key,
-        () => yearsOf(curve(own, planned, pace), pace, first, prior.horizon),
+        forecasts(outlook),
+        wears + JSON.stringify(pace),
+        () => yearsOf(curve(), pace, first, prior.horizon),
         KEPT.forecasts,
       );
     },

@@ -29,7 +29,16 @@ export interface Terms {
   readonly seamWeight: number;
 }
 
-const SOUND = 0;
+/** New work, or other cloth of the quilt: what of a term goes without saying. */
+const PLAIN = {
+  seam: false,
+  kind: undefined,
+  grade: 0,
+  stretch: 1,
+  cloth: 1,
+  thread: 0,
+  renewed: false,
+} as const;
 
 export function termsOf(plan: PlannedQuilt, grades: readonly number[], prior: LifePrior): Terms {
   const beside = plan.sides.reduce((sum, { weight }) => sum + weight, 0);
@@ -39,49 +48,19 @@ export function termsOf(plan: PlannedQuilt, grades: readonly number[], prior: Li
     const grade = grades[part.kind] ?? 0;
     return { ...part, grade, stretch: part.stretch[grade] ?? 1 };
   });
-  const cloth = parts.map(
-    ({ name, kind, share, grade, stretch }): Term => ({
-      ...ALL_CLOTH,
-      name,
-      weight: top * share,
-      kind,
-      grade,
-      stretch,
-    }),
-  );
-  const fresh: Term = { ...ALL_CLOTH, name: 'the new cloth', weight: top * plan.fresh, renewed: true };
-  const sides = plan.sides.map(
-    ({ name, weight, grade, fresh: renewed }): Term => ({
-      ...ALL_CLOTH,
-      name,
-      weight,
-      grade,
-      renewed,
-    }),
-  );
+  const cloth: Term[] = [
+    ...parts.map(({ share, ...own }) => ({ ...PLAIN, ...own, weight: top * share })),
+    { ...PLAIN, name: 'the new cloth', weight: top * plan.fresh, renewed: true },
+    ...plan.sides.map(({ fresh, ...own }) => ({ ...PLAIN, ...own, renewed: fresh })),
+  ];
   return {
-    cloth: [...cloth, fresh, ...sides].filter(({ weight }) => weight > 0),
+    cloth: cloth.filter(({ weight }) => weight > 0),
     seams: seamTerms(parts, plan, prior).filter(({ weight }) => weight > 0),
     seamWeight: anySeams ? top : 0,
   };
 }
 
-const ALL_CLOTH = {
-  seam: false,
-  kind: undefined,
-  grade: SOUND,
-  stretch: 1,
-  cloth: 1,
-  thread: 0,
-  renewed: false,
-} as const;
-
-interface Graded {
-  readonly kind: number;
-  readonly share: number;
-  readonly grade: number;
-  readonly stretch: number;
-}
+type Graded = Pick<Term, 'name' | 'grade' | 'stretch'> & { readonly kind: number; readonly share: number };
 
 const SEAM_NAMES: Readonly<Record<keyof SeamShares, string>> = {
   left: 'the old seams left as they are',
@@ -94,12 +73,10 @@ const SEAM_NAMES: Readonly<Record<keyof SeamShares, string>> = {
 /** Seams by the cloth that is their weaker side: by that cloth they tear, and by their thread they open. */
 function seamTerms(parts: readonly Graded[], { seams, held }: PlannedQuilt, prior: LifePrior): Term[] {
   const old = parts.reduce((sum, { share }) => sum + share, 0);
-  const weaker = old > 0 ? weakerSides(parts) : [];
+  const weaker = weakerSides(parts);
   const terms = parts.flatMap(({ kind, share, grade, stretch }, i) => {
     const torn = prior.torn[grade] ?? 0;
-    // what is new, or gone, leaves the load to the old side
-    const beside = grade >= WEAK ? prior.strongBesideWeak : 1;
-    const term = (where: keyof SeamShares, weight: number, own: Partial<Term>): Term => ({
+    const term = (where: keyof SeamShares, weight: number, own: Partial<Term> = {}): Term => ({
       name: SEAM_NAMES[where],
       weight: seams[where] * weight,
       seam: true,
@@ -112,16 +89,18 @@ function seamTerms(parts: readonly Graded[], { seams, held }: PlannedQuilt, prio
       ...own,
     });
     const both = weaker[i] ?? 0;
-    const one = old > 0 ? share / old : 0;
+    const one = share / old;
+    // what is new, or gone, leaves the load to the old side
+    const alone = stretch * (grade >= WEAK ? prior.strongBesideWeak : 1);
     return [
-      term('left', both, {}),
+      term('left', both),
       term('resewn', both, { renewed: true }),
-      term('mixed', one, { renewed: true, stretch: stretch * beside }),
-      term('edge', one, { stretch: stretch * beside }),
+      term('mixed', one, { renewed: true, stretch: alone }),
+      term('edge', one, { stretch: alone }),
     ];
   });
   const fresh: Term = {
-    ...ALL_CLOTH,
+    ...PLAIN,
     name: SEAM_NAMES.fresh,
     weight: seams.fresh,
     seam: true,
@@ -132,19 +111,17 @@ function seamTerms(parts: readonly Graded[], { seams, held }: PlannedQuilt, prio
   return [...terms, fresh];
 }
 
-/** A grade for each of some kinds of cloth, and how likely they are together. */
-interface Grading {
-  readonly grades: readonly number[];
-  readonly weight: number;
-}
-
+/** Marks of chances nearer than this are one. */
 const LEAST = 1e-9;
 
 /**
- * What the grades of several kinds may be. Kinds that nobody graded are bad together: one chance stands for how bad all
- * that is ungraded in this quilt is, and each kind takes the grade its own chances give to it.
+ * What the grades of several kinds may be, and how likely they are together. Kinds that nobody graded are bad together:
+ * one chance stands for how bad all that is ungraded in this quilt is, and each kind takes the grade its own chances give
+ * to it.
  */
-export function gradings(kinds: readonly GradeWeights[]): readonly Grading[] {
+export function gradings(
+  kinds: readonly GradeWeights[],
+): readonly { readonly grades: readonly number[]; readonly weight: number }[] {
   const ends = kinds.map((chances) => {
     let sum = 0;
     return GRADES.map((_, grade) => {
@@ -155,11 +132,8 @@ export function gradings(kinds: readonly GradeWeights[]): readonly Grading[] {
   const marks = [...new Set([0, ...ends.flat()])].sort((a, b) => a - b);
   return marks.slice(1).flatMap((to, i) => {
     const from = marks[i] ?? 0;
-    const weight = to - from;
-    if (weight < LEAST) return [];
-    const middle = (from + to) / 2;
-    const grades = ends.map((own) => own.findIndex((end) => end > middle));
-    return [{ grades, weight }];
+    const grades = ends.map((own) => own.findIndex((end) => end > (from + to) / 2));
+    return to - from < LEAST ? [] : [{ grades, weight: to - from }];
   });
 }
 

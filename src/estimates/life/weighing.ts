@@ -1,6 +1,6 @@
-import { type Account, seamLogLikelihood, wearLogLikelihood } from './evidence.ts';
+import gammaln from '@stdlib/math-base-special-gammaln';
 import { type Clock, passed } from './hazard.ts';
-import type { QuiltEvidence } from './model.ts';
+import type { Kind, QuiltEvidence, SeamEvidence } from './model.ts';
 import type { LifePrior } from './prior.ts';
 import { weakerSides } from './terms.ts';
 
@@ -20,12 +20,12 @@ interface Clothed extends Start {
 export interface Weighing {
   readonly evidence: QuiltEvidence;
   readonly prior: LifePrior;
-  /** Nodes in the width of a hill. */
-  readonly step: number;
+  /** Multiplies the number of nodes. */
+  readonly fineness: number;
 }
 
 /** How far hills are followed, in their own widths. */
-const REACH = { fabric: 3, thread: 4 };
+const REACH = { fabric: 3, thread: 3.6 };
 
 /** ln of the likelihood of what was seen of a kind of cloth, and the life it then has: median and log-spread. */
 interface Weighed {
@@ -39,7 +39,7 @@ export function weighKind(
   told: readonly Account[],
   grade: number,
   start: Start,
-  { prior, step }: Weighing,
+  { prior, fineness }: Weighing,
 ): Weighed {
   const { wear, shape } = start.clock;
   const { differs, clumped } = prior;
@@ -48,19 +48,12 @@ export function weighKind(
   const sums = told.map(({ damaged, seen, logWeight }) => {
     if (seen === 0)
       return { log: logWeight + Math.log(spread * Math.sqrt(2 * Math.PI)), mean: 0, square: spread * spread };
-    const { nodes, log } = hillNodes(
+    const { log, mean, square } = hillNodes(
       (own) =>
         wearLogLikelihood(passed(life * Math.exp(own), wear, shape), damaged, seen, clumped.units) -
         0.5 * (own / spread) ** 2,
-      { top: 0, width: spread, reach: REACH.fabric, step },
+      { top: 0, width: spread, reach: REACH.fabric, fineness },
     );
-    const all = logSum(nodes.map((node) => node.logWeight));
-    let [mean, square] = [0, 0];
-    for (const node of nodes) {
-      const weight = Math.exp(node.logWeight - all);
-      mean += weight * node.at;
-      square += weight * node.at * node.at;
-    }
     return { log: log + logWeight, mean, square };
   });
   const log = logSum(sums.map((sum) => sum.log));
@@ -80,7 +73,7 @@ export interface Search {
 /** Nodes over s_t, how much longer this quilt's thread lasts, given how much longer its cloth does. */
 export function threadNodes(
   { clock: { wear, shape }, cloth, grades, lives }: Clothed,
-  { evidence: { kinds, seams }, prior: { differs, clumped, thread, torn }, step }: Weighing,
+  { evidence: { kinds, seams }, prior: { differs, clumped, thread, torn }, fineness }: Weighing,
   search: Search,
 ): readonly Node[] {
   // cloth and thread have a part in common, so each tells something of the other
@@ -106,10 +99,14 @@ export function threadNodes(
     return seamLogLikelihood(hazards, seams, clumped.seams) + from;
   };
   const from = seams.seen === 0 ? mean : (search.top ?? mean);
-  const { nodes, log, top } = hillNodes(logDensity, { top: from, width: spread, reach: REACH.thread, step });
+  const { nodes, log, top } = hillNodes(logDensity, {
+    top: from,
+    width: spread,
+    reach: REACH.thread,
+    fineness,
+  });
   search.top = top;
-  const total = logSum(nodes.map(({ logWeight }) => logWeight));
-  return nodes.map(({ at, logWeight }) => ({ at, logWeight: logWeight - total + log }));
+  return nodes.map(({ at, logWeight }) => ({ at, logWeight: logWeight + log }));
 }
 
 /** Points with the logarithms of their weights. */
@@ -124,15 +121,14 @@ export const evenNodes = (count: number, reach: number): readonly number[] =>
 
 /** A density summed along one line. */
 interface Summed {
+  /** Their weights add up to 1. */
   readonly nodes: readonly Node[];
   readonly top: number;
-  /** ln of the integral. */
+  /** ln of the integral, and the first two moments. */
   readonly log: number;
+  readonly mean: number;
+  readonly square: number;
 }
-
-const STEPS = 12;
-/** A top this near, in widths, is near enough: equal steps need no exact centre. */
-const NEAR = 0.1;
 
 /** What is known of a hill beforehand. */
 interface Hill {
@@ -140,19 +136,28 @@ interface Hill {
   readonly top: number;
   /** It is never wider than this: the width of the prior. */
   readonly width: number;
-  /** How far it is followed, in its own widths, and how many nodes a width has. */
+  /** How far it is followed, in its own widths. */
   readonly reach: number;
-  readonly step: number;
+  readonly fineness: number;
 }
+
+const SEARCHES = 12;
+/** A top this near, in widths, is near enough: equal steps need no exact centre. */
+const NEAR = 0.4;
+/** Between nodes: of a normal density such steps lose a seven-thousandth. Never more than so much of a life, in logs. */
+const STEP = 1.5;
+const WIDEST = 0.4;
 
 /**
  * Nodes for a density with one hill, given by its logarithm: evenly spaced about its top, in steps of its own width
  * there, which follows from its curvature.
  */
-export function hillNodes(logDensity: (x: number) => number, hill: Hill): Summed {
-  const { width, reach, step } = hill;
-  let [top, own] = [hill.top, width];
-  for (let i = 0; i < STEPS; i++) {
+export function hillNodes(
+  logDensity: (x: number) => number,
+  { top: from, width, reach, fineness }: Hill,
+): Summed {
+  let [top, own] = [from, width];
+  for (let i = 0; i < SEARCHES; i++) {
     const d = 0.2 * own;
     const [left, here, right] = [logDensity(top - d), logDensity(top), logDensity(top + d)];
     const bend = (left + right - 2 * here) / (d * d);
@@ -161,14 +166,18 @@ export function hillNodes(logDensity: (x: number) => number, hill: Hill): Summed
     top += Math.max(-2 * width, Math.min(2 * width, move));
     if (Math.abs(move) < NEAR * own) break;
   }
-  const each = own / step;
-  const many = Math.round(reach * step);
-  const nodes: Node[] = [];
-  for (let i = -many; i <= many; i++) {
-    const at = top + i * each;
-    nodes.push({ at, logWeight: logDensity(at) });
+  const each = Math.min(STEP * own, WIDEST) / fineness;
+  const many = Math.round((reach * own) / each);
+  const logs = Array.from({ length: 2 * many + 1 }, (_, i) => logDensity(top + (i - many) * each));
+  const all = logSum(logs);
+  const nodes = logs.map((log, i) => ({ at: top + (i - many) * each, logWeight: log - all }));
+  let [mean, square] = [0, 0];
+  for (const { at, logWeight } of nodes) {
+    const weight = Math.exp(logWeight);
+    mean += weight * at;
+    square += weight * at * at;
   }
-  return { nodes, top, log: logSum(nodes.map(({ logWeight }) => logWeight)) + Math.log(each) };
+  return { nodes, top, log: all + Math.log(each), mean, square };
 }
 
 /** ln of the sum of exponentials. */
@@ -179,4 +188,85 @@ export function logSum(logs: readonly number[]): number {
   let sum = 0;
   for (const log of logs) sum += Math.exp(log - most);
   return most + Math.log(sum);
+}
+
+/** ln of x^n, where nothing to the power of nothing is one. */
+const powerLog = (log: number, n: number): number => (n > 0 ? n * log : 0);
+
+/**
+ * ln likelihood of x of n parts damaged by wear when `hazard` has passed. Damage comes in clumps: the counts are
+ * divided by `clump`, how many damaged parts tell as much as one that failed alone.
+ */
+export function wearLogLikelihood(hazard: number, x: number, n: number, clump: number): number {
+  const damaged = x > 0 ? x * Math.log(-Math.expm1(-hazard)) : 0;
+  return (damaged - (n - x) * hazard) / clump;
+}
+
+/**
+ * ln likelihood of such a count where something else than wear did the damage, and any count was as likely: the mean of
+ * the likelihood above over all chances of damage from 0 to 1, which is a beta function.
+ */
+export function anyCountLogLikelihood(x: number, n: number, clump: number): number {
+  const [damaged, whole] = [x / clump, (n - x) / clump];
+  return gammaln(damaged + 1) + gammaln(whole + 1) - gammaln(damaged + whole + 2);
+}
+
+/** What may have done the damage of one kind of cloth: how many parts it tells of, and how likely it is. */
+export interface Account {
+  readonly damaged: number;
+  readonly seen: number;
+  /** ln of the weight of this account, with the likelihood of what it does not put down to wear. */
+  readonly logWeight: number;
+}
+
+/**
+ * The accounts of a kind's damage: all of it by wear; or, where no cause was told of some of it, that part by something
+ * else, which leaves the counts. Damage told as an accident is in neither count.
+ */
+export function accounts(
+  { seen, worn, untold }: Kind,
+  { byWear, clumped: { units } }: Pick<LifePrior, 'byWear' | 'clumped'>,
+): readonly Account[] {
+  if (!(untold > 0)) return [{ damaged: worn, seen, logWeight: 0 }];
+  return [
+    { damaged: worn + untold, seen, logWeight: Math.log(byWear) },
+    {
+      damaged: worn,
+      seen: seen - untold,
+      logWeight: Math.log(1 - byWear) + anyCountLogLikelihood(untold, seen - worn, units),
+    },
+  ];
+}
+
+/** Joins that wear alike: their share of all, and the hazards that have passed for their thread and their cloth. */
+export interface SeamHazard {
+  readonly share: number;
+  readonly thread: number;
+  readonly cloth: number;
+}
+
+/**
+ * ln likelihood of joins opened by thread, by cloth, and by nobody knows which: two causes compete, and of those that
+ * open the share of each is its share of the hazard.
+ */
+export function seamLogLikelihood(
+  hazards: readonly SeamHazard[],
+  { seen, thread, cloth, untold }: SeamEvidence,
+  clump: number,
+): number {
+  if (seen === 0) return 0;
+  let [byThread, byCloth, whole] = [0, 0, 0];
+  for (const hazard of hazards) {
+    const both = hazard.thread + hazard.cloth;
+    const open = -Math.expm1(-both) * hazard.share;
+    byThread += (open * hazard.thread) / both;
+    byCloth += (open * hazard.cloth) / both;
+    whole += Math.exp(-both) * hazard.share;
+  }
+  const log =
+    powerLog(Math.log(byThread), thread) +
+    powerLog(Math.log(byCloth), cloth) +
+    powerLog(Math.log(byThread + byCloth), untold) +
+    powerLog(Math.log(whole), seen - thread - cloth - untold);
+  return log / clump;
 }

@@ -1,15 +1,15 @@
 import { jStat } from 'jstat';
 import { describe, expect, it } from 'vitest';
-import { dueTable, gammaTail } from '../../../src/estimates/life/due.ts';
-import {
-  anyCountLogLikelihood,
-  seamLogLikelihood,
-  wearLogLikelihood,
-} from '../../../src/estimates/life/evidence.ts';
 import { DUE, growth, passed } from '../../../src/estimates/life/hazard.ts';
 import { posterior } from '../../../src/estimates/life/posterior.ts';
 import { lifePrior } from '../../../src/estimates/life/prior.ts';
-import { hillNodes } from '../../../src/estimates/life/weighing.ts';
+import {
+  anyCountLogLikelihood,
+  hillNodes,
+  seamLogLikelihood,
+  wearLogLikelihood,
+} from '../../../src/estimates/life/weighing.ts';
+import { dueTable, gammaTail } from '../../../src/estimates/life/years.ts';
 import { kind, quilt } from './quilts.ts';
 import { shippedFigures } from './shipped-figures.ts';
 
@@ -90,17 +90,42 @@ describe('the likelihoods', () => {
     expect(any).toBeCloseTo(1, 10);
   });
 
-  // Two causes competing at constant hazards a and b: by time 1 the first takes a/(a + b) of 1 − e^−(a + b), the
-  // cumulative incidence of textbooks on competing risks (Kalbfleisch and Prentice 2002, chapter 8, from memory).
-  it('share opened seams between causes as cumulative incidence does', () => {
-    const [a, b] = [0.3, 0.1];
-    const open = 1 - Math.exp(-(a + b));
-    const log = (thread: number, cloth: number, untold: number, seen: number): number =>
-      Math.exp(seamLogLikelihood([{ share: 1, thread: a, cloth: b }], { seen, thread, cloth, untold }, 1));
-    expect(log(1, 0, 0, 1)).toBeCloseTo(0.75 * open, 12);
-    expect(log(0, 1, 0, 1)).toBeCloseTo(0.25 * open, 12);
-    expect(log(0, 0, 1, 1)).toBeCloseTo(open, 12);
-    expect(log(0, 0, 0, 1)).toBeCloseTo(1 - open, 12);
+  // Two causes competing at constant hazards a and b: by time t cause j has taken a_j/(a + b) of 1 − e^−(a + b)t, the
+  // cumulative incidence of tma4275.math.ntnu.no, problem "Competing risks model", part (a). Here t is 1.
+  it('share opened seams between causes as the published cumulative incidence of two exponential lives does', () => {
+    for (const [a, b] of [
+      [0.3, 0.1],
+      [0.02, 0.5],
+      [2, 1.5],
+    ] as const) {
+      const log = (thread: number, cloth: number, untold: number, seen: number): number =>
+        Math.exp(seamLogLikelihood([{ share: 1, thread: a, cloth: b }], { seen, thread, cloth, untold }, 1));
+      const incidence = (own: number): number => (own / (a + b)) * (1 - Math.exp(-(a + b)));
+      expect(log(1, 0, 0, 1)).toBeCloseTo(incidence(a), 12);
+      expect(log(0, 1, 0, 1)).toBeCloseTo(incidence(b), 12);
+      expect(log(0, 0, 1, 1)).toBeCloseTo(incidence(a) + incidence(b), 12);
+      expect(log(0, 0, 0, 1)).toBeCloseTo(Math.exp(-(a + b)), 12);
+      // the same by its definition, the integral of a · P(neither yet), added up in a thousand steps
+      const steps = Array.from({ length: 1000 }, (_, i) => a * Math.exp(-((a + b) * (i + 0.5)) / 1000));
+      expect(log(1, 0, 0, 1)).toBeCloseTo(
+        steps.reduce((sum, step) => sum + step / 1000, 0),
+        5,
+      );
+    }
+  });
+
+  // Of n seams, counts by two causes and none are multinomial: over all of them the chances add up to 1.
+  it('are a multinomial over thread, cloth and whole', () => {
+    const n = 6;
+    const factorial = (k: number): number => (k < 2 ? 1 : k * factorial(k - 1));
+    let sum = 0;
+    for (let thread = 0; thread <= n; thread++)
+      for (let cloth = 0; cloth <= n - thread; cloth++) {
+        const ways = factorial(n) / (factorial(thread) * factorial(cloth) * factorial(n - thread - cloth));
+        const seen = { seen: n, thread, cloth, untold: 0 };
+        sum += ways * Math.exp(seamLogLikelihood([{ share: 1, thread: 0.3, cloth: 0.2 }], seen, 1));
+      }
+    expect(sum).toBeCloseTo(1, 10);
   });
 });
 
@@ -110,7 +135,7 @@ describe('the posterior', () => {
       top: 0,
       width: 1,
       reach: 4,
-      step: 1,
+      fineness: 1,
     });
     // the half of a thousandth that lies beyond four widths is left out
     expect(log).toBeCloseTo(Math.log(0.3 * Math.sqrt(2 * Math.PI)), 3);

@@ -5,6 +5,7 @@ import { carePace, gapPace, pastWear } from '../../../src/estimates/life/pace.ts
 import { plannedQuilt } from '../../../src/estimates/life/planned.ts';
 import { lifeForecaster } from '../../../src/estimates/life/remaining-life.ts';
 import type { HoleEstimate } from '../../../src/estimates/model.ts';
+import type { SurveyedQuilt } from '../../../src/findings/surveyed.ts';
 import type { Plan } from '../../../src/plans/model.ts';
 import { family, type Given, group, planOf } from './plans.ts';
 import { shippedFigures } from './shipped-figures.ts';
@@ -74,6 +75,86 @@ describe('what a survey tells', () => {
       [10, 4],
       [8, 8],
     ]);
+  });
+
+  /** Of 20 units 4 are lost, on a map where the fabrics of places are known. */
+  const bitten = (causes: NonNullable<SurveyedQuilt['causes']>): Given => ({
+    families: [family('A', 'brown print', { fragility: WEAK }), family('B', 'blue stripe')],
+    groups: [
+      [group('A', 8, 'sound', EIGHT), 'keep'],
+      [group('A', 2, 'lost', ['A1', 'A2']), 'patch_over'],
+      [group('B', 8, 'sound', OTHERS), 'keep'],
+      [group('B', 2, 'hole', ['D4', 'D5']), 'patch_over'],
+    ],
+    joins: { inspected: 31, open: 6, thread: 4, cloth: 2, allowance: 0 },
+    causes,
+  });
+  const EIGHT = ['A3', 'A4', 'A5', 'B1', 'B2', 'B3', 'B4', 'B5'];
+  const OTHERS = ['C1', 'C2', 'C3', 'C4', 'C5', 'D1', 'D2', 'D3'];
+
+  it('leaves what accidents, animals and insects took out of both counts, and takes wear, washing and light as wear', () => {
+    for (const why of ['accident', 'animals', 'insects'] as const) {
+      const { kinds } = evidence(bitten([{ places: ['A1', 'A2'], why }]));
+      expect(kinds.map(({ seen, worn, untold }) => [seen, worn, untold])).toEqual([
+        [8, 0, 0],
+        [10, 0, 2],
+      ]);
+    }
+    for (const why of ['wear', 'washing', 'light'] as const) {
+      const { kinds } = evidence(bitten([{ places: ['D4'], why }, { places: ['A1'] }]));
+      expect(kinds.map(({ seen, worn, untold }) => [seen, worn, untold])).toEqual([
+        [10, 0, 2],
+        [10, 1, 1],
+      ]);
+    }
+  });
+
+  it('spreads causes told by number over all that is not named, and a cause of all over the rest', () => {
+    const causes = [
+      { places: ['A1'], why: 'wear' },
+      { places: 'units', count: 1, why: 'accident' },
+      { places: 'units', why: 'light' },
+    ] as const;
+    const { kinds } = evidence(bitten(causes));
+    // of three that are not named one is an accident, wherever it lies
+    expect(kinds[0]?.seen).toBeCloseTo(10 - 1 / 3, 12);
+    expect(kinds[0]?.worn).toBeCloseTo(1 + 2 / 3, 12);
+    expect(kinds[1]?.seen).toBeCloseTo(10 - 2 / 3, 12);
+    expect(kinds.map(({ untold }) => untold)).toEqual([0, 0]);
+  });
+
+  it('leaves seams that an accident opened out of what is seen of them', () => {
+    expect(evidence(bitten([{ places: 'joins', count: 3, why: 'animals' }])).seams).toEqual({
+      seen: 28,
+      thread: 2,
+      cloth: 1,
+      untold: 0,
+    });
+    expect(evidence(bitten([{ places: 'joins', why: 'wear' }])).seams).toMatchObject({ seen: 31, thread: 4 });
+  });
+
+  it('forecasts a quilt after an accident, once mended, as before it; and told as wear it would not', () => {
+    const before = life({
+      groups: [
+        [group('A', 10), 'keep'],
+        [group('B', 10), 'keep'],
+      ],
+    });
+    const mended = (causes: NonNullable<SurveyedQuilt['causes']>) =>
+      life({
+        groups: [
+          [group('A', 9), 'keep'],
+          [group('A', 1, 'lost'), 'replace'],
+          [group('B', 10), 'keep'],
+        ],
+        causes,
+      });
+    const accident = mended([{ places: 'units', why: 'accident' }]);
+    expect(Math.abs(accident.middle / before.middle - 1)).toBeLessThan(0.1);
+    const [untold, worn] = [mended([]), mended([{ places: 'units', why: 'wear' }])];
+    // no cause told lies between the two: it may have been either
+    expect(accident.middle).toBeGreaterThan(untold.middle);
+    expect(untold.middle).toBeGreaterThan(worn.middle);
   });
 
   it('tells seams opened by cloth from those opened by thread or by a ravelled allowance', () => {
@@ -235,6 +316,19 @@ describe('remaining life of a plan', () => {
     const old = life({}, { latest });
     expect(old.middle).toBeLessThan(0.6 * life({ plan: { backing: 'replace' } }, { latest }).middle);
     expect(['the binding', 'the old backing']).toContain(old.weakestLink);
+  });
+
+  // Hours, holes and cloth say the edge is bound anew wherever the layers are parted: so do the years.
+  it('is longer where the quilt is opened and its worn-out binding made new', () => {
+    const latest = {
+      client: {},
+      quilt: { size: { width: 50, height: 40 }, binding: { fragility: 'fragile' } },
+      history: [{ use: 'regular_bed', years: 12 }],
+    } as const;
+    const [closed, opened] = [false, true].map((opens) => life({ plan: { opens } }, { latest }));
+    expect(closed?.weakestLink).toBe('the binding');
+    expect(opened?.weakestLink).not.toBe('the binding');
+    expect(opened?.middle).toBeGreaterThan(1.3 * (closed?.middle ?? 0));
   });
 
   it('reckons refused infant sleep as storage', () => {

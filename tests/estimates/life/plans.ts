@@ -43,6 +43,7 @@ export interface Given {
   readonly families?: readonly SurveyedFamily[];
   readonly groups?: readonly (readonly [UnitGroup, Action])[];
   readonly joins?: Partial<SurveyedJoins>;
+  readonly causes?: NonNullable<SurveyedQuilt['causes']>;
   readonly plan?: Partial<Plan>;
 }
 
@@ -60,6 +61,7 @@ export function planOf(given: Given = {}): Plan {
     construction: 'pieced',
     families: Object.fromEntries(families.map((one) => [one.letter, one])),
     groups: groups.map(([one]) => one),
+    ...(given.causes === undefined ? {} : { causes: given.causes }),
     joins: {
       total: piecework.joins.length,
       inspected: undefined,

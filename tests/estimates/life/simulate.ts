@@ -31,7 +31,7 @@ export interface Twist {
   readonly clumps?: number;
   /** Log-spread of a life of its own for each kind, beside what the model believes. */
   readonly ownLives?: number;
-  /** Share of the units that one accident took, and nobody told. */
+  /** Share of the units that one accident took; where causes are told, it is too. */
   readonly accident?: number;
 }
 
@@ -135,9 +135,9 @@ function survey(quilt: TrueQuilt, prior: LifePrior, regime: Regime, random: Rand
     return {
       grades: typeof grade === 'number' ? { [grade]: 1 } : grade,
       share,
-      seen: units,
+      seen: told ? units - taken : units,
       worn: told ? damaged : 0,
-      untold: (told ? 0 : damaged) + taken,
+      untold: told ? 0 : damaged + taken,
     };
   });
   return {

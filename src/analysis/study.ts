@@ -126,10 +126,9 @@ export function judgeCase(
  */
 export function readingsOf(rule: Rule, situation: Situation): readonly Facts[] {
   if (rule.group === 'units') {
-    return situation.quilt.groups.map((group) => ({
-      ...situation.facts,
-      ...groupFacts(situation.quilt, group),
-    }));
+    return situation.quilt.groups.flatMap((group) =>
+      groupFacts(situation.quilt, group).map((own) => ({ ...situation.facts, ...own })),
+    );
   }
   if (rule.perPlan) return situation.options.map(({ facts }) => facts);
   return [rule.effects.refuseUse === undefined ? situation.facts : situation.asked];

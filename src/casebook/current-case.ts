@@ -37,10 +37,12 @@ const seenNow = (survey: Survey, later: Resurvey): Survey['seen'] => {
 
 const surveyAfter = (survey: Survey, later: Resurvey): Survey => {
   const { quilt: _quilt, opened: _opened, seen: _seen, families, findings, ...stated } = later;
-  const { counts, units, ...kept } = survey;
+  const { counts, units, also, ...kept } = survey;
   // A count and a map say the same thing in two ways: the later one holds alone.
   const states =
-    stated.counts || stated.units ? {} : { ...(counts ? { counts } : {}), ...(units ? { units } : {}) };
+    stated.counts || stated.units
+      ? {}
+      : { ...(counts ? { counts } : {}), ...(units ? { units } : {}), ...(also ? { also } : {}) };
   return {
     ...kept,
     ...states,

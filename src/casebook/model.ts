@@ -222,6 +222,11 @@ export interface JoinSurvey {
   }[];
 }
 
+export interface FurtherMark {
+  readonly at: string;
+  readonly state: UnitState;
+}
+
 export interface Survey {
   readonly seen: 'in hand' | 'photos';
   readonly by?: string;
@@ -229,6 +234,8 @@ export interface Survey {
   readonly families?: Readonly<Record<string, Family>>;
   /** One row of states for each row of the layout, top first. */
   readonly units?: readonly (readonly UnitState[])[];
+  /** Further marks of units that bear more than one; the map holds the gravest. */
+  readonly also?: readonly FurtherMark[];
   readonly family_map?: readonly (readonly string[])[];
   readonly counts?: Counts;
   readonly joins?: JoinSurvey;

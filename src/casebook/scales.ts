@@ -23,6 +23,19 @@ export const UNIT_STATES = {
 } as const;
 export type UnitState = keyof typeof UNIT_STATES;
 
+/** Where a unit bears several marks, the gravest stands on the map and is what it counts as; gravest first here. */
+export const GRAVEST_FIRST: readonly UnitState[] = [
+  'lost',
+  'hole',
+  'split',
+  'edge',
+  'flattened',
+  'worn',
+  'repaired',
+  'bled',
+  'stained',
+];
+
 /** What can be done with one unit, least first: where two rules ask for different things, the later one here holds. */
 export const ACTIONS = [
   'keep',

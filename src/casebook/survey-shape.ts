@@ -3,7 +3,7 @@ import { readDate } from '../quantities/date.ts';
 import { say } from '../source/spoken.ts';
 import { choice, count, date, share, text, yesNo } from './fields.ts';
 import type { FindingReader } from './model.ts';
-import { mapRows, positionName, readJoin, readUnits, withCounts } from './positions.ts';
+import { mapRows, positionName, readFurther, readJoin, readUnits, withCounts } from './positions.ts';
 import { fibre, fragility, group, laterQuiltShape } from './quilt-shape.ts';
 
 const family = group({
@@ -64,6 +64,11 @@ const openJoin = text().transform((written) => {
   return join.cause === undefined ? { between } : { between, cause: join.cause };
 });
 
+/** A mark that cannot be read keeps its words as its place; the checks report it with where it stands. */
+const furtherMark = text().transform(
+  (written) => readFurther(written) ?? { at: written, state: 'sound' as const },
+);
+
 const joins = group({
   inspected: count().exactOptional(),
   open: count().exactOptional(),
@@ -108,6 +113,7 @@ const surveyFields = (read: FindingReader) =>
     on: date().exactOptional(),
     families: z.record(familyLetter, family).exactOptional(),
     units: map(readUnits).exactOptional(),
+    also: z.array(furtherMark).exactOptional(),
     family_map: map(mapRows).exactOptional(),
     counts: counts.exactOptional(),
     joins: joins.exactOptional(),

@@ -180,7 +180,9 @@ function answerPlan(plan: Plan, sayLength: (fact: Fact) => string): AnswerPlan {
 
 function byAction(actions: readonly GroupAction[]): Map<Action, GroupAction[]> {
   const sorted = new Map<Action, GroupAction[]>();
-  for (const each of actions) sorted.set(each.action, [...(sorted.get(each.action) ?? []), each]);
+  for (const each of actions)
+    for (const action of each.filled ? [each.action, 'restuff' as const] : [each.action])
+      sorted.set(action, [...(sorted.get(action) ?? []), each]);
   return sorted;
 }
 

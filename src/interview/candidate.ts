@@ -6,7 +6,7 @@ import { findingReader } from '../findings/read-answer.ts';
 import type { Vocabulary } from '../findings/vocabulary.ts';
 import type { Problem } from '../problems/problem.ts';
 import { oncePer, remembered } from '../quantities/memo.ts';
-import { type Answers, ASIDE, answerAt, isGroup, leavesOf, UNKNOWN, withAnswer } from './answers.ts';
+import { type Answers, ASIDE, answerAt, isGroup, leavesOf, UNKNOWN, withAnswer, without } from './answers.ts';
 import { layoutOf } from './layout-section.ts';
 import { badReference, REFERENCES } from './plain-question.ts';
 import type { Hearing } from './question.ts';
@@ -26,12 +26,15 @@ const caseSpell = (spell: Answers): Answers =>
 const STAND_INS = { width: '400 in', height: '400 in', seen: 'photos' } as const;
 
 /** Nothing is held against a map before its last row: what it lacks may be about to be said. */
-const withoutHalfMaps = (answers: Answers): Answers =>
-  MAPS.reduce(
-    (rest, name) =>
-      widthsToCome(rest, name).length > 0 ? withAnswer(rest, ['survey', name], undefined) : rest,
+const withoutHalfMaps = (answers: Answers): Answers => {
+  const half = MAPS.filter((name) => widthsToCome(answers, name).length > 0);
+  // What is marked besides stands on the map of units.
+  const gone = half.includes('units') ? [...half, 'also'] : half;
+  return without(
     answers,
+    gone.map((name) => ['survey', name]),
   );
+};
 
 export interface Candidate {
   /** The case as it would be now, with what is missing filled in; undefined where something is wrong. */

@@ -128,7 +128,9 @@ export const faultAlone = (
   vocabulary: Vocabulary,
 ): Problem | undefined => {
   const place = placeOf(question);
-  if (place[0] === ASIDE || place[0] === 'history' || MAP_ROW.test(question.id)) return undefined;
+  // A row, a spell of use or a second mark says nothing without what it belongs to.
+  if (place[0] === ASIDE || place[0] === 'history' || place[1] === 'also' || MAP_ROW.test(question.id))
+    return undefined;
   const frame = FRAMES.find(([at]) => at.test(question.id))?.[1] ?? {};
   return candidateOf(withAnswer(frame, place, answerAt(answers, place)), vocabulary).errors[0];
 };

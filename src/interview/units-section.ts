@@ -9,7 +9,7 @@ import { familiesBy, familiesOf } from './families-section.ts';
 import { layoutOf } from './layout-section.ts';
 import { asCount, plainQuestion } from './plain-question.ts';
 import { type Flaw, type Hearing, inStretch, type Question, type Section, type Taken } from './question.ts';
-import { squaresQuestion } from './squares.ts';
+import { furtherQuestion, squaresQuestion } from './squares.ts';
 import { saysNothing } from './typed.ts';
 
 const INTRO = ['The state of each unit'];
@@ -31,6 +31,7 @@ export const unitsSection: Section = (hearing) => {
   const { answers, vocabulary } = hearing;
   const layout = layoutOf(hearing);
   const by = unitsBy(hearing);
+  const mapLength = layout && LAYOUT_RULES[layout.kind].rows(layout).length;
   return inStretch(
     'units',
     ['lost'],
@@ -44,6 +45,9 @@ export const unitsSection: Section = (hearing) => {
             blank: '?',
             label: 'units',
           })
+        : []),
+      ...(by === 'map' && mapRows(textAt(answers, ['survey', 'units']) ?? '').length === mapLength
+        ? [furtherQuestion(hearing, { intro: INTRO, look: legend(vocabulary) })]
         : []),
       ...(by === 'list' && layout !== undefined
         ? [squaresQuestion(hearing, layout, { intro: INTRO, look: legend(vocabulary) })]

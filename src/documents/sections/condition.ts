@@ -1,4 +1,5 @@
 import type { Family, QuiltCase } from '../../casebook/model.ts';
+import type { UnitState } from '../../casebook/scales.ts';
 import { whole } from '../../quantities/rounding.ts';
 import type { Block, Facts, Section } from '../model.ts';
 import { clean, counted, listed, sentence, sentenceCase } from '../phrases.ts';
@@ -62,7 +63,17 @@ function damage(writing: Writing): string {
   const [of] = [writing.units(total)];
   if (counts.size === 0) return `None seen in ${of}.`;
   const parts = [...counts].map(([words, count]) => `${whole(count)} ${words}`);
-  return `Of ${of}: ${listed(parts)}. ${lost(writing)}`;
+  return [`Of ${of}: ${listed(parts)}.`, ...besides(writing), lost(writing)].join(' ');
+}
+
+/** What some of them bear as well: each is counted once, by its gravest mark. */
+function besides({ situation }: Writing): string[] {
+  const { also = [] } = situation.quiltCase.survey;
+  const parts = (Object.keys(STATE_LOOKS) as UnitState[]).flatMap((state) => {
+    const places = also.filter((mark) => mark.state === state).map(({ at }) => at);
+    return places.length === 0 ? [] : [`${STATE_LOOKS[state].words} (${listed(places)})`];
+  });
+  return parts.length === 0 ? [] : [`Some of these are ${listed(parts)} as well.`];
 }
 
 function lost(writing: Writing): string {

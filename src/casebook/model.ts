@@ -239,12 +239,14 @@ export interface Survey {
   readonly family_map?: readonly (readonly string[])[];
   readonly counts?: Counts;
   readonly joins?: JoinSurvey;
+  /** What nobody has checked with the quilt in hand yet, each by how it is known; all else is as `seen` says. */
+  readonly known_by?: Readonly<Record<string, 'told' | 'photos'>>;
   /** Findings named in the vocabulary, in the vocabulary's own terms (see findings/fact.ts): grades and ordered choices by name here. */
   readonly findings: Readonly<Record<string, number | string | boolean>>;
 }
 
 /** A later look: whatever it states overrides what was stated before. */
-export interface Resurvey extends Omit<Partial<Survey>, 'findings'> {
+export interface Resurvey extends Omit<Partial<Survey>, 'findings' | 'known_by'> {
   readonly opened?: boolean;
   readonly findings?: Readonly<Record<string, number | string | boolean>>;
   readonly quilt?: Partial<Quilt>;

@@ -107,6 +107,17 @@ const findings = (read: FindingReader) =>
     return known;
   });
 
+/** Measures that are no findings and may be told before anybody measures. */
+const SIZES: readonly string[] = ['width', 'height'];
+
+const knownBy = (read: FindingReader) =>
+  z.record(z.string(), choice(['told', 'photos'], false)).superRefine((entries, context) => {
+    for (const id of Object.keys(entries)) {
+      const reading = read(id, 'unknown');
+      if ('problem' in reading && !SIZES.includes(id)) say(context, { ...reading.problem, at: 'key' }, [id]);
+    }
+  });
+
 const surveyFields = (read: FindingReader) =>
   ({
     by: text().exactOptional(),
@@ -123,10 +134,12 @@ const surveyFields = (read: FindingReader) =>
 const seen = () => choice(['in hand', 'photos'], false);
 
 export const surveyShape = (read: FindingReader) =>
-  group({ seen: seen(), ...surveyFields(read) }).transform((survey) => ({
-    ...survey,
-    findings: survey.findings ?? {},
-  }));
+  group({ seen: seen(), ...surveyFields(read), known_by: knownBy(read).exactOptional() }).transform(
+    (survey) => ({
+      ...survey,
+      findings: survey.findings ?? {},
+    }),
+  );
 
 export const resurveyShape = (read: FindingReader) =>
   group({

@@ -3,7 +3,7 @@ import { LAYOUT_RULES, mapRows, rowName } from '../casebook/positions.ts';
 import { UNIT_STATES, type UnitState } from '../casebook/scales.ts';
 import type { Vocabulary } from '../findings/vocabulary.ts';
 import { suggest } from '../source/suggest.ts';
-import { ASIDE, answerAt, textAt, withAnswer } from './answers.ts';
+import { ASIDE, answerAt, textAt, UNKNOWN, withAnswer } from './answers.ts';
 import { rowFault } from './candidate.ts';
 import { familiesBy, familiesOf } from './families-section.ts';
 import { layoutOf } from './layout-section.ts';
@@ -55,6 +55,7 @@ export const unitsSection: Section = (hearing) => {
       ...(by === 'counts' ? countQuestions(hearing) : []),
       ...(familiesBy(hearing) === 'map' &&
       layout !== undefined &&
+      (familiesOf(hearing).length > 0 || textAt(answers, ['survey', 'family_map']) !== undefined) &&
       textAt(answers, [ASIDE, 'families']) !== 'share'
         ? mapQuestions(hearing, {
             name: 'family_map',
@@ -204,6 +205,9 @@ const mapQuestions = (hearing: Hearing, wanted: MapWanted): Question[] => {
       const [, other] = /^\s*redo\s+([a-z]{1,3})\s*$/i.exec(raw) ?? [];
       if (other !== undefined) return redo(other, name, rows.length);
       const empty = saysNothing(raw);
+      // Where no fabric is named any more there is no letter to give: the map of them goes as a whole.
+      if (empty && blank === undefined && familiesOf(hearing).length === 0)
+        return { answers: withAnswer(answers, path, UNKNOWN) };
       if (empty && blank === undefined) {
         const what = `row ${row} is needed, or the rows after it would all move up`;
         return {

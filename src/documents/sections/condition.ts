@@ -180,7 +180,12 @@ function seen(writing: Writing): string {
   const on = survey.on === undefined ? '' : ` on ${writing.date(survey.on)}`;
   if (survey.seen === 'photos')
     return `In photographs${on}. Photographs cannot show how strong the cloth is.`;
-  return `In hand${on}.`;
+  const unchecked = Object.entries(survey.known_by ?? {}).flatMap(([id, how]) => {
+    const label = writing.papers.vocabulary.findings.get(id)?.label ?? `its ${id}`;
+    return [`${label} (${how === 'told' ? 'told to us' : 'from pictures'})`];
+  });
+  const rest = unchecked.length === 0 ? '' : ` Not checked in hand yet: ${listed(unchecked)}.`;
+  return `In hand${on}.${rest}`;
 }
 
 /** Photographs where their files are; the others by name. */

@@ -99,6 +99,29 @@ describe('a further look from one command', () => {
     );
   });
 
+  test('points to the change order where the client had approved something else', async () => {
+    expect((await survey('--set', 'B3=x', '--on', '2026-03-20')).out).not.toContain('--kind change');
+    writeFileSync(
+      join(folder, 'cases', 'small-quilt.yaml'),
+      `${CASE}approved: { on: 2026-03-06, hours: 4, price: 200 }\n`,
+    );
+    const { out } = await survey('--opened', '--set', 'B3=x', '--on', '2026-03-20');
+    expect(out).toContain('mendwise sheet small-quilt --kind change');
+    const paper = await run(
+      folder,
+      'sheet',
+      'small-quilt',
+      '--kind',
+      'change',
+      '--out',
+      '-',
+      '--format',
+      'text',
+    );
+    // Safety was never asked about in this case, and that comes before any approval.
+    expect({ code: paper.code, said: /safety/.test(paper.err) }).toEqual({ code: 2, said: true });
+  });
+
   test('a square that is not there, and a mark that is not there, both at once', async () => {
     const said = await refused('--set', 'D1=x', '--set', 'B9=x', '--set', 'B3=q');
     expect(said).toContain('there is no square D1 on the map');

@@ -58,6 +58,10 @@ export const furtherLook = async (
       ...changed.map(({ at, from, to }) => `  ${at}: ${from.join(' and ')} before, ${to.join(' and ')} now`),
       '',
       `Next: mendwise decide ${name}`,
+      // The client agreed to something else, and has to be asked again.
+      ...(opened.case.approved === undefined
+        ? []
+        : [`For the client to approve: mendwise sheet ${name} --kind change`]),
     ].join('\n'),
   );
   return 0;

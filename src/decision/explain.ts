@@ -66,6 +66,7 @@ export function explain(settled: Settled, { knowledge, practice }: DecisionConte
     estimates: ours === undefined ? null : answerEstimates(ours, deposits),
     options: all.flatMap((each) => optionShown(each, settled, say, deposits)),
     offers: texts.of('offer'),
+    ask_others: texts.of('specialist'),
     cautions: texts.cautions(),
     conditions: [...texts.outranked(), ...texts.of('condition')],
     since_approval: sinceApproval(

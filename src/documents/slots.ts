@@ -214,6 +214,7 @@ export const SLOTS = {
   not_yet: {
     title: none,
     answer: none,
+    answer_finished: none,
     settle: none,
     after: treatment,
     after_open: none,

@@ -148,8 +148,8 @@ export const wouldChange = (flip: Flip): WouldChange => ({
 });
 
 /**
- * What is worth finding out: each unknown with the answers it could lead to, the one with most power over the answer
- * first, the cheaper first among equals. Empty where nothing that could still be found out changes it.
+ * What is worth finding out: each unknown with the answers it could lead to, safety first, then the one with most power
+ * over the answer, the cheaper first among equals. Empty where nothing that could still be found out changes it.
  */
 export function checkNext(quiltCase: QuiltCase, knobs: readonly Knob[], trials: Trials): CheckNext[] {
   const base = trials.answer(quiltCase);
@@ -166,7 +166,13 @@ export function checkNext(quiltCase: QuiltCase, knobs: readonly Knob[], trials: 
     });
   return asked
     .filter(({ power }) => power > 0)
-    .sort((a, b) => b.power - a.power || a.knob.cost - b.knob.cost || (a.knob.id < b.knob.id ? -1 : 1))
+    .sort(
+      (a, b) =>
+        Number(b.knob.safety) - Number(a.knob.safety) ||
+        b.power - a.power ||
+        a.knob.cost - b.knob.cost ||
+        (a.knob.id < b.knob.id ? -1 : 1),
+    )
     .map(({ knob, changing, power }) => ({
       finding: knob.id,
       label: knob.label,

@@ -105,15 +105,17 @@ export const notYetLetter: Kind = {
     const { answer } = writing;
     const standing = new Set(writing.papers.decision.outcome.standingRules.map(({ id }) => id));
     const settle = answer.conditions.filter(({ rule }) => standing.has(rule)).map(({ text }) => clean(text));
+    // Of work that is done nothing is still to be approved, chosen or priced.
+    const finished = writing.finished !== undefined;
     const after =
-      answer.treatment === null
+      answer.treatment === null || finished
         ? writing.say('not_yet.after_open')
         : writing.say('not_yet.after', { treatment: writing.treatment(answer.treatment) });
-    return frame(writing, writing.say('not_yet.title'), [
-      opening(writing, writing.say('not_yet.answer')),
+    return frame(writing, writing.say(finished ? 'refer.title' : 'not_yet.title'), [
+      opening(writing, writing.say(finished ? 'not_yet.answer_finished' : 'not_yet.answer')),
       ...safetySection(writing),
       sawSection(writing, evidence, Math.max(1, standing.size)),
-      ...sinceApprovalSection(writing),
+      ...(finished ? [] : sinceApprovalSection(writing)),
       {
         title: writing.say('not_yet.settle'),
         blocks: [
@@ -125,7 +127,7 @@ export const notYetLetter: Kind = {
       ...offerSection(writing),
       yesSection(writing, writing.say('decline.yes'), writing.items('not_yet.yes_list')),
       ...(answer.open.length === 0 || isHazardous(writing) ? [] : [unknownSection(writing)]),
-      ...decidedSection(writing),
+      ...(finished ? [] : decidedSection(writing)),
       ...saidSection('Take care', forHome(answer.cautions)),
       ...(isHazardous(writing) ? [] : [meanwhileSection(writing)]),
       closing(writing),
@@ -188,11 +190,14 @@ function offerSection(writing: Writing): Section[] {
   return [{ title: 'What we can offer', blocks: [list(offers.map(({ text }) => clean(text)))] }];
 }
 
-/** Whom else to ask about the cloth; of a hazard alone its own section says so. */
-const othersSection = (writing: Writing): Section[] =>
-  isHazardAlone(writing)
-    ? []
-    : [{ title: writing.say('decline.others'), blocks: [list(writing.items('decline.other_list'))] }];
+/** Whom else to ask about the cloth, those the rules name first; of a hazard alone its own section says so. */
+function othersSection(writing: Writing): Section[] {
+  if (isHazardAlone(writing)) return [];
+  const named = writing.answer.ask_others.map(({ text }) => clean(text));
+  const isNamed = (text: string): boolean => named.some((each) => text.startsWith(each.replace(/\.$/, '')));
+  const others = writing.items('decline.other_list').filter((text) => !isNamed(text));
+  return [{ title: writing.say('decline.others'), blocks: [list([...named, ...others])] }];
+}
 
 /** Care until something is decided. */
 function meanwhileSection(writing: Writing): Section {

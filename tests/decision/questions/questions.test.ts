@@ -102,9 +102,13 @@ describe('what to look at next', () => {
     );
   });
 
-  it('is ranked by power over the answer, the cheaper first among equals', () => {
+  it('is safety first, then by power over the answer, the cheaper first among equals', () => {
     const { alone, knobs } = knobsOf(shippedCase('message-with-pictures.yaml'), context);
-    const next = checkNext(alone, knobs, trials());
+    const all = checkNext(alone, knobs, trials());
+    const safety = new Set(knobs.filter((knob) => knob.safety).map(({ id }) => id));
+    const next = all.filter(({ finding }) => !safety.has(finding));
+    expect(safety.has(all[0]?.finding ?? '')).toBe(true);
+    expect(all.slice(-next.length)).toEqual(next);
     const costOf = (id: string): number => knobs.find((knob) => knob.id === id)?.cost ?? Number.NaN;
     const pairs = next.slice(1).map((after, index) => [next[index], after] as const);
     let equals = 0;

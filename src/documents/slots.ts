@@ -188,6 +188,7 @@ export const SLOTS = {
     greeting: none,
     thanks: none,
     seen_in_hand: none,
+    not_looked: none,
     seen_photos: none,
     closing: none,
     door: none,

@@ -22,8 +22,11 @@ export const caseAnswers = (answers: Answers): Answers => {
 const caseSpell = (spell: Answers): Answers =>
   Object.fromEntries(Object.entries(spell).filter(([, value]) => value !== UNKNOWN));
 
-/** Nothing decides by these: they stand only where an answer is still to come, so that the rest can be read. */
-const STAND_INS = { width: '400 in', height: '400 in', seen: 'photos' } as const;
+/**
+ * They stand only where an answer is still to come, so that the rest can be read. Nothing is decided by them; what is
+ * asked of a quilt that nobody has seen is what will matter once somebody does.
+ */
+const STAND_INS = { width: '400 in', height: '400 in', seen: 'in hand' } as const;
 
 /** Nothing is held against a map before its last row: what it lacks may be about to be said. */
 const withoutHalfMaps = (answers: Answers): Answers => {

@@ -165,6 +165,7 @@ function opening(writing: Writing, answer: string): Section {
 /** What was seen, and the reason tied to it. */
 function sawSection(writing: Writing, evidence: Evidence, most: number): Section {
   const photos = writing.situation.quiltCase.survey.seen === 'photos';
+  const looked = writing.facts['finding.looked_over'] !== false;
   const { reasons, rather_than: others } = writing.answer;
   const told = conditionRows(writing).filter(
     ({ name, text }) => TOLD.includes(name) && !NOTHING.includes(String(text)),
@@ -175,7 +176,9 @@ function sawSection(writing: Writing, evidence: Evidence, most: number): Section
   return {
     title: 'What we saw, and why we answer as we do',
     blocks: [
-      paragraph(writing.say(photos ? 'letter.seen_photos' : 'letter.seen_in_hand')),
+      paragraph(
+        writing.say(looked ? (photos ? 'letter.seen_photos' : 'letter.seen_in_hand') : 'letter.not_looked'),
+      ),
       { kind: 'facts', caption: 'The quilt as we found it', rows: told },
       { kind: 'subheading', text: once.length === 1 ? 'Our reason' : 'Our reasons' },
       { kind: 'list', items: once.slice(0, most).map((reason) => evidence.quote(reason)) },

@@ -83,8 +83,8 @@ const clientSection: Section = (hearing) => {
   return answerAt(hearing.answers, path) === 'yes' ? [gate, ...openOnes(hearing)] : [gate];
 };
 
-/** Sections asked in full whatever the answer: how it is seen, safety, and the size. */
-export const SURVEY_OPENING = 3;
+/** Sections asked in full whatever the answer: how it is seen, safety, the size, and how it is laid out. */
+export const SURVEY_OPENING = 4;
 
 const CAUSES = {
   thread: 'the thread broke and the cloth is whole',
@@ -152,13 +152,16 @@ const joinsSection: Section = (hearing) => {
   );
 };
 
-/** Safety first, then what can be seen of the whole, each fabric, each unit and each seam, then all else. */
+/**
+ * Safety first, then what can be seen of the whole, each fabric, each unit and each seam, then all else. The layout comes
+ * with the size: without it there is no map of units or fabrics, and nobody knows how many seams there are.
+ */
 export const SURVEY: readonly Section[] = [
   seenSection,
   findingsSection((def, hearing) => def.group === 'safety' && canSee(def, hearing)),
   quiltSection,
-  findingsSection(inGroup('whole')),
   layoutSection,
+  findingsSection(inGroup('whole')),
   findingsSection(inGroup('layers')),
   familiesSection,
   unitsSection,

@@ -62,10 +62,14 @@ export const newBatting: Shelf = (shopping) => {
   ];
 };
 
-/** Filling for units that have gone flat. */
+/** Filling for units that have gone flat, and for new ones of a quilt of stuffed squares. */
 export const stuffing: Shelf = ({ plan, figures }) => {
   const amount = plan.actions
-    .filter((each) => isDone(each, 'restuff'))
+    .filter(
+      (each) =>
+        isDone(each, 'restuff') ||
+        (each.action === 'replace' && plan.quilt.construction === 'puffed_squares'),
+    )
     .reduce((sum, { group }) => sum + group.count, 0);
   if (amount === 0) return [];
   const cost = times(figures.range('materials.stuffing.price'), amount);

@@ -136,6 +136,6 @@ describe('an interview has no dead ends', () => {
       // Walks that were never broken off would show nothing of resuming.
       expect(sittings).toBeGreaterThan(WALKS / 2);
     },
-    FULL ? 1_800_000 : 120_000,
+    FULL ? 3_600_000 : 120_000,
   );
 });

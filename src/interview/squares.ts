@@ -14,7 +14,7 @@ import type { Problem } from '../problems/problem.ts';
 import { suggest } from '../source/suggest.ts';
 import { type Answers, answerAt, textAt, UNKNOWN, withAnswer } from './answers.ts';
 import { plainQuestion } from './plain-question.ts';
-import type { Flaw, Hearing, Question, Taken } from './question.ts';
+import type { Flaw, InterviewSession, Question, Taken } from './question.ts';
 import { saysNothing } from './typed.ts';
 
 const UNITS = ['survey', 'units'] as const;
@@ -117,7 +117,7 @@ const notASquare = (rest: string): Flaw => ({
 
 /** The map told by what is not sound: one line for a quilt of hundreds of units of which a dozen are bad. */
 export const squaresQuestion = (
-  { answers }: Hearing,
+  { answers }: InterviewSession,
   layout: LayoutSpec,
   shown: Pick<Question, 'look'> & { readonly intro: readonly string[] },
 ): Question => {
@@ -150,7 +150,7 @@ const NO_SQUARE = { code: 'no-such-position', what: 'there is no such square' } 
 
 /** What the map has no room for: a second mark of a unit. */
 export const furtherQuestion = (
-  { answers }: Hearing,
+  { answers }: InterviewSession,
   shown: Pick<Question, 'look'> & { readonly intro: readonly string[] },
 ): Question => {
   const question = plainQuestion(answers, {

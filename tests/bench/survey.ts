@@ -2,17 +2,17 @@
 // next prompt. The same script as the effort test's; what is asked next follows what matters, as in a terminal.
 import { performance } from 'node:perf_hooks';
 import { contextOf } from '../../src/decision/context.ts';
-import { Bearings } from '../../src/decision/questions/next-question.ts';
+import { QuestionRanker } from '../../src/decision/questions/next-question.ts';
 import type { Answers } from '../../src/interview/answers.ts';
-import { candidateOf } from '../../src/interview/candidate.ts';
-import { converse } from '../../src/interview/converse.ts';
+import { runQuestionLoop } from '../../src/interview/question-loop.ts';
 import { SURVEY, SURVEY_OPENING } from '../../src/interview/survey.ts';
+import { validateAnswers } from '../../src/interview/validate-answers.ts';
 import { openStudio } from '../../src/store/studio.ts';
 import { BEFORE, typedFor } from '../cli/ask/scripted-survey.ts';
 
 const studio = await openStudio({});
 const { vocabulary } = studio.knowledge;
-const bearings = new Bearings(contextOf(studio, '2026-11-27'));
+const bearings = new QuestionRanker(contextOf(studio, '2026-11-27'));
 
 interface Wait {
   readonly id: string;
@@ -24,7 +24,7 @@ const waits: Wait[] = [];
 let [prompts, keys] = [0, 0];
 let typed: { readonly id: string; readonly at: number; readonly cpu: NodeJS.CpuUsage } | undefined;
 
-await converse({
+await runQuestionLoop({
   interview: SURVEY,
   vocabulary,
   known: BEFORE as Answers,
@@ -32,7 +32,7 @@ await converse({
   course: {
     opening: SURVEY_OPENING,
     bearing: ({ answers }, askable) => {
-      const { case: quiltCase } = candidateOf(answers, vocabulary);
+      const { case: quiltCase } = validateAnswers(answers, vocabulary);
       return quiltCase === undefined ? [] : bearings.on(quiltCase, askable);
     },
   },

@@ -3,10 +3,10 @@ import { describe, expect, test } from 'vitest';
 import { readCase } from '../../src/casebook/read-case.ts';
 import { contextOf } from '../../src/decision/context.ts';
 import { decide } from '../../src/decision/decide.ts';
+import { DocumentContext } from '../../src/documents/document-context.ts';
 import { workOrder } from '../../src/documents/kinds/work.ts';
 import { conditionRows } from '../../src/documents/sections/condition.ts';
 import { foundMap } from '../../src/documents/sections/quilt-pictures.ts';
-import { Writing } from '../../src/documents/writing.ts';
 import { findingReader } from '../../src/findings/read-answer.ts';
 import { DAY, papersOf, shippedStudio } from '../documents/papers.ts';
 
@@ -60,15 +60,15 @@ describe('a unit with more than one mark', () => {
   });
 
   test('shows both in the drawing, the list and the counts, and no paper contradicts itself', async () => {
-    const writing = new Writing(await papersOf(await decided(TORN_AND_FLAT)));
-    const map = foundMap(writing, 'found');
+    const doc = new DocumentContext(await papersOf(await decided(TORN_AND_FLAT)));
+    const map = foundMap(doc, 'found');
     expect(map?.description).toContain('gone flat besides: 1 block (D5)');
     expect(map?.plain[3]).toContain('sf');
     expect(map?.tally?.counts).toMatchObject({ split: 1, flattened: 3 });
-    const damage = conditionRows(writing).find(({ name }) => name === 'Damage')?.text;
+    const damage = conditionRows(doc).find(({ name }) => name === 'Damage')?.text;
     expect(damage).toContain('1 split and 3 gone flat. Some of these are gone flat (D5) as well.');
     // A work order is compared with what the case holds before it is given out.
-    const rows = JSON.stringify(workOrder.write(writing).sections);
+    const rows = JSON.stringify(workOrder.write(doc).sections);
     expect(rows).toContain('Supported from behind, filled again');
   });
 

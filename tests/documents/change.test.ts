@@ -4,8 +4,8 @@ import { readCase } from '../../src/casebook/read-case.ts';
 import { FORMATS } from '../../src/cli/commands/sheet.ts';
 import { contextOf } from '../../src/decision/context.ts';
 import { decide } from '../../src/decision/decide.ts';
+import { DocumentContext } from '../../src/documents/document-context.ts';
 import { changeOrder } from '../../src/documents/kinds/change.ts';
-import { Writing } from '../../src/documents/writing.ts';
 import { findingReader } from '../../src/findings/read-answer.ts';
 import { DAY, papersOf, shippedStudio } from './papers.ts';
 
@@ -31,7 +31,7 @@ const OPENED = LADDER.replace(
 `,
 );
 
-const writingOf = async (text: string): Promise<Writing> => {
+const writingOf = async (text: string): Promise<DocumentContext> => {
   const studio = await shippedStudio();
   const { case: quiltCase, problems } = readCase(
     'orchard-ladder.yaml',
@@ -39,7 +39,7 @@ const writingOf = async (text: string): Promise<Writing> => {
     findingReader(studio.knowledge.vocabulary),
   );
   if (quiltCase === undefined) throw new Error(problems.map(({ what }) => what).join('\n'));
-  return new Writing(await papersOf(await decide(quiltCase, contextOf(studio, DAY))));
+  return new DocumentContext(await papersOf(await decide(quiltCase, contextOf(studio, DAY))));
 };
 
 const said = async (text: string): Promise<string> =>
@@ -57,9 +57,9 @@ describe('a change order', () => {
   });
 
   it('sets hours, price, years and day beside those approved, and says what the years rest on', async () => {
-    const writing = await writingOf(OPENED);
+    const doc = await writingOf(OPENED);
     const paper = await said(OPENED);
-    const { hours, price } = writing.answer.since_approval ?? {};
+    const { hours, price } = doc.answer.since_approval ?? {};
     // Approved as the case has it: 14 hours and $700.
     expect(paper).toMatch(/Hours: Approved 14; Now \d/);
     expect(paper).toMatch(/Price: Approved \$700; Now \$\d/);

@@ -4,8 +4,8 @@ import { readCase } from '../../src/casebook/read-case.ts';
 import { FORMATS } from '../../src/cli/commands/sheet.ts';
 import { contextOf } from '../../src/decision/context.ts';
 import { decide } from '../../src/decision/decide.ts';
+import { DocumentContext } from '../../src/documents/document-context.ts';
 import { printAnswer } from '../../src/documents/terminal/answer.ts';
-import { Writing } from '../../src/documents/writing.ts';
 import { findingReader } from '../../src/findings/read-answer.ts';
 import { DAY, papersOf, sheetOf, shippedStudio } from './papers.ts';
 
@@ -18,7 +18,7 @@ const decided = async (text: string) => {
 };
 
 const letter = async (kind: string, text: string): Promise<string> =>
-  FORMATS.text(sheetOf(kind, new Writing(await papersOf(await decided(text))))).replace(/\s+/g, ' ');
+  FORMATS.text(sheetOf(kind, new DocumentContext(await papersOf(await decided(text))))).replace(/\s+/g, ' ');
 
 describe('whom else to ask', () => {
   const dear = readFileSync('cases/bindweed-ninepatch.yaml', 'utf8').replace(

@@ -1,6 +1,7 @@
 import type { FurtherMark, QuiltCase } from '../../casebook/model.ts';
 import { rowName } from '../../casebook/positions.ts';
 import type { UnitState } from '../../casebook/scales.ts';
+import type { DocumentContext } from '../document-context.ts';
 import { type Block, paragraph, type Section, type Table } from '../model.ts';
 import { daysAfter, sentenceCase } from '../phrases.ts';
 import { STATE_LOOKS } from '../pictures/picture.ts';
@@ -9,7 +10,6 @@ import { likelyReady, sinceApprovalSection, unagreed } from '../sections/decided
 import { done } from '../sections/options.ts';
 import { foundMap } from '../sections/quilt-pictures.ts';
 import { unsafeReason } from '../sections/safety.ts';
-import type { Writing } from '../writing.ts';
 import { frame, type Kind } from './frame.ts';
 
 /** After a further look: which squares are otherwise, what that does to hours, price, years and day, and a new yes or no. */
@@ -17,64 +17,64 @@ export const changeOrder: Kind = {
   name: 'change',
   summary: 'what a further look brought, the new figures beside those approved, and room to approve them',
   questions: false,
-  unfit: (writing) => {
-    const { answer, papers } = writing;
+  unfit: (doc) => {
+    const { answer, papers } = doc;
     if (answer.since_approval === null)
       return 'no approval is on record: write approved: with its day, hours and price into the case first';
     if (papers.decision.whenApproved === undefined)
       return 'nobody has looked at it again since the client approved, so nothing has changed';
-    return unsafeReason(writing) ?? unagreed(writing, 'nothing to approve', 'the client is asked again');
+    return unsafeReason(doc) ?? unagreed(doc, 'nothing to approve', 'the client is asked again');
   },
-  write(writing) {
-    const { way, answer } = writing;
+  write(doc) {
+    const { way, answer } = doc;
     return frame(
-      writing,
-      writing.say('change.title'),
+      doc,
+      doc.say('change.title'),
       [
-        { blocks: [paragraph(opening(writing))] },
-        ...squaresSection(writing),
-        ...sinceApprovalSection(writing),
+        { blocks: [paragraph(opening(doc))] },
+        ...squaresSection(doc),
+        ...sinceApprovalSection(doc),
         ...(way === undefined
           ? []
           : [
               {
-                title: writing.say('change.work'),
-                blocks: [{ kind: 'list', items: done(way, writing) } satisfies Block, ...late(writing)],
+                title: doc.say('change.work'),
+                blocks: [{ kind: 'list', items: done(way, doc) } satisfies Block, ...late(doc)],
               },
             ]),
         ...saidSection('Take care', forHome((way ?? answer).cautions)),
         ...saidSection('Questions to you', way?.asks ?? []),
-        choiceSection(writing),
+        choiceSection(doc),
       ],
       'stands until',
     );
   },
 };
 
-function opening(writing: Writing): string {
-  const { situation, answer } = writing;
+function opening(doc: DocumentContext): string {
+  const { situation, answer } = doc;
   const looked = situation.quiltCase.resurveys.flatMap(({ on }) => on ?? []).sort();
   const [last] = looked.slice(-1);
   const approved = answer.since_approval?.approved_on ?? undefined;
   return [
-    writing.say(last === undefined ? 'change.looked' : 'change.looked_on', {
-      on: last === undefined ? '' : writing.date(last),
+    doc.say(last === undefined ? 'change.looked' : 'change.looked_on', {
+      on: last === undefined ? '' : doc.date(last),
     }),
-    ...(approved === undefined ? [] : [writing.say('change.approved', { on: writing.date(approved) })]),
-    writing.say('change.wait'),
+    ...(approved === undefined ? [] : [doc.say('change.approved', { on: doc.date(approved) })]),
+    doc.say('change.wait'),
   ].join(' ');
 }
 
 /** Every square that is otherwise than on the map the client approved by; left out where neither look had a map. */
-function squaresSection(writing: Writing): Section[] {
-  const then = writing.papers.decision.whenApproved?.situation.quiltCase;
-  const now = writing.situation.quiltCase;
+function squaresSection(doc: DocumentContext): Section[] {
+  const then = doc.papers.decision.whenApproved?.situation.quiltCase;
+  const now = doc.situation.quiltCase;
   const rows = then === undefined ? [] : changedSquares(then, now);
-  const map = foundMap(writing, 'found');
+  const map = foundMap(doc, 'found');
   if (rows.length === 0) return [];
   return [
     {
-      title: writing.say('change.squares'),
+      title: doc.say('change.squares'),
       blocks: [
         { kind: 'table', caption: 'Square by square', columns: ['Square', 'Before', 'Now'], rows },
         ...(map === undefined ? [] : [{ kind: 'picture', picture: map } satisfies Block]),
@@ -104,40 +104,40 @@ const marksInWords = (state: UnitState, name: string, also: readonly FurtherMark
   );
 
 /** Where the work would now be ready after the day the client needs it. */
-function late(writing: Writing): Block[] {
-  const weeks = writing.facts['finding.deadline_weeks'];
-  const ready = likelyReady(writing, writing.answer.as_of, writing.agreed?.estimator.hours().likely);
+function late(doc: DocumentContext): Block[] {
+  const weeks = doc.facts['finding.deadline_weeks'];
+  const ready = likelyReady(doc, doc.answer.as_of, doc.agreed?.estimator.hours().likely);
   if (typeof weeks !== 'number' || ready === undefined) return [];
-  const wanted = daysAfter(writing.answer.as_of, Math.round(weeks * 7));
+  const wanted = daysAfter(doc.answer.as_of, Math.round(weeks * 7));
   if (ready <= wanted) return [];
-  return [paragraph([{ strong: writing.say('change.late', { wanted: writing.date(wanted) }) }])];
+  return [paragraph([{ strong: doc.say('change.late', { wanted: doc.date(wanted) }) }])];
 }
 
 /** The price as it may come out, and what the client may say to it. */
-function choiceSection(writing: Writing): Section {
-  const price = writing.way?.estimates.price;
+function choiceSection(doc: DocumentContext): Section {
+  const price = doc.way?.estimates.price;
   const [low, likely, high] = [price?.low ?? 0, price?.likely ?? 0, price?.high ?? 0].map((each) =>
-    writing.money(each),
+    doc.money(each),
   );
   return {
-    title: writing.say('change.choice'),
+    title: doc.say('change.choice'),
     blocks: [
       {
         kind: 'paragraph',
         tone: 'lead',
         text: [
           {
-            strong: writing.say('estimate.price', { low: low ?? '', likely: likely ?? '', high: high ?? '' }),
+            strong: doc.say('estimate.price', { low: low ?? '', likely: likely ?? '', high: high ?? '' }),
           },
         ],
       },
       {
         kind: 'choices',
-        question: writing.say('change.question'),
-        options: writing.items('change.answers', { high: high ?? '' }),
+        question: doc.say('change.question'),
+        options: doc.items('change.answers', { high: high ?? '' }),
         lines: 2,
       },
-      { kind: 'signatures', labels: writing.items('decision.signatures') },
+      { kind: 'signatures', labels: doc.items('decision.signatures') },
     ],
   };
 }

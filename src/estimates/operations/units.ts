@@ -1,6 +1,6 @@
 import type { GroupAction } from '../../plans/model.ts';
 import { type Range, times } from '../../quantities/range.ts';
-import { doneTo } from '../holes/tops.ts';
+import { doneTo } from '../holes/planned-top.ts';
 import { type Panels, panels } from '../panels.ts';
 import { resewn } from '../resewn.ts';
 import {

@@ -87,10 +87,9 @@ type SettledByRules = Pick<Settled, 'situation' | 'rules' | 'active' | 'ballot' 
  */
 export function readingsOf(rule: Rule, situation: Situation): readonly Facts[] {
   if (rule.group === 'units') {
-    return situation.quilt.groups.map((group) => ({
-      ...situation.facts,
-      ...groupFacts(situation.quilt, group),
-    }));
+    return situation.quilt.groups.flatMap((group) =>
+      groupFacts(situation.quilt, group).map((own) => ({ ...situation.facts, ...own })),
+    );
   }
   if (rule.perPlan) return situation.options.map(({ facts }) => facts);
   return [rule.effects.refuseUse === undefined ? situation.facts : situation.asked];

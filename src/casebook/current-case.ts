@@ -37,12 +37,17 @@ const seenNow = (survey: Survey, later: Resurvey): Survey['seen'] => {
 
 const surveyAfter = (survey: Survey, later: Resurvey): Survey => {
   const { quilt: _quilt, opened: _opened, seen: _seen, families, findings, ...stated } = later;
-  const { counts, units, ...kept } = survey;
+  const { counts, units, also, known_by: before, ...kept } = survey;
+  const checked = (id: string): boolean => later.seen !== 'photos' && findings?.[id] !== undefined;
+  const known = Object.entries(before ?? {}).filter(([id]) => !checked(id));
   // A count and a map say the same thing in two ways: the later one holds alone.
   const states =
-    stated.counts || stated.units ? {} : { ...(counts ? { counts } : {}), ...(units ? { units } : {}) };
+    stated.counts || stated.units
+      ? {}
+      : { ...(counts ? { counts } : {}), ...(units ? { units } : {}), ...(also ? { also } : {}) };
   return {
     ...kept,
+    ...(known.length === 0 ? {} : { known_by: Object.fromEntries(known) }),
     ...states,
     ...stated,
     seen: seenNow(survey, later),

@@ -241,6 +241,11 @@ export interface ToldCause {
   readonly why?: Cause;
 }
 
+export interface FurtherMark {
+  readonly at: string;
+  readonly state: UnitState;
+}
+
 export interface Survey {
   readonly seen: 'in hand' | 'photos';
   readonly by?: string;
@@ -248,16 +253,20 @@ export interface Survey {
   readonly families?: Readonly<Record<string, Family>>;
   /** One row of states for each row of the layout, top first. */
   readonly units?: readonly (readonly UnitState[])[];
+  /** Further marks of units that bear more than one; the map holds the gravest. */
+  readonly also?: readonly FurtherMark[];
   readonly family_map?: readonly (readonly string[])[];
   readonly counts?: Counts;
   readonly joins?: JoinSurvey;
   readonly causes?: readonly ToldCause[];
+  /** What nobody has checked with the quilt in hand yet, each by how it is known; all else is as `seen` says. */
+  readonly known_by?: Readonly<Record<string, 'told' | 'photos'>>;
   /** Findings named in the vocabulary, in the vocabulary's own terms (see findings/fact.ts): grades and ordered choices by name here. */
   readonly findings: Readonly<Record<string, number | string | boolean>>;
 }
 
 /** A later look: whatever it states overrides what was stated before. */
-export interface Resurvey extends Omit<Partial<Survey>, 'findings'> {
+export interface Resurvey extends Omit<Partial<Survey>, 'findings' | 'known_by'> {
   readonly opened?: boolean;
   readonly findings?: Readonly<Record<string, number | string | boolean>>;
   readonly quilt?: Partial<Quilt>;

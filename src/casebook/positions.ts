@@ -1,5 +1,5 @@
-import type { JoinSurvey, LayoutSpec } from './model.ts';
-import { UNIT_STATES, type UnitState } from './scales.ts';
+import type { FurtherMark, JoinSurvey, LayoutSpec } from './model.ts';
+import { GRAVEST_FIRST, UNIT_STATES, type UnitState } from './scales.ts';
 
 /** A place on a layout: rows and columns for rectangular ones, the half-diagonal lattice for blocks on point. */
 interface Spot {
@@ -11,7 +11,8 @@ interface Spot {
 export const rowName = (row: number): string =>
   (row < 26 ? '' : rowName(Math.floor(row / 26) - 1)) + String.fromCharCode(65 + (row % 26));
 
-const read = (name: string): Spot | undefined => {
+/** Row and column of a place on a map, counted from 0; undefined where the name is none. */
+export const rowAndColumn = (name: string): Spot | undefined => {
   const [, letters, digits] = /^([A-Z]{1,3})([1-9]\d{0,3})$/.exec(name) ?? [];
   if (letters === undefined) return undefined;
   const row = [...letters].reduce((sum, letter) => sum * 26 + letter.charCodeAt(0) - 64, 0) - 1;
@@ -21,7 +22,7 @@ const read = (name: string): Spot | undefined => {
 /** A position as every file writes it: `d4` is `D4`; edge units of a quilt on point keep small letters. */
 export const positionName = (text: string): string => {
   const upper = text.trim().toUpperCase();
-  return read(upper) ? upper : text.trim().toLowerCase();
+  return rowAndColumn(upper) ? upper : text.trim().toLowerCase();
 };
 
 interface LayoutRules {
@@ -41,7 +42,7 @@ const rectangular: LayoutRules = {
   rows: ({ rows, columns }) => times(rows, columns),
   joins: ({ rows, columns }) => rows * (columns - 1) + columns * (rows - 1),
   spot: ({ rows, columns }, name) => {
-    const spot = read(name);
+    const spot = rowAndColumn(name);
     return spot && spot.row < rows && spot.column < columns ? spot : undefined;
   },
   neighbours: (a, b, sign) => {
@@ -57,19 +58,23 @@ const rectangular: LayoutRules = {
 
 /**
  * Blocks on point: n columns by m rows of whole blocks and, between them, m−1 rows of n−1. Half units edge the
- * quilt, quarter units its corners; every block side is a join, 4mn in all.
+ * quilt, quarter units its corners; every block side is a join, 4mn in all. A single column, such as a runner, has
+ * nothing in between.
  */
 const onPoint: LayoutRules = {
   rows: ({ rows, columns }) =>
-    Array.from({ length: 2 * rows - 1 }, (_, row) => (row % 2 === 0 ? columns : columns - 1)),
+    columns === 1
+      ? times(rows, 1)
+      : Array.from({ length: 2 * rows - 1 }, (_, row) => (row % 2 === 0 ? columns : columns - 1)),
   joins: ({ rows, columns }) => 4 * rows * columns,
   spot: ({ rows, columns }, name) => {
     const [bottom, right] = [2 * rows, 2 * columns];
-    const whole = read(name);
+    const whole = rowAndColumn(name);
     if (whole) {
-      const inRow = whole.row % 2 === 0 ? columns : columns - 1;
-      if (whole.row > bottom - 2 || whole.column >= inRow) return undefined;
-      return { row: whole.row + 1, column: 2 * whole.column + (whole.row % 2 === 0 ? 1 : 2) };
+      const level = whole.row * (columns === 1 ? 2 : 1);
+      const inRow = level % 2 === 0 ? columns : columns - 1;
+      if (level > bottom - 2 || whole.column >= inRow) return undefined;
+      return { row: level + 1, column: 2 * whole.column + (level % 2 === 0 ? 1 : 2) };
     }
     const [, side, digits, corner] = /^(top|bottom|left|right)-(?:(\d+)|(left|right))$/.exec(name) ?? [];
     const along = 2 * Number(digits ?? 0);
@@ -112,6 +117,34 @@ export const mapRows = (text: string): string[][] =>
 
 /** The state a mark stands for, or undefined where the map has no such mark. */
 export const stateOf = (mark: string): UnitState | undefined => BY_MARK.get(mark);
+
+const STATES = Object.keys(UNIT_STATES) as UnitState[];
+
+/** A mark of the map, or the word for it. */
+export const stateCalled = (word: string): UnitState | undefined =>
+  stateOf(word) ?? STATES.find((state) => state === word.toLowerCase());
+
+/** Marks typed together, `xf`, or their words, `lost+flattened`: the gravest first, each once; undefined where one is none. */
+export const marksCalled = (text: string): readonly UnitState[] | undefined => {
+  const whole = stateCalled(text);
+  const words = /[+,\s]/.test(text) ? text.split(/[+,\s]+/) : [...text];
+  const marks = whole === undefined ? words.map(stateCalled) : [whole];
+  if (marks.length === 0 || marks.includes(undefined)) return undefined;
+  const once = [...new Set(marks as UnitState[])];
+  // Nothing goes with sound, missing or not seen.
+  if (once.length > 1 && !once.every((mark) => rankOf(mark) >= 0)) return undefined;
+  return once.sort((a, b) => rankOf(a) - rankOf(b));
+};
+
+/** How grave a mark is beside others of the same unit, 0 the gravest; below 0 where it stands alone. */
+export const rankOf = (state: UnitState): number => GRAVEST_FIRST.indexOf(state);
+
+/** `B3 flattened` as a case file writes a further mark of a unit; undefined where it is none. */
+export const readFurther = (text: string): FurtherMark | undefined => {
+  const [, at, word] = /^\s*([A-Za-z]{1,3}\d{1,4})\s+(\S+)\s*$/.exec(text) ?? [];
+  const state = word === undefined ? undefined : stateCalled(word);
+  return at === undefined || state === undefined ? undefined : { at: positionName(at), state };
+};
 
 /** States row by row; a mark that is not known counts as not seen (the checks report it, with its place). */
 export const readUnits = (text: string): UnitState[][] =>

@@ -35,6 +35,18 @@ export const DAMAGED_STATES: ReadonlySet<UnitState> = new Set([
 /** What can have done damage. */
 export const CAUSES = ['wear', 'washing', 'light', 'accident', 'animals', 'insects'] as const;
 export type Cause = (typeof CAUSES)[number];
+/** Where a unit bears several marks, the gravest stands on the map and is what it counts as; gravest first here. */
+export const GRAVEST_FIRST: readonly UnitState[] = [
+  'lost',
+  'hole',
+  'split',
+  'edge',
+  'flattened',
+  'worn',
+  'repaired',
+  'bled',
+  'stained',
+];
 
 /** What can be done with one unit, least first: where two rules ask for different things, the later one here holds. */
 export const ACTIONS = [

@@ -3,7 +3,15 @@ import { readDate } from '../quantities/date.ts';
 import { say } from '../source/quote.ts';
 import { choice, count, date, share, text, yesNo } from './fields.ts';
 import type { FindingReader } from './model.ts';
-import { mapRows, placeName, positionName, readJoin, readUnits, withCounts } from './positions.ts';
+import {
+  mapRows,
+  placeName,
+  positionName,
+  readFurther,
+  readJoin,
+  readUnits,
+  withCounts,
+} from './positions.ts';
 import { fibre, fragility, group, laterQuiltShape } from './quilt-shape.ts';
 import { CAUSES } from './scales.ts';
 
@@ -65,6 +73,11 @@ const openJoin = text().transform((written) => {
   return join.cause === undefined ? { between } : { between, cause: join.cause };
 });
 
+/** A mark that cannot be read keeps its words as its place; the checks report it with where it stands. */
+const furtherMark = text().transform(
+  (written) => readFurther(written) ?? { at: written, state: 'sound' as const },
+);
+
 const joins = group({
   inspected: count().exactOptional(),
   open: count().exactOptional(),
@@ -122,12 +135,24 @@ const findings = (read: FindingReader) =>
     return known;
   });
 
+/** Measures that are no findings and may be told before anybody measures. */
+const SIZES: readonly string[] = ['width', 'height'];
+
+const knownBy = (read: FindingReader) =>
+  z.record(z.string(), choice(['told', 'photos'], false)).superRefine((entries, context) => {
+    for (const id of Object.keys(entries)) {
+      const reading = read(id, 'unknown');
+      if ('problem' in reading && !SIZES.includes(id)) say(context, { ...reading.problem, at: 'key' }, [id]);
+    }
+  });
+
 const surveyFields = (read: FindingReader) =>
   ({
     by: text().exactOptional(),
     on: date().exactOptional(),
     families: z.record(familyLetter, family).exactOptional(),
     units: map(readUnits).exactOptional(),
+    also: z.array(furtherMark).exactOptional(),
     family_map: map(mapRows).exactOptional(),
     counts: counts.exactOptional(),
     joins: joins.exactOptional(),
@@ -138,10 +163,12 @@ const surveyFields = (read: FindingReader) =>
 const seen = () => choice(['in hand', 'photos'], false);
 
 export const surveyShape = (read: FindingReader) =>
-  group({ seen: seen(), ...surveyFields(read) }).transform((survey) => ({
-    ...survey,
-    findings: survey.findings ?? {},
-  }));
+  group({ seen: seen(), ...surveyFields(read), known_by: knownBy(read).exactOptional() }).transform(
+    (survey) => ({
+      ...survey,
+      findings: survey.findings ?? {},
+    }),
+  );
 
 export const resurveyShape = (read: FindingReader) =>
   group({

@@ -13,7 +13,7 @@ const CAUTIONS = {
   cautionWorkroom: 'workroom',
 } as const;
 type CautionEffect = keyof typeof CAUTIONS;
-type TextEffect = CautionEffect | 'ask' | 'condition' | 'offer';
+type TextEffect = CautionEffect | 'ask' | 'condition' | 'offer' | 'specialist';
 
 /** Rules that speak before any work: what stops a quilt, and what belongs with somebody else. */
 const isBeforeWork = ({ group }: Rule): boolean => group === 'stop' || group === 'refer';
@@ -82,6 +82,8 @@ export class Advice {
     const [gravest] = this.#outcome.standingRules;
     // While a hazard stands, only what stops or refers the quilt speaks: the rest is about work nobody may begin.
     if (this.#hazard && !isBeforeWork(rule)) return false;
+    // Of a hazard its own stop says whom to ask.
+    if (effect === 'specialist') return rule.effects.hazard === undefined;
     if (isCaution(effect) || this.#chosen !== undefined) return true;
     // Whatever else is offered would have somebody open it: photographs, a box, another use.
     if (effect === 'offer' && this.#hazard && rule.effects.hazard === undefined) return false;

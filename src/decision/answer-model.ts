@@ -24,6 +24,8 @@ export interface Answer {
   readonly estimates: AnswerEstimates | null;
   readonly options: readonly AnswerOption[];
   readonly offers: readonly RuleText[];
+  /** Whom else to ask, for reasons other than a hazard. */
+  readonly ask_others: readonly RuleText[];
   readonly cautions: readonly Caution[];
   readonly conditions: readonly RuleText[];
   /** What changed since an estimate was approved; null where none was. */

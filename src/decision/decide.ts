@@ -48,10 +48,8 @@ export async function confirm(settled: Settled, context: DecisionContext): Promi
   for (const { option } of alternatives(situation, outcome))
     await compare(perPlan, situation.options[option]?.facts ?? {});
   for (const { group } of situation.actions)
-    await compare(unitRules(context.knowledge.rulebook), {
-      ...situation.found,
-      ...groupFacts(situation.quilt, group),
-    });
+    for (const own of groupFacts(situation.quilt, group))
+      await compare(unitRules(context.knowledge.rulebook), { ...situation.found, ...own });
   for (const other of [gentler, whenApproved]) if (other !== undefined) await confirm(other, context);
 }
 

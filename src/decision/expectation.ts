@@ -25,9 +25,14 @@ export const expectable = (answer: Answer): Expectable => ({
   ...answer,
   actions: Object.keys(answer.plan?.actions ?? {}),
   cited: new Set(
-    [answer.reasons, answer.cautions, answer.conditions, answer.offers, answer.asks].flatMap((named) =>
-      named.map(({ rule }) => rule),
-    ),
+    [
+      answer.reasons,
+      answer.cautions,
+      answer.conditions,
+      answer.offers,
+      answer.ask_others,
+      answer.asks,
+    ].flatMap((named) => named.map(({ rule }) => rule)),
   ),
 });
 

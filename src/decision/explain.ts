@@ -66,6 +66,7 @@ export function explain(settled: Settled, { knowledge, practice }: DecisionConte
     estimates: ours === undefined ? null : answerEstimates(ours, deposits),
     options: all.flatMap((each) => optionShown(each, settled, say, deposits)),
     offers: texts.of('offer'),
+    ask_others: texts.of('specialist'),
     cautions: texts.cautions(),
     conditions: [...texts.outranked(), ...texts.of('condition')],
     since_approval: sinceApproval(
@@ -180,7 +181,9 @@ function answerPlan(plan: Plan, sayLength: (fact: Fact) => string): AnswerPlan {
 
 function byAction(actions: readonly GroupAction[]): Map<Action, GroupAction[]> {
   const sorted = new Map<Action, GroupAction[]>();
-  for (const each of actions) sorted.set(each.action, [...(sorted.get(each.action) ?? []), each]);
+  for (const each of actions)
+    for (const action of each.filled ? [each.action, 'restuff' as const] : [each.action])
+      sorted.set(action, [...(sorted.get(action) ?? []), each]);
   return sorted;
 }
 

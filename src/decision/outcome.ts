@@ -116,7 +116,8 @@ function conclude(
   // Where the quilt goes to a specialist anyway, it is for the specialist to find a way.
   const nothingLeft = preferred === undefined && (ruled === 'go_ahead' || ruled === 'not_yet');
   const standing = nothingLeft ? 'decline' : ruled;
-  const offered = standing === 'go_ahead' || standing === 'not_yet';
+  const untold = standingRules.some(({ effects }) => effects.noTreatmentYet !== undefined);
+  const offered = !untold && (standing === 'go_ahead' || standing === 'not_yet');
   return { standing, nothingLeft, treatment: offered && preferred !== undefined ? preferred : null };
 }
 

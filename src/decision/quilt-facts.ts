@@ -4,13 +4,14 @@ import { foundFacts, plannedFacts } from '../findings/as-found.ts';
 import { type Facts, widest } from '../findings/fact.ts';
 import { familyFacts, unitFacts } from '../findings/fragility-facts.ts';
 import { latestLook } from '../findings/latest-look.ts';
+import { isRenewed } from '../findings/old-cloth.ts';
 import { isPlaced } from '../findings/survey-groups.ts';
 import { surveyQuilt } from '../findings/survey-quilt.ts';
 import type { SurveyedQuilt, UnitGroup } from '../findings/surveyed.ts';
 import type { GroupAction } from '../plans/model.ts';
 import { memo } from '../quantities/memo.ts';
 import { evaluateRule } from '../rulebook/evaluate.ts';
-import type { Truth } from '../rulebook/kleene.ts';
+import { or, type Truth } from '../rulebook/kleene.ts';
 import type { Knowledge } from '../rulebook/knowledge.ts';
 import type { Rule, Rulebook } from '../rulebook/model.ts';
 import type { DecisionContext } from './context.ts';
@@ -93,7 +94,9 @@ const treat = memo(32, ({ quilt, mustStay, knowledge, ...found }: ToTreat): Trea
   const likely = actions.filter(({ group }) => group.count > 0);
   if (!judged.open) return { actions: likely, planned: facts };
   const more = chooseActions(judged, 'ask');
-  const decided = more.every(({ action }, index) => action === actions[index]?.action);
+  const decided = more.every(
+    ({ action, filled }, index) => action === actions[index]?.action && filled === actions[index]?.filled,
+  );
   // What is not known may call for more to be done: what then becomes of the quilt is known within bounds.
   const planned = decided ? facts : widest(facts, plannedFacts(quilt, more, vocabulary, figures));
   return { actions: likely, planned };
@@ -110,12 +113,16 @@ function refused(asked: Facts, rulebook: Rulebook): Use[] {
 const refusingRules = ({ rules }: Rulebook): Rule[] =>
   rules.filter((rule) => rule.effects.refuseUse !== undefined);
 
-/** Facts of one group: its state, and its family's; where nobody noted which family, what holds of all of them. */
-export const groupFacts = (quilt: SurveyedQuilt, group: UnitGroup): Facts => {
+/**
+ * Facts of one group, once for each mark its units bear: the mark, and what is known of its family; where nobody noted
+ * which family, what holds of all of them.
+ */
+export const groupFacts = (quilt: SurveyedQuilt, group: UnitGroup): readonly Facts[] => {
   const letters = group.family === undefined ? Object.keys(quilt.families) : [group.family];
   const families = letters.map((letter) => familyFacts(quilt, letter));
   const [first = familyFacts(quilt, undefined), ...rest] = families;
-  return { ...unitFacts(group), ...rest.reduce(widest, first) };
+  const cloth = rest.reduce(widest, first);
+  return unitFacts(group).map((marked) => ({ ...marked, ...cloth }));
 };
 
 /** How a unit rule that is undecided on what is known is read: as not asking, or as asking. */
@@ -149,8 +156,10 @@ export function evaluateGroups(
     if (group.most === 0) return [];
     if (untouchable) return [{ group, truths: undefined }];
     // Laid over the facts of the quilt: there are a hundred and more, and most groups are asked about a few.
-    const here: Facts = Object.assign(Object.create(facts), groupFacts(quilt, group));
-    const truths = new Map(rules.map((rule) => [rule, evaluateRule(rule, here)]));
+    const marked = groupFacts(quilt, group).map((own): Facts => Object.assign(Object.create(facts), own));
+    const truths = new Map(
+      rules.map((rule) => [rule, or(marked.map((here) => evaluateRule(rule, here)))] as const),
+    );
     open ||= [...truths.values()].includes(undefined);
     return [{ group, truths }];
   });
@@ -172,12 +181,19 @@ export const chooseActions = (
     const active = new ActiveRules(rules, { quilt: asks, plan: () => false, anyPlan: asks });
     const asking = rules.filter((rule) => asks(rule) && active.of(rule, undefined) === true);
     const action = strongest(asking);
+    // Filling goes in behind whatever is done to the cloth; a new unit is filled as it is made.
+    const filled = !isRenewed({ action }) && action !== 'restuff' && asking.some(fills);
     return {
       group,
       action,
-      rules: asking.filter((rule) => rule.effects.action === action).map((rule) => rule.id),
+      ...(filled ? { filled } : {}),
+      rules: asking
+        .filter((rule) => rule.effects.action === action || (filled && fills(rule)))
+        .map((rule) => rule.id),
     };
   });
+
+const fills = ({ effects }: Rule): boolean => effects.action === 'restuff';
 
 /** Rules that say what is done with a unit. */
 export const unitRules = ({ rules }: Rulebook): Rule[] => rules.filter((rule) => rule.group === 'units');

@@ -1,6 +1,6 @@
 import type { Facts } from '../findings/fact.ts';
 import type { GroupAction } from '../plans/model.ts';
-import { type Trace, traceRule } from '../rulebook/evaluate.ts';
+import { evaluateRule, type Trace, traceRule } from '../rulebook/evaluate.ts';
 import type { Truth } from '../rulebook/kleene.ts';
 import type { Knowledge } from '../rulebook/knowledge.ts';
 import type { Effects, Rule, Test } from '../rulebook/model.ts';
@@ -61,8 +61,13 @@ export function unitReasons(
     .flatMap((rule) => {
       const decided = actions.find((each) => each.rules.includes(rule.id));
       if (decided === undefined) return [];
-      const facts = { ...situation.facts, ...groupFacts(situation.quilt, decided.group) };
-      return [reason(rule, traceRule(rule, facts), facts, words)];
+      // Of several marks the one the rule speaks of is quoted.
+      const marked = groupFacts(situation.quilt, decided.group).map((own) => ({
+        ...situation.facts,
+        ...own,
+      }));
+      const facts = marked.find((each) => evaluateRule(rule, each) === true) ?? marked[0];
+      return facts === undefined ? [] : [reason(rule, traceRule(rule, facts), facts, words)];
     });
 }
 

@@ -44,7 +44,7 @@ export const isForecast = ({ high }: Life): boolean => high > 0;
 export const DUE_NOW = 'no time at all: what is open needs mending now';
 
 /** "5 months to 3 years", "2 to 8 years", "more than 50 years". */
-export function yearsRange({ low, high, horizon }: Life): string {
+export function yearsRange({ low, high, horizon }: Pick<Life, 'low' | 'high' | 'horizon'>): string {
   if (high <= 0) return DUE_NOW;
   if (low >= horizon) return `more than ${horizon} years`;
   const from = low > 0 ? one(low) : { figure: '0', unit: one(high).unit };

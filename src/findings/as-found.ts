@@ -1,3 +1,4 @@
+import type { Survey } from '../casebook/model.ts';
 import { GRADES, type Grade } from '../casebook/scales.ts';
 import type { Figures } from '../figures/model.ts';
 import { memo } from '../quantities/memo.ts';
@@ -7,7 +8,7 @@ import { fragilityFacts } from './fragility-facts.ts';
 import { joinFacts, plannedJoinFacts } from './join-facts.ts';
 import type { LatestLook } from './latest-look.ts';
 import { lossFacts, lossInOuterRowsOnly, stateFacts, unseenShare, worstFamilyLoss } from './loss-facts.ts';
-import { clothIn, foundCloth, plannedCloth, remainingCloth, type Treated } from './old-cloth.ts';
+import { clothIn, foundCloth, isUncounted, plannedCloth, remainingCloth, type Treated } from './old-cloth.ts';
 import { seenGrade } from './survey-quilt.ts';
 import type { SurveyedQuilt } from './surveyed.ts';
 import { causeFacts } from './told-causes.ts';
@@ -37,6 +38,7 @@ export const foundFacts = (
     loss_in_outer_rows_only: stated.loss_in_outer_rows_only ?? lossInOuterRowsOnly(quilt),
     old_joining_intact: oldJoiningIntact(stated, figures.number('findings.intact_missing')),
     mapped: look.case.survey.units !== undefined,
+    looked_over: isLookedOver(look.case.survey, quilt),
     age_years: year === undefined || made?.about === undefined ? undefined : Math.max(0, year - made.about),
     area: quilt.size.width * quilt.size.height,
   };
@@ -74,6 +76,13 @@ const derivedFacts = memo(32, ({ quilt, figures }: Derived): Readonly<Record<str
     unseen_share: unseenShare(quilt),
   };
 });
+
+/** A first message tells, and shows nothing: nobody has counted or graded anything of it. */
+const isLookedOver = ({ seen, joins, families = {} }: Survey, quilt: SurveyedQuilt): boolean =>
+  seen === 'in hand' ||
+  !isUncounted(quilt) ||
+  joins?.inspected !== undefined ||
+  Object.values(families).some(({ fragility }) => fragility !== undefined);
 
 /** Old fastenings are intact where few are missing; no joining is none to rely on. */
 const oldJoiningIntact = (stated: Readonly<Record<string, Fact>>, mark: number): Fact => {

@@ -63,7 +63,6 @@ export const familyFacts = (quilt: SurveyedQuilt, letter: string | undefined): F
   };
 };
 
-/** What is known of a group of units: `unit.<id>`. A unit nobody has seen has no known state. */
-export const unitFacts = (group: UnitGroup): Facts => ({
-  'unit.state': group.state === 'unseen' ? undefined : group.state,
-});
+/** What is known of a group of units, once for each of its marks: `unit.<id>`. A unit nobody has seen has no known state. */
+export const unitFacts = ({ state, also = [] }: UnitGroup): readonly Facts[] =>
+  [state, ...also].map((mark) => ({ 'unit.state': mark === 'unseen' ? undefined : mark }));

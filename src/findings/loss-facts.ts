@@ -2,7 +2,8 @@ import { type Action, GRADES, type UnitState } from '../casebook/scales.ts';
 import type { Piecework, Unit } from '../piecework/model.ts';
 import { areaOf, areaWhere } from './area.ts';
 import { boundsOf, type Fact, type Span, shareBetween } from './fact.ts';
-import { fabricsOf, gradeOf, isCovered, isGone, isUncounted, type Treated } from './old-cloth.ts';
+import { fabricsOf, gradeOf, isCovered, isDone, isGone, isUncounted, type Treated } from './old-cloth.ts';
+import { bears } from './survey-groups.ts';
 import type { SurveyedQuilt, UnitGroup } from './surveyed.ts';
 
 const FAILING = GRADES.length - 1;
@@ -84,8 +85,8 @@ export const stateFacts = (
   return Object.fromEntries(
     Object.entries(STATE_FINDINGS).map(([id, { state, mendedBy }]) => {
       const left = areaWhere(quilt, groups, (group, index) => {
-        const { action = 'keep' } = actions[index] ?? {};
-        return group.state === state && !mendedBy.includes(action);
+        const treated = actions[index];
+        return bears(group, state) && !mendedBy.some((action) => isDone(treated, action));
       });
       return [id, shareBetween(left.lo, left.hi + unseen)];
     }),

@@ -2,7 +2,7 @@ import { type Action, GRADES, type UnitState } from '../casebook/scales.ts';
 import { neighbours } from '../piecework/reading.ts';
 import { areaOf, areaWhere, type Part } from './area.ts';
 import { boundsOf, type Span } from './fact.ts';
-import { isPlaced } from './survey-groups.ts';
+import { bears, isPlaced } from './survey-groups.ts';
 import type { SurveyedQuilt, UnitGroup } from './surveyed.ts';
 
 /** How much of a group is no longer old cloth that carries, being gone or to be replaced: parts of 1. */
@@ -29,9 +29,10 @@ export const isUncounted = ({ groups }: SurveyedQuilt): boolean =>
  * The grade of a group's cloth. A unit marked worn is at least worn, whatever its fabric's grade, and one that nobody has
  * seen may be. Cloth of no fabric that was surveyed may be of any grade.
  */
-export const gradeOf = (quilt: SurveyedQuilt, { family, state }: UnitGroup): Span => {
+export const gradeOf = (quilt: SurveyedQuilt, group: UnitGroup): Span => {
+  const { family, state } = group;
   const { lo, hi } = boundsOf(quilt.families[family ?? '']?.fragility ?? { lo: 0, hi: WORST });
-  if (state === 'worn') return { lo: Math.max(WORN, lo), hi: Math.max(WORN, hi) };
+  if (bears(group, 'worn')) return { lo: Math.max(WORN, lo), hi: Math.max(WORN, hi) };
   return state === 'unseen' && !isUncounted(quilt) ? { lo, hi: Math.max(WORN, hi) } : { lo, hi };
 };
 
@@ -81,7 +82,14 @@ export const isLeft = (cloth: Cloth, letter: string): boolean | undefined => {
 export interface Treated {
   readonly group: UnitGroup;
   readonly action: Action;
+  /** Filled again besides: the one thing that goes with another, being done inside the unit. */
+  readonly filled?: true;
 }
+
+/** Whether an action is done to a group, alone or besides another. */
+export const isDone = (treated: Pick<Treated, 'action' | 'filled'> | undefined, action: Action): boolean =>
+  treated?.action === action || (action === 'restuff' && treated?.filled === true);
+
 const WEAK = GRADES.indexOf('weak');
 
 const GONE: ReadonlySet<UnitState> = new Set(['lost', 'missing']);
@@ -89,7 +97,9 @@ export const isGone = ({ state }: UnitGroup): boolean => GONE.has(state);
 
 /** What is done with each fabric, blocks of many fabrics taken apart. */
 export const clothIn = (actions: readonly Treated[]): readonly Treated[] =>
-  actions.flatMap(({ group, action }) => (group.cloth ?? [group]).map((cloth) => ({ group: cloth, action })));
+  actions.flatMap((treated) =>
+    (treated.group.cloth ?? [treated.group]).map((cloth) => ({ ...treated, group: cloth })),
+  );
 
 /** The groups of a quilt, blocks of many fabrics taken apart. */
 export const fabricsOf = ({ groups }: SurveyedQuilt): readonly UnitGroup[] =>

@@ -1,4 +1,5 @@
 import type { Survey } from '../casebook/model.ts';
+import { rankOf } from '../casebook/positions.ts';
 import { UNIT_STATES, type UnitState } from '../casebook/scales.ts';
 import { apportion, type Cell, type Column, crossTabulate, type Row } from './cross-tabulate.ts';
 import { boundsOf, type Span } from './fact.ts';
@@ -36,17 +37,68 @@ export const surveyGroups = ({
   oneFabric,
 }: ToGroup): readonly UnitGroup[] => {
   const places = placesByState(survey, positions);
-  if (places !== undefined && survey.family_map !== undefined) return onBothMaps(survey, positions);
+  if (places !== undefined && survey.family_map !== undefined)
+    return byFurtherMarks(onBothMaps(survey, positions), survey, total);
   const rows = places === undefined ? countedRows(survey, total) : mappedRows(survey, places);
   const cells = crossTabulate(rows, columnsOf(families, total, rounding));
-  return inOrder(
-    STATES.flatMap((state) => {
-      const own = cells.filter((cell) => cell.state === state);
-      const among = places?.get(state);
-      const lost = state === 'lost' ? lostBy(survey) : {};
-      return oneFabric ? groupsOf(own, among, total) : mixedGroups(own, among, total, lost);
-    }),
-  );
+  const groups = STATES.flatMap((state) => {
+    const own = cells.filter((cell) => cell.state === state);
+    const among = places?.get(state);
+    const lost = state === 'lost' ? lostBy(survey) : {};
+    return oneFabric ? groupsOf(own, among, total) : mixedGroups(own, among, total, lost);
+  });
+  return byFurtherMarks(inOrder(groups), survey, total);
+};
+
+/**
+ * Groups taken apart by what else was marked on their units, each unit still in one group. How many lost units each
+ * fabric has is told of all of them together: where their places are only supposed, such a group stays whole.
+ */
+const byFurtherMarks = (
+  groups: readonly UnitGroup[],
+  { also = [] }: Looked,
+  total: number,
+): readonly UnitGroup[] => {
+  if (also.length === 0) return groups;
+  const marksAt = (at: string): string =>
+    also
+      .filter((mark) => mark.at === at)
+      .map(({ state }) => state)
+      .sort((a, b) => rankOf(a) - rankOf(b))
+      .join(' ');
+  return groups.flatMap((group) => {
+    const { among, where = [] } = group;
+    const sets = [...new Set((among ?? []).map(marksAt))].sort();
+    if (among === undefined || (sets.length === 1 && sets[0] === '')) return [group];
+    if (group.state === 'lost' && !isPlaced(group)) return [group];
+    return sets.map((marks): UnitGroup => {
+      const places = among.filter((at) => marksAt(at) === marks);
+      const own = where.filter((at) => marksAt(at) === marks);
+      const bounds = (whole: Pick<UnitGroup, 'least' | 'most'>) => ({
+        least: Math.max(0, whole.least - (among.length - places.length) / total),
+        most: Math.min(whole.most, places.length / total),
+      });
+      const part = group.count === 0 ? 0 : own.length / group.count;
+      const further = marks === '' ? {} : { also: marks.split(' ') as UnitState[] };
+      const cloth = group.cloth?.map((each) => ({
+        ...each,
+        ...further,
+        ...bounds(each),
+        share: each.share * part,
+        among: places,
+      }));
+      return {
+        ...group,
+        ...further,
+        ...bounds(group),
+        count: own.length,
+        share: group.share * part,
+        where: own,
+        among: places,
+        ...(cloth === undefined ? {} : { cloth }),
+      };
+    });
+  });
 };
 
 /** Places by state, where there is a map; what it leaves out nobody has seen. */
@@ -212,6 +264,14 @@ const deal = (places: readonly string[], counts: readonly number[]): readonly (r
 /** Whether a group's places are known, and not supposed among those of its state. */
 export const isPlaced = ({ where, among }: UnitGroup): boolean =>
   where !== undefined && where.length === among?.length;
+
+/** Whether two groups bear the same marks, so that they share their places where no map tells the fabrics apart. */
+export const isAlike = (one: UnitGroup, other: UnitGroup): boolean =>
+  one.state === other.state && String(one.also ?? '') === String(other.also ?? '');
+
+/** Whether units of a group bear a mark, as their gravest or besides. */
+export const bears = ({ state, also = [] }: UnitGroup, mark: UnitState): boolean =>
+  state === mark || also.includes(mark);
 
 /** Whether somebody noted how much of a state is of this fabric, and nothing had to be supposed. */
 export const isTold = ({ least, most }: UnitGroup): boolean => least === most;

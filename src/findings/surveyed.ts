@@ -35,7 +35,10 @@ export interface SurveyedFamily {
 }
 
 export interface UnitGroup {
+  /** What the units count as: their one mark, or the gravest of several. */
   readonly state: UnitState;
+  /** What else was marked on each of them. */
+  readonly also?: readonly UnitState[];
   /** Undefined for cloth of no fabric that was surveyed, and for blocks of many fabrics. */
   readonly family: string | undefined;
   /** As many as is likely, where the statements about the quilt leave it open. */

@@ -25,7 +25,7 @@ export const familiesOf = ({
 
 /** How it is told where each fabric is: on a map, by shares, or not at all. */
 export const familiesBy = ({ answers }: InterviewSession): unknown =>
-  answerAt(answers, ['survey', 'family_map']) === undefined ? answerAt(answers, [ASIDE, 'families']) : 'map';
+  textAt(answers, ['survey', 'family_map']) === undefined ? answerAt(answers, [ASIDE, 'families']) : 'map';
 
 /** Names the fabrics, then grades each: everything the vocabulary asks of a family. */
 export const familiesSection: Section = (session) => {

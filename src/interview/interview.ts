@@ -36,8 +36,8 @@ export interface InterviewPlan {
   readonly only?: string;
   /** What counts as answered at the start, from what the case says. */
   known(answers: Answers): Answers;
-  /** Paths of answers that are asked for again in a sitting, with the old answer shown; Enter keeps it. */
-  askedAgain?(before: Answers): readonly Path[];
+  /** Answers that are asked for again in a sitting, with the old one and how it was known; Enter keeps it. */
+  askedAgain?(before: Answers): readonly { readonly path: Path; readonly how: unknown }[];
   /** Paths of answers that must be given anew; the old one is shown and Enter does not keep it. */
   newly?(before: Answers): readonly Path[];
   /** The last word on everything said, before it is written. */
@@ -168,7 +168,11 @@ async function runSession(
   draft: Draft,
 ): Promise<Answers> {
   const { plan, studio, terminal, name, prompter } = setting;
-  const known = without(onFile, plan.askedAgain?.(before) ?? []);
+  const askedAgain = plan.askedAgain?.(before) ?? [];
+  const known = without(
+    onFile,
+    askedAgain.map(({ path }) => path),
+  );
   const { vocabulary } = studio.knowledge;
   const start = questionsOf(plan.sections, { answers: mergedAnswers(known, given), vocabulary });
   if (plan.only === undefined) prompter.tell(opening(name, draft.resumed, start));
@@ -184,6 +188,7 @@ async function runSession(
       ...(plan.only === undefined ? {} : { only: plan.only }),
       old: before,
       newly: new Set((plan.newly?.(before) ?? []).map(idOf)),
+      knownBy: new Map(askedAgain.map(({ path, how }) => [idOf(path), how])),
       said: given,
       prompter,
       confirmed: draft.save,

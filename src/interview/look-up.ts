@@ -88,14 +88,19 @@ export const putAgain = (question: Question, answers: Answers): Question =>
  * A question asked before, by telephone or from pictures, with the answer it had then. `anew`: the old answer is only
  * shown, and somebody with the quilt in hand must give it again.
  */
-export const shownOld = (question: Question, old: unknown, anew = false): Question => {
+export const shownOld = (
+  question: Question,
+  old: unknown,
+  { anew, how }: { readonly anew: boolean; readonly how: unknown },
+): Question => {
   const written = typeof old === 'boolean' ? (old ? 'yes' : 'no') : old;
   if (typeof written !== 'string' && typeof written !== 'number') return question;
   const said = question.choices.find(({ value }) => value === written)?.label ?? String(written).trim();
   if (anew) return { ...question, ask: `${question.ask} (from pictures: ${said})` };
+  const known = how === 'photos' ? 'seen in pictures' : how === 'told' ? 'told before' : 'known before';
   return {
     ...question,
-    ask: `${question.ask} (told before: ${said}; Enter keeps it)`,
+    ask: `${question.ask} (${known}: ${said}; Enter keeps it)`,
     take: (raw) => question.take(raw.trim() === '' ? String(written) : raw),
   };
 };
@@ -128,7 +133,9 @@ export const faultAlone = (
   vocabulary: Vocabulary,
 ): Problem | undefined => {
   const place = placeOf(question);
-  if (place[0] === ASIDE || place[0] === 'history' || MAP_ROW.test(question.id)) return undefined;
+  // A row, a spell of use or a second mark says nothing without what it belongs to.
+  if (place[0] === ASIDE || place[0] === 'history' || place[1] === 'also' || MAP_ROW.test(question.id))
+    return undefined;
   const frame = FRAMES.find(([at]) => at.test(question.id))?.[1] ?? {};
   return validateAnswers(withAnswer(frame, place, answerAt(answers, place)), vocabulary).errors[0];
 };

@@ -54,6 +54,8 @@ interface LoopOptions {
   readonly old?: Answers;
   /** Questions whose old answer does not stand until it is given anew. */
   readonly newly?: ReadonlySet<string>;
+  /** How the old answers are known, by the ids of their questions. */
+  readonly knownBy?: ReadonlyMap<string, unknown>;
   /** The one question to put, by its id, whether or not it is answered. */
   readonly only?: string;
   /** Called with everything said, each time an answer is confirmed, before the next question is put. */
@@ -132,10 +134,13 @@ export async function runQuestionLoop(loop: LoopOptions): Promise<Answers> {
   }
 }
 
-const withOld = (question: Question, { old, newly }: LoopOptions): Question =>
+const withOld = (question: Question, { old, newly, knownBy }: LoopOptions): Question =>
   old === undefined
     ? question
-    : shownOld(question, answerAt(old, pathOfId(question.id)), newly?.has(question.id));
+    : shownOld(question, answerAt(old, pathOfId(question.id)), {
+        anew: newly?.has(question.id) === true,
+        how: knownBy?.get(question.id),
+      });
 
 const hearingOf = ({ vocabulary, units, today }: LoopOptions, answers: Answers): InterviewSession => ({
   answers,

@@ -1,7 +1,7 @@
 import { LAYOUT_RULES } from '../casebook/positions.ts';
-import { type FindingDef, pathOf } from '../findings/vocabulary.ts';
+import { type FindingDef, pathOf, type Vocabulary } from '../findings/vocabulary.ts';
 import type { Path } from '../source/source.ts';
-import { ASIDE, answerAt, numberAt, textAt } from './answers.ts';
+import { type Answers, ASIDE, answerAt, numberAt, textAt, UNKNOWN, withAnswer } from './answers.ts';
 import { causesSection } from './causes-section.ts';
 import { familiesOf, familiesSection } from './families-section.ts';
 import { findingQuestion, findingsSection } from './finding-question.ts';
@@ -84,8 +84,8 @@ const clientSection: Section = (session) => {
   return answerAt(session.answers, path) === 'yes' ? [gate, ...openOnes(session)] : [gate];
 };
 
-/** Sections asked in full whatever the answer: how it is seen, safety, and the size. */
-export const SURVEY_OPENING = 3;
+/** Sections asked in full whatever the answer: how it is seen, safety, the size, and how it is laid out. */
+export const SURVEY_OPENING = 4;
 
 const CAUSES = {
   thread: 'the thread broke and the cloth is whole',
@@ -153,13 +153,16 @@ const joinsSection: Section = (session) => {
   );
 };
 
-/** Safety first, then what can be seen of the whole, each fabric, each unit and each seam, then all else. */
+/**
+ * Safety first, then what can be seen of the whole, each fabric, each unit and each seam, then all else. The layout comes
+ * with the size: without it there is no map of units or fabrics, and nobody knows how many seams there are.
+ */
 export const SURVEY: readonly Section[] = [
   seenSection,
   findingsSection((def, session) => def.group === 'safety' && canSee(def, session)),
   quiltSection,
-  findingsSection(inGroup('whole')),
   layoutSection,
+  findingsSection(inGroup('whole')),
   findingsSection(inGroup('layers')),
   familiesSection,
   unitsSection,
@@ -185,15 +188,46 @@ export const gradePaths = ({ answers, vocabulary }: InterviewSession): Path[] =>
   ];
 };
 
-/** Groups of the vocabulary that are looked at again once the quilt is in hand. */
-const LOOKED_AT: ReadonlySet<string> = new Set(['safety', 'whole', 'layers']);
-
-/** Where answers stand that were told by telephone or seen in pictures, and that somebody with the quilt in hand can check. */
-export const toldPaths = ({ vocabulary }: InterviewSession): Path[] => [
-  ['quilt', 'size', 'width'],
-  ['quilt', 'size', 'height'],
-  ...[...vocabulary.findings.values()]
-    .filter(({ group, kind, id }) => LOOKED_AT.has(group) && kind !== 'grade' && id !== 'seen')
-    .map(pathOf)
-    .filter((path) => path !== undefined),
+/** What somebody with the quilt in hand can check, by the name that a case file knows it under. Grades are given anew. */
+const checkable = ({ findings }: Vocabulary): readonly { readonly id: string; readonly path: Path }[] => [
+  ...['width', 'height'].map((id) => ({ id, path: ['quilt', 'size', id] })),
+  ...[...findings.values()].flatMap((def): { id: string; path: Path }[] => {
+    const path = pathOf(def);
+    const wanted = def.group === 'safety' || (def.who !== 'client' && def.who !== 'studio');
+    return path === undefined || !wanted || def.kind === 'grade' || def.id === 'seen'
+      ? []
+      : [{ id: def.id, path }];
+  }),
 ];
+
+const KNOWN_BY = ['survey', 'known_by'] as const;
+
+/**
+ * Answers that nobody has checked with the quilt in hand: how each is known. A survey from pictures that does not say
+ * leaves all of them so.
+ */
+export const uncheckedIn = ({
+  answers,
+  vocabulary,
+}: InterviewSession): readonly { readonly path: Path; readonly how: unknown }[] => {
+  const known = answerAt(answers, KNOWN_BY);
+  const old = known === undefined && answerAt(answers, ['survey', 'seen']) === 'photos';
+  return checkable(vocabulary).flatMap(({ id, path }) => {
+    const how = answerAt(known, [id]);
+    return old || how !== undefined ? [{ path, how }] : [];
+  });
+};
+
+/** What was said in one sitting, with how each answer is now known; what was given in hand needs no word of its own. */
+export const withKnownBy = (
+  said: Answers,
+  how: 'told' | 'photos' | 'in hand',
+  { answers: before, vocabulary }: InterviewSession,
+): Answers =>
+  checkable(vocabulary).reduce((answers, { id, path }) => {
+    const at = [...KNOWN_BY, id];
+    const given = answerAt(said, path);
+    if (given === undefined) return answers;
+    if (how !== 'in hand' && given !== UNKNOWN) return withAnswer(answers, at, how);
+    return answerAt(before, at) === undefined ? answers : withAnswer(answers, at, UNKNOWN);
+  }, said);

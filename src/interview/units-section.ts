@@ -3,7 +3,7 @@ import { LAYOUT_RULES, mapRows, rowName } from '../casebook/positions.ts';
 import { UNIT_STATES, type UnitState } from '../casebook/scales.ts';
 import type { Vocabulary } from '../findings/vocabulary.ts';
 import { suggest } from '../source/suggest.ts';
-import { ASIDE, answerAt, textAt, withAnswer } from './answers.ts';
+import { ASIDE, answerAt, textAt, UNKNOWN, withAnswer } from './answers.ts';
 import { familiesBy, familiesOf } from './families-section.ts';
 import { layoutOf } from './layout-section.ts';
 import { asCount, plainQuestion } from './plain-question.ts';
@@ -15,7 +15,7 @@ import {
   type Section,
   type Taken,
 } from './question.ts';
-import { squaresQuestion } from './squares.ts';
+import { furtherQuestion, squaresQuestion } from './squares.ts';
 import { saysNothing } from './typed.ts';
 import { rowFault } from './validate-answers.ts';
 
@@ -38,6 +38,7 @@ export const unitsSection: Section = (session) => {
   const { answers, vocabulary } = session;
   const layout = layoutOf(session);
   const by = unitsBy(session);
+  const mapLength = layout && LAYOUT_RULES[layout.kind].rows(layout).length;
   return inStretch(
     'units',
     ['lost'],
@@ -52,12 +53,16 @@ export const unitsSection: Section = (session) => {
             label: 'units',
           })
         : []),
+      ...(by === 'map' && mapRows(textAt(answers, ['survey', 'units']) ?? '').length === mapLength
+        ? [furtherQuestion(session, { intro: INTRO, look: legend(vocabulary) })]
+        : []),
       ...(by === 'list' && layout !== undefined
         ? [squaresQuestion(session, layout, { intro: INTRO, look: legend(vocabulary) })]
         : []),
       ...(by === 'counts' ? countQuestions(session) : []),
       ...(familiesBy(session) === 'map' &&
       layout !== undefined &&
+      (familiesOf(session).length > 0 || textAt(answers, ['survey', 'family_map']) !== undefined) &&
       textAt(answers, [ASIDE, 'families']) !== 'share'
         ? mapQuestions(session, {
             name: 'family_map',
@@ -207,6 +212,9 @@ const mapQuestions = (session: InterviewSession, wanted: MapWanted): Question[] 
       const [, other] = /^\s*redo\s+([a-z]{1,3})\s*$/i.exec(raw) ?? [];
       if (other !== undefined) return redo(other, name, rows.length);
       const empty = saysNothing(raw);
+      // Where no fabric is named any more there is no letter to give: the map of them goes as a whole.
+      if (empty && blank === undefined && familiesOf(session).length === 0)
+        return { answers: withAnswer(answers, path, UNKNOWN) };
       if (empty && blank === undefined) {
         const what = `row ${row} is needed, or the rows after it would all move up`;
         return {

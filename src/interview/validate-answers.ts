@@ -6,7 +6,7 @@ import { findingReader } from '../findings/read-answer.ts';
 import type { Vocabulary } from '../findings/vocabulary.ts';
 import type { Problem } from '../problems/problem.ts';
 import { memoizeByKey, memoizeByObject } from '../quantities/memo.ts';
-import { type Answers, ASIDE, answerAt, isGroup, leavesOf, UNKNOWN, withAnswer } from './answers.ts';
+import { type Answers, ASIDE, answerAt, isGroup, leavesOf, UNKNOWN, withAnswer, without } from './answers.ts';
 import { layoutOf } from './layout-section.ts';
 import { badReference, REFERENCES } from './plain-question.ts';
 import type { InterviewSession } from './question.ts';
@@ -22,16 +22,22 @@ export const caseAnswers = (answers: Answers): Answers => {
 const caseSpell = (spell: Answers): Answers =>
   Object.fromEntries(Object.entries(spell).filter(([, value]) => value !== UNKNOWN));
 
-/** Nothing decides by these: they stand only where an answer is still to come, so that the rest can be read. */
-const STAND_INS = { width: '400 in', height: '400 in', seen: 'photos' } as const;
+/**
+ * They stand only where an answer is still to come, so that the rest can be read. Nothing is decided by them; what is
+ * asked of a quilt that nobody has seen is what will matter once somebody does.
+ */
+const STAND_INS = { width: '400 in', height: '400 in', seen: 'in hand' } as const;
 
 /** Nothing is held against a map before its last row: what it lacks may be about to be said. */
-const withoutHalfMaps = (answers: Answers): Answers =>
-  MAPS.reduce(
-    (rest, name) =>
-      widthsToCome(rest, name).length > 0 ? withAnswer(rest, ['survey', name], undefined) : rest,
+const withoutHalfMaps = (answers: Answers): Answers => {
+  const half = MAPS.filter((name) => widthsToCome(answers, name).length > 0);
+  // What is marked besides stands on the map of units.
+  const gone = half.includes('units') ? [...half, 'also'] : half;
+  return without(
     answers,
+    gone.map((name) => ['survey', name]),
   );
+};
 
 export interface ValidatedAnswers {
   /** The case as it would be now, with what is missing filled in; undefined where something is wrong. */

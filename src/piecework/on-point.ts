@@ -19,7 +19,7 @@ import { alongJoins, positionName } from './positions.ts';
  * Areas add up to n diagonals × m diagonals; there are 4mn joins, all of one block side.
  *
  * Whole blocks are lettered by the rows in which they lie, outer and in-between rows alike: A1 … An, then
- * B1 … B(n−1), then C1 … Cn. Edge units are `top-1` … from the left, `left-1` … from the top, likewise `bottom-1`
+ * B1 … B(n−1), then C1 … Cn. A single column has nothing in between, so its blocks are A1, B1, C1 … Edge units are `top-1` … from the left, `left-1` … from the top, likewise `bottom-1`
  * and `right-1`; corners are `top-left`, `top-right`, `bottom-left`, `bottom-right`. Their row or column is −1
  * on the top or left edge, and one past the last on the bottom or right edge.
  *
@@ -82,6 +82,9 @@ export const layOnPoint = (
   };
 };
 
+/** Half diagonals from one row of whole blocks to the next. A single column has no rows in between. */
+const levels = (columns: number): number => (columns === 1 ? 2 : 1);
+
 class Lattice {
   readonly #m: number;
   readonly #n: number;
@@ -112,7 +115,7 @@ class Lattice {
     return own.length === 2 ? [...own, [p, q]] : own;
   }
   place(p: number, q: number): Pick<Unit, 'at' | 'row' | 'column' | 'part'> {
-    const row = q - 1;
+    const row = (q - 1) / levels(this.#n);
     const column = Math.ceil(p / 2) - 1;
     const edge = q === 0 ? 'top' : q === 2 * this.#m ? 'bottom' : '';
     const end = p === 0 ? 'left' : p === 2 * this.#n ? 'right' : '';
@@ -149,8 +152,8 @@ const seamLines = (joins: readonly Join[]): readonly SeamLine[] => {
 };
 
 /** A unit's centre on the lattice of half diagonals: p across, q down. */
-const latticeOf = ({ row, column }: Unit): { readonly p: number; readonly q: number } => {
-  const q = row + 1;
+const latticeOf = ({ row, column }: Unit, columns: number): { readonly p: number; readonly q: number } => {
+  const q = row * levels(columns) + 1;
   return { p: 2 * column + (q % 2 === 0 ? 2 : 1), q };
 };
 
@@ -168,7 +171,7 @@ export const onPointFrame = (piecework: Piecework): Frame => {
   const middles = (direction: 'rising' | 'falling'): readonly JoiningLine[] => {
     const byLine = new Map<number, { stretches: Stretch[]; ends: Point[] }>();
     for (const each of units) {
-      const { p, q } = latticeOf(each);
+      const { p, q } = latticeOf(each, n);
       // A corner unit is crossed by one of the two lines only; the other just touches its tip.
       const falls = (p === 0) === (q === 0);
       if (each.part === 'quarter' && falls !== (direction === 'falling')) continue;
@@ -209,7 +212,7 @@ export const onPointFrame = (piecework: Piecework): Frame => {
     centres: units
       .filter((each) => each.part === 'whole')
       .map((each) => {
-        const { p, q } = latticeOf(each);
+        const { p, q } = latticeOf(each, n);
         return { at: at(p, q), units: [each.at], place: 'cloth' };
       }),
     seams: {

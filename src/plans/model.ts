@@ -1,6 +1,6 @@
 import type { Action, Treatment } from '../casebook/scales.ts';
 import type { Fact } from '../findings/fact.ts';
-import { isPlaced } from '../findings/survey-groups.ts';
+import { isAlike, isPlaced } from '../findings/survey-groups.ts';
 import type { SurveyedQuilt, UnitGroup } from '../findings/surveyed.ts';
 import type { Directions, Pattern } from '../piecework/model.ts';
 
@@ -8,6 +8,8 @@ import type { Directions, Pattern } from '../piecework/model.ts';
 export interface GroupAction {
   readonly group: UnitGroup;
   readonly action: Action;
+  /** Filled again besides. */
+  readonly filled?: true;
   /** Rules that ask for this action; the first is the one cited. Empty for `keep` by default. */
   readonly rules: readonly string[];
 }
@@ -54,7 +56,7 @@ export interface Plan extends PlanSpec {
 
 /**
  * Where some of a plan's actions are carried out; undefined where that cannot be told. On a map that does not show
- * fabrics, groups of one state share their places: these are told only where the same is done to all of them.
+ * fabrics, groups of the same marks share their places: these are told only where the same is done to all of them.
  */
 export function placesOf(
   some: readonly GroupAction[],
@@ -62,7 +64,7 @@ export function placesOf(
 ): readonly string[] | undefined {
   const places: string[] = [];
   for (const { group } of some) {
-    const alike = all.every((other) => other.group.state !== group.state || some.includes(other));
+    const alike = all.every((other) => !isAlike(other.group, group) || some.includes(other));
     if (group.where === undefined || !(isPlaced(group) || alike)) return undefined;
     places.push(...group.where);
   }

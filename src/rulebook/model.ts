@@ -39,6 +39,8 @@ export type Standing = 'go_ahead' | 'not_yet' | 'refer' | 'decline';
 /** What a rule does when it holds. A rule may do several things; those it does not do are absent. */
 export interface Effects {
   readonly stand?: Exclude<Standing, 'go_ahead'>;
+  /** Beside "not yet": too little is known to say what would be done afterwards. */
+  readonly noTreatmentYet?: 'yes';
   readonly refuseUse?: string;
   readonly ruleOut?: PlanTarget;
   readonly callFor?: readonly Test[];

@@ -27,6 +27,10 @@ const EFFECTS: Readonly<Record<string, EffectReader>> = {
       stand,
     })),
   },
+  'no treatment yet': {
+    in: 'stages',
+    read: oneWord({ yes: 'yes' } as const, (noTreatmentYet) => ({ noTreatmentYet })),
+  },
   'refuse use': {
     in: 'stages',
     read: oneWord(Object.fromEntries(USES.map((use) => [use, use])), (refuseUse) => ({

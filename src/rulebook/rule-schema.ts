@@ -27,6 +27,7 @@ export function rulesSchema(subjects: Subjects, room: 'stages' | 'units'): z.Zod
       ? z.strictObject({ action: z.enum(ACTIONS) })
       : z.strictObject({
           stand: z.enum(['not yet', 'refer', 'decline']).optional(),
+          'no treatment yet': z.literal('yes').optional(),
           'refuse use': z.enum(USES).optional(),
           'rule out': target.optional(),
           'call for': z.union([onPlans, z.array(onPlans).min(1)]).optional(),

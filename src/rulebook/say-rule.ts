@@ -108,6 +108,7 @@ const isDoing = (action: string): action is Action => Object.hasOwn(DOINGS, acti
 /** How each effect reads. One entry an effect. */
 const EFFECTS: { readonly [K in EffectName]: (effect: NonNullable<Effects[K]>, words: Wording) => string } = {
   stand: (standing) => `the answer is: ${STANDS[standing]}`,
+  noTreatmentYet: () => 'say nothing yet of what would be done',
   refuseUse: (use, words) => `refuse the use: ${useLabel(use, words)}`,
   ruleOut: (target, words) => `rule out ${plans(target, words)}`,
   callFor: (tests, words) => `keep only ${plans(tests, words)}`,

@@ -33,12 +33,18 @@ const refuseUnless = (path: string, expected: string | undefined, now: string | 
   }
 };
 
-const write = async (path: string, text: string, options: SaveOptions, disk: Disk): Promise<void> => {
+/** Gives the path of the version that was kept; undefined where there was none, or nothing changed. */
+const write = async (
+  path: string,
+  text: string,
+  options: SaveOptions,
+  disk: Disk,
+): Promise<string | undefined> => {
   const { expected, stamp = 'before' } = options;
   const folder = dirname(path);
   refuseUnless(path, expected, await textAt(path, disk));
   // Nothing to do: a version kept for no change would only bury the others.
-  if (text === expected) return;
+  if (text === expected) return undefined;
   await sweepTemps(folder, basename(path), disk);
   const mode = expected === undefined ? 0o666 : (await disk.stat(path)).mode & 0o777;
   const temp = tempName(folder, basename(path));
@@ -55,28 +61,33 @@ const write = async (path: string, text: string, options: SaveOptions, disk: Dis
     throw error;
   }
   await syncFolder(folder, disk);
+  return kept;
 };
 
 /**
  * Writes a text so that at every moment the file holds either the old text or the new one, whole. The old one is
- * kept under `.history/`. Throws ProblemError: already-there, changed-underneath, cannot-write; the file is then
- * untouched.
+ * kept under `.history/`; what it is called there comes back, undefined where nothing was kept. Throws ProblemError:
+ * already-there, changed-underneath, cannot-write; the file is then untouched.
  */
-export const saveText = async (path: string, text: string, options: SaveOptions = {}): Promise<void> => {
+export const saveText = async (
+  path: string,
+  text: string,
+  options: SaveOptions = {},
+): Promise<string | undefined> => {
   const { disk = DISK } = options;
   // A link is followed, not replaced by a file.
   const target = await disk.realpath(path).catch(() => path);
   const lock = join(dirname(target), `.${basename(target)}.lock`);
   try {
-    const done = await whileLocked(lock, disk, async () => {
-      await write(target, text, options, disk);
-      return true;
-    });
-    if (!done) {
+    const done = await whileLocked(lock, disk, async () => ({
+      kept: await write(target, text, options, disk),
+    }));
+    if (done === undefined) {
       const what = `${path} is being written by someone else`;
       const cure = `Try again in a moment. If nobody is at it, remove ${lock}.`;
       throw new ProblemError([{ code: 'cannot-write', severity: 'error', what, cure }]);
     }
+    return done.kept === undefined ? undefined : stampOf(target, basename(done.kept));
   } catch (error) {
     if (error instanceof ProblemError) throw error;
     throw problem('cannot-write', `${path} cannot be written: ${reasonOf(error)}`);
@@ -180,6 +191,12 @@ const keepVersion = async (path: string, stamp: string, disk: Disk): Promise<str
   throw new Error(`there are already ${MOST} versions with the stamp ${safe}`);
 };
 
+/** The stamp in the name of a kept version of a file. */
+const stampOf = (path: string, kept: string): string => {
+  const { name, ext } = parse(path);
+  return kept.slice(name.length + 1, kept.length - ext.length);
+};
+
 /** An earlier version of a file. */
 export interface Version {
   /** When it was replaced, as the stamp says: 2026-03-05T10-15-00-123, with a number where two were kept at once. */
@@ -200,10 +217,7 @@ export const versionsOf = async (path: string, disk: Disk): Promise<Version[]> =
   return (
     names
       .filter((each) => each.startsWith(`${name}.`) && each.endsWith(ext))
-      .map((each) => ({
-        stamp: each.slice(name.length + 1, each.length - ext.length),
-        path: join(folder, each),
-      }))
+      .map((each) => ({ stamp: stampOf(path, each), path: join(folder, each) }))
       // A case's history lies beside that of its second surveys, whose names go on with a dot.
       .filter(({ stamp }) => STAMP.test(stamp))
       .sort((a, b) => a.stamp.localeCompare(b.stamp, 'en', { numeric: true }))

@@ -62,9 +62,8 @@ export async function writePaper(
 ): Promise<void> {
   refusePaper(file, replace);
   const path = resolve(file);
-  if (!existsSync(path)) return saveText(path, text);
-  const older = (await readOrdinaryFile(path, LARGEST)).toString('utf8');
-  await saveText(path, text, { expected: older, stamp: terminal.stamp() });
+  const older = existsSync(path) ? (await readOrdinaryFile(path, LARGEST)).toString('utf8') : undefined;
+  await saveText(path, text, older === undefined ? {} : { expected: older, stamp: terminal.stamp() });
 }
 
 /** The same, or to the terminal for "-". */

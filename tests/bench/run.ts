@@ -3,7 +3,7 @@
 import { spawnSync } from 'node:child_process';
 import { cpus } from 'node:os';
 
-const NAMES = ['start', 'estimates', 'evaluators', 'try', 'many', 'warm'] as const;
+const NAMES = ['start', 'estimates', 'evaluators', 'try', 'many', 'survey', 'warm'] as const;
 
 const typed = process.argv.slice(2);
 const json = typed.includes('--json');

@@ -12,6 +12,7 @@ const answer = {
   cautions: [{ rule: 'silk-is-not-touched' }],
   conditions: [],
   offers: [],
+  ask_others: [],
   asks: [],
 } as unknown as Answer;
 

@@ -14,7 +14,7 @@ const asksWhetherKnown = ({ tests }: Rule): boolean =>
   tests.some(({ comparison }) => comparison === 'is known' || comparison === 'is unknown');
 
 /** What looks at plans, and what says how much has been looked at, is not of the quilt as found. */
-const NOT_OF_THE_QUILT = ['finding.unseen_share'];
+const NOT_OF_THE_QUILT = ['finding.unseen_share', 'finding.looked_over'];
 
 /** Rules about the quilt as it was found. What is planned depends on what is done, which learning may change. */
 const aboutTheFound: readonly Rule[] = RULES.filter(

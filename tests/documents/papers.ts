@@ -75,6 +75,7 @@ export const CASE_FOR: Readonly<Record<string, string>> = {
   refer: 'album-of-1874',
   'not-yet': 'cellar-baskets',
   estimate: 'weathercock-on-point',
+  change: 'orchard-ladder',
   work: 'term-time-squares',
   report: 'demo/foundry-row-fourpatch',
   care: 'pinwheel-for-a-cot',

@@ -1,8 +1,7 @@
 import { describe, expect, it } from 'vitest';
 import { between, counted, listed, yearsRange } from '../../src/documents/phrases.ts';
 
-const range = (low: number, high: number): string =>
-  yearsRange({ low, middle: (low + high) / 2, high, horizon: 50, weakest_link: '', use: 'storage' });
+const range = (low: number, high: number): string => yearsRange({ low, high, horizon: 50 });
 
 describe('a range of years in words', () => {
   it.each([

@@ -37,7 +37,9 @@ describe('facts of a family and of a unit', () => {
 
   it('know no state of a unit nobody has seen', () => {
     const group = { family: 'A', count: 1, ...exactly(0.01) };
-    expect(unitFacts({ ...group, state: 'hole' })['unit.state']).toBe('hole');
-    expect(unitFacts({ ...group, state: 'unseen' })['unit.state']).toBeUndefined();
+    expect(unitFacts({ ...group, state: 'hole' })).toEqual([{ 'unit.state': 'hole' }]);
+    expect(unitFacts({ ...group, state: 'unseen' })).toEqual([{ 'unit.state': undefined }]);
+    const flatToo = unitFacts({ ...group, state: 'split', also: ['flattened'] });
+    expect(flatToo.map((own) => own['unit.state'])).toEqual(['split', 'flattened']);
   });
 });

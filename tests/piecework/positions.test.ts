@@ -1,8 +1,9 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
+import { LAYOUT_RULES } from '../../src/casebook/positions.ts';
 import { layOut } from '../../src/piecework/lay-out.ts';
 import { positionName, readPosition } from '../../src/piecework/positions.ts';
-import { unitAt, unitRows } from '../../src/piecework/reading.ts';
+import { neighbours, unitAt, unitRows } from '../../src/piecework/reading.ts';
 
 describe('positions', () => {
   it('go from A to Z and on to AA', () => {
@@ -48,6 +49,22 @@ describe('units', () => {
       ['A1', 'A2', 'A3'],
       ['B1', 'B2', 'B3'],
     ]);
+  });
+
+  it('of a single column on point, such as a runner, stand one in each row with no row between them', () => {
+    const runner = { kind: 'on point', rows: 3, columns: 1 } as const;
+    const laid = layOut(runner, { width: 12, height: 36 });
+    expect(unitRows(laid).map((row) => row.map((unit) => unit.at))).toEqual([['A1'], ['B1'], ['C1']]);
+    // Three whole blocks, two halves down each side, a quarter in each corner; every block side is a join: 4 × 3.
+    expect(laid.units).toHaveLength(3 + 4 + 4);
+    expect(laid.joins).toHaveLength(12);
+    expect(neighbours(laid, 'left-1').toSorted()).toEqual(['A1', 'B1']);
+    expect(neighbours(laid, 'bottom-left')).toEqual(['C1']);
+    const { rows, spot } = LAYOUT_RULES['on point'];
+    expect(rows(runner)).toEqual([1, 1, 1]);
+    expect(['A1', 'B1', 'C1', 'D1'].map((name) => spot(runner, name) !== undefined)).toEqual([
+      true, true, true, false,
+    ]); // biome-ignore format: four in a row
   });
 
   it('know their place in the map: row and column counted from 0', () => {

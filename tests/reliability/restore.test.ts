@@ -1,6 +1,6 @@
 import { mkdirSync, readFileSync, rmSync, writeFileSync } from 'node:fs';
 import { describe, expect, it } from 'vitest';
-import { run } from '../scenarios/run.ts';
+import { run, runAt } from '../scenarios/run.ts';
 import { firstCaseIn, freshStudio } from './studio.ts';
 
 const at = freshStudio();
@@ -34,6 +34,19 @@ describe('restoring a case', () => {
       const kept = /kept as ([\d-]+T[\d-]+)/.exec(out.replace(/\s+/g, ' '))?.[1] ?? '';
       expect(readFileSync(at('cases', '.history', `${of}.${kept}.yaml`), 'utf8')).toBe(before);
     }
+  });
+
+  it('names the version it kept by the name that version got, where two writes fall into one millisecond', async () => {
+    const of = name();
+    const stood = await work(of);
+    const [{ version: first } = { version: '' }, { version: second } = { version: '' }] = await versions(of);
+    const stopped = (): string => '2026-11-27T12-00-00-000';
+    const restore = (which: string) => runAt(stopped, 'restore', of, which, '--studio', at(), '--json');
+    const said = [await restore(first), await restore(second)].map(({ out }) => JSON.parse(out).kept);
+    expect(said).toEqual([stopped(), `${stopped()}-2`]);
+    const kept = said.map((stamp) => readFileSync(at('cases', '.history', `${of}.${stamp}.yaml`), 'utf8'));
+    // What stood there before each of the two: the last of the log, then what the first one brought back.
+    expect(kept).toEqual([stood[3], stood[0]]);
   });
 
   it('brings back a case that was deleted, emptied or overwritten with bytes that are no text', async () => {

@@ -60,7 +60,7 @@ describe('years to the next repair', () => {
   it('are stated in all these places, so that the check above has something to read', () => {
     const kinds = new Set(texts.filter(({ text }) => states(text)).map(({ kind }) => kind));
     expect([...kinds].sort()).toEqual(
-      ['care', 'decision', 'estimate', 'report', 'terminal', 'whatif', 'work'].sort(),
+      ['care', 'change', 'decision', 'estimate', 'report', 'terminal', 'whatif', 'work'].sort(),
     );
   });
 

@@ -86,6 +86,42 @@ describe('a further look from one command', () => {
     expect(JSON.parse((await run(folder, 'decide', 'small-quilt', '--json')).out)).toHaveProperty('standing');
   });
 
+  test('gives a square two marks in either order, and takes the second away with the first', async () => {
+    const { out } = await survey('--set', 'B3=fs', '--on', '2026-03-20');
+    expect(out).toContain('B3: sound before, split and flattened now');
+    expect(file()).toContain('      . w s .\n');
+    expect(file()).toContain('also:\n      - B3 flattened\n');
+    const mended = await survey('--set', 'B3=.', '--on', '2026-03-21');
+    expect(mended.out).toContain('B3: split and flattened before, sound now');
+    expect(file().split('also:')).toHaveLength(2);
+    expect(await (await survey('--set', 'B3=f.', '--on', '2026-03-22')).err).toContain(
+      'nothing goes with sound',
+    );
+  });
+
+  test('points to the change order where the client had approved something else', async () => {
+    expect((await survey('--set', 'B3=x', '--on', '2026-03-20')).out).not.toContain('--kind change');
+    writeFileSync(
+      join(folder, 'cases', 'small-quilt.yaml'),
+      `${CASE}approved: { on: 2026-03-06, hours: 4, price: 200 }\n`,
+    );
+    const { out } = await survey('--opened', '--set', 'B3=x', '--on', '2026-03-20');
+    expect(out).toContain('mendwise sheet small-quilt --kind change');
+    const paper = await run(
+      folder,
+      'sheet',
+      'small-quilt',
+      '--kind',
+      'change',
+      '--out',
+      '-',
+      '--format',
+      'text',
+    );
+    // Safety was never asked about in this case, and that comes before any approval.
+    expect({ code: paper.code, said: /safety/.test(paper.err) }).toEqual({ code: 2, said: true });
+  });
+
   test('a square that is not there, and a mark that is not there, both at once', async () => {
     const said = await refused('--set', 'D1=x', '--set', 'B9=x', '--set', 'B3=q');
     expect(said).toContain('there is no square D1 on the map');

@@ -33,6 +33,35 @@ describe('interviews where nobody can answer', () => {
     expect(existsSync(file('star-quilt'))).toBe(false);
   });
 
+  test('each answer keeps how it was known until somebody gives it with the quilt in hand', async () => {
+    const said = async (): Promise<string> => readFileSync(file('star-quilt'), 'utf8').replace(/\s+/g, ' ');
+    await run(folder, 'enquiry', 'star-quilt', ...SIZE, '--set', 'damp=no', '--set', 'mould_area=0 in2');
+    expect(await said()).toContain('known_by: { width: told, height: told, damp: told, mould_area: told }');
+    await run(folder, 'survey', 'star-quilt', '--set', 'seen=photos', '--set', 'odour=close', '--yes');
+    expect(await said()).toMatch(/damp: told, mould_area: told, odour: photos/);
+    await run(folder, 'survey', 'star-quilt', '--set', 'seen=in hand', '--set', 'damp=yes', '--yes');
+    expect(await said()).toMatch(
+      /known_by: \{ width: told, height: told, mould_area: told, odour: photos \}/,
+    );
+    const { code } = await run(folder, 'survey', 'star-quilt', '--opened', '--set', 'mould_area=4 in2');
+    expect(code).toBe(0);
+    // What the client reads says what rests on a word or on a picture; what was since found in hand does not.
+    const { out } = await run(
+      folder,
+      'sheet',
+      'star-quilt',
+      '--kind',
+      'survey',
+      '--out',
+      '-',
+      '--format',
+      'text',
+    );
+    const paper = out.replace(/\s+/g, ' ');
+    expect(paper).toContain('Not checked in hand yet: its width (told to us), its height (told to us)');
+    expect(paper).not.toContain('mould (told to us)');
+  });
+
   test('without a name it exits 3 and says where the name goes', async () => {
     const { code, err } = await run(folder, 'enquiry', '--yes');
     expect(code).toBe(3);

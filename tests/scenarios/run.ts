@@ -28,7 +28,10 @@ const stamp = (): string => {
 const line = (text: string): string => (text.endsWith('\n') ? text : `${text}\n`);
 
 /** Runs a command in this process, with nobody to ask: much quicker where nothing of a process is tried. */
-export async function runHere(...args: string[]): Promise<Ran> {
+export const runHere = (...args: string[]): Promise<Ran> => runAt(stamp, ...args);
+
+/** The same by another clock. */
+export async function runAt(clock: () => string, ...args: string[]): Promise<Ran> {
   const said = { out: '', err: '' };
   const terminal: Terminal = {
     out: (text) => {
@@ -41,7 +44,7 @@ export async function runHere(...args: string[]): Promise<Ran> {
     width: 80,
     canAsk: false,
     today: () => TODAY,
-    stamp,
+    stamp: clock,
   };
   return { code: await commandLine(args, terminal), ...said };
 }

@@ -62,7 +62,10 @@ afterEach(() => {
 
 describe('a survey in a terminal', () => {
   test('asks again in hand what was told before, with the old answer; a grade from pictures must be given anew', async () => {
-    const told = CASE.replace('families:', 'findings: { damp: no, odour: close }\n  families:');
+    const told = CASE.replace(
+      'families:',
+      'findings: { damp: no, odour: close }\n  known_by: { damp: told, odour: photos }\n  families:',
+    );
     writeFileSync(join(folder, 'cases', 'small-quilt.yaml'), told);
     const sitting = open();
     await sitting.answer('Was it seen in hand or in photos?', 'in hand');
@@ -73,7 +76,7 @@ describe('a survey in a terminal', () => {
     await sitting.answer('empty insect skins', '');
     await sitting.answer('(told before: no; Enter keeps it)', '');
     await sitting.answer('visible mould', '');
-    await sitting.answer('(told before: with the nose close; Enter keeps it)', 'fills');
+    await sitting.answer('(seen in pictures: with the nose close; Enter keeps it)', 'fills');
     await sitting.answer('bright green cloth', '');
     await sitting.see('asthma');
     sitting.type(`change A.fragility${ENTER}`);

@@ -1,7 +1,16 @@
 import type { Problem } from '../../problems/problem.ts';
 import { suggest } from '../../source/suggest.ts';
 import type { LayoutSpec } from '../model.ts';
-import { joinKey, LAYOUT_RULES, positionName, readJoin, rowName } from '../positions.ts';
+import {
+  joinKey,
+  LAYOUT_RULES,
+  positionName,
+  rankOf,
+  readJoin,
+  rowAndColumn,
+  rowName,
+} from '../positions.ts';
+import { GRAVEST_FIRST, UNIT_STATES } from '../scales.ts';
 import { type Check, type CheckContext, type Look, looks } from './check.ts';
 
 const error = { code: 'no-such-position', severity: 'error' } as const;
@@ -93,8 +102,46 @@ const mustStay = (context: CheckContext): Problem[] => {
   );
 };
 
+/** A further mark goes with a graver one on the map, on a square there is; each stands once. */
+const furtherMarks = ({ source }: CheckContext, { path, survey, layout }: Look): Problem[] => {
+  const { also = [], units } = survey;
+  return also.flatMap(({ at, state }, index): Problem[] => {
+    const place = source.place([...path, 'also', index]);
+    const wrong = { code: 'map-letter', severity: 'error', place } as const;
+    if (!shaped(at) || rankOf(state) < 0) {
+      const cure = `Write it like B3 flattened. Marks: ${GRAVEST_FIRST.join(', ')}.`;
+      return [
+        {
+          ...wrong,
+          what: `"${source.doc.getIn([...path, 'also', index])}" does not name a unit and a further mark`,
+          cure,
+        },
+      ];
+    }
+    if (units === undefined) {
+      const cure = 'Put the map of units beside it, with the gravest mark of each unit.';
+      return [{ ...wrong, what: `also speaks of ${at}, but there is no map of units beside it`, cure }];
+    }
+    const spot = layout && spotOf(layout, at);
+    const map = rowAndColumn(at);
+    const first = map && units[map.row]?.[map.column];
+    if (first === undefined || (layout && !spot)) {
+      const cure = layout ? extentOf(layout) : undefined;
+      return [{ ...error, what: `there is no unit ${at} on this quilt`, place, ...(cure ? { cure } : {}) }];
+    }
+    if (also.findIndex((other) => other.at === at && other.state === state) < index)
+      return [{ ...wrong, what: `${at} is said twice to be ${state} as well`, cure: 'Keep one of them.' }];
+    if (rankOf(first) >= 0 && rankOf(first) < rankOf(state)) return [];
+    const cure =
+      rankOf(first) < 0
+        ? `Put ${UNIT_STATES[state]} on the map at ${at}, or take this line out.`
+        : `Put the graver mark on the map: ${UNIT_STATES[state]} at ${at}, and ${first} here.`;
+    return [{ ...wrong, what: `${at} is ${first} on the map, so it cannot be ${state} as well`, cure }];
+  });
+};
+
 /** Every position named in the case lies on the quilt, and every join named is one. */
 export const checkPlaces: Check = (context) => [
   ...mustStay(context),
-  ...looks(context).flatMap((look) => openJoins(context, look)),
+  ...looks(context).flatMap((look) => [...openJoins(context, look), ...furtherMarks(context, look)]),
 ];

@@ -1,24 +1,28 @@
+import type { Vocabulary } from '../../findings/vocabulary.ts';
 import { answerAt, mergedAnswers } from '../../interview/answers.ts';
 import { checkedCaseName, nameQuestion } from '../../interview/draft.ts';
 import { ENQUIRY, ENQUIRY_OPENING } from '../../interview/enquiry.ts';
 import type { InterviewPlan } from '../../interview/interview.ts';
+import { withKnownBy } from '../../interview/survey.ts';
 import { ProblemError } from '../../problems/problem.ts';
 import { openStudio } from '../../store/studio.ts';
 import { type Action, studioOptions } from '../command.ts';
 import { mayAsk, openPrompter, runInterview } from './run-interview.ts';
 
-const PLAN: InterviewPlan = {
+const planWith = (vocabulary: Vocabulary): InterviewPlan => ({
   command: 'enquiry',
   sections: ENQUIRY,
   opening: ENQUIRY_OPENING,
   unseen: true,
   known: (answers) => answers,
   // A first message comes with photos: nobody has had it in hand yet.
-  finish: (said, before) =>
-    answerAt(mergedAnswers(before, said), ['survey', 'seen']) === undefined
-      ? mergedAnswers(said, { survey: { seen: 'photos' } })
-      : said,
-};
+  finish: (said, before) => {
+    const told = withKnownBy(said, 'told', { answers: before, vocabulary });
+    return answerAt(mergedAnswers(before, said), ['survey', 'seen']) === undefined
+      ? mergedAnswers(told, { survey: { seen: 'photos' } })
+      : told;
+  },
+});
 
 export const action: Action = async (typed, terminal) => {
   const studio = await openStudio(studioOptions(typed));
@@ -44,7 +48,7 @@ export const action: Action = async (typed, terminal) => {
     if (reply.kind === 'answer') name = reply.raw.trim();
   }
   return runInterview(typed, terminal, {
-    plan: PLAN,
+    plan: planWith(studio.knowledge.vocabulary),
     name: checkedCaseName(name ?? ''),
     studio,
     prompter,

@@ -5,7 +5,7 @@ import type { QuiltCase } from '../../casebook/model.ts';
 import { writeUnits } from '../../casebook/positions.ts';
 import { type Answers, answerAt, isGroup } from '../../interview/answers.ts';
 import { answersFromOptions } from '../../interview/answers-from-options.ts';
-import { type ChangedSquare, isSquare, withSquares } from '../../interview/squares.ts';
+import { type ChangedSquare, isSquare, withSquares, writeFurther } from '../../interview/squares.ts';
 import { type Problem, ProblemError } from '../../problems/problem.ts';
 import { appendEntry, given, openCase } from '../../store/case-store.ts';
 import { relativeName, type Studio } from '../../store/studio.ts';
@@ -38,14 +38,14 @@ export const furtherLook = async (
     { from: textOption(typed, 'from'), settings: others },
     studio.knowledge.vocabulary,
   );
-  const { changed, map } = squaresOf(squares, opened.case);
+  const { changed, ...map } = squaresOf(squares, opened.case);
   const inside = typed.options.opened === true;
   const entry = given({
     on,
     by: textOption(typed, 'by'),
     ...(inside ? { seen: 'in hand', opened: 'yes' } : {}),
     ...statedIn(found),
-    units: map,
+    ...map,
   });
   const photos = photoEdits(typed, opened.case, changed, inside);
   tellProblems(
@@ -55,9 +55,13 @@ export const furtherLook = async (
   terminal.out(
     [
       `A further look on ${on}, written to ${relativeName(opened.path)}.`,
-      ...changed.map(({ at, from, to }) => `  ${at}: ${from} before, ${to} now`),
+      ...changed.map(({ at, from, to }) => `  ${at}: ${from.join(' and ')} before, ${to.join(' and ')} now`),
       '',
       `Next: mendwise decide ${name}`,
+      // The client agreed to something else, and has to be asked again.
+      ...(opened.case.approved === undefined
+        ? []
+        : [`For the client to approve: mendwise sheet ${name} --kind change`]),
     ].join('\n'),
   );
   return 0;
@@ -80,9 +84,9 @@ function refuseBefore({ survey, resurveys }: QuiltCase, on: string, today: strin
 function squaresOf(
   squares: readonly string[],
   quiltCase: QuiltCase,
-): { changed: readonly ChangedSquare[]; map: string | undefined } {
-  if (squares.length === 0) return { changed: [], map: undefined };
-  const { units } = currentCase(quiltCase).survey;
+): { changed: readonly ChangedSquare[]; units?: string; also?: readonly string[] | undefined } {
+  if (squares.length === 0) return { changed: [] };
+  const { units, also = [] } = currentCase(quiltCase).survey;
   if (units === undefined)
     return refuse({
       code: 'no-such-position',
@@ -90,9 +94,9 @@ function squaresOf(
       why: 'A further look corrects the first one; it cannot stand in for it.',
       cure: `Take the map first: mendwise survey ${quiltCase.case}`,
     });
-  const result = withSquares(squares, units);
+  const result = withSquares(squares, { units, also });
   if ('problems' in result) throw new ProblemError(result.problems);
-  return { changed: result.changed, map: writeUnits(result.units) };
+  return { changed: result.changed, units: writeUnits(result.units), also: writeFurther(result.also) };
 }
 
 /** What was found besides the squares, as a later look states it: without the word survey, the quilt under its own. */

@@ -30,12 +30,15 @@ export const action: Action = async (typed, terminal) => {
   if (problems.some(({ code }) => code === 'newer-format')) throw new ProblemError(problems);
   const present = await presentText(path);
   const stamp = terminal.stamp();
-  await saveText(path, text, present === undefined ? {} : { expected: present, stamp });
+  // Another write of the same millisecond may have taken that name: what is told is the name it got.
+  const kept = await saveText(path, text, present === undefined ? {} : { expected: present, stamp });
   tellProblems(problems, terminal);
-  const kept = present === undefined || present === text ? [] : [`What stood there is kept as ${stamp}.`];
-  const said = [`${relativeName(path)} is again what it was before ${version.stamp}.`, ...kept].join(' ');
+  const said = [
+    `${relativeName(path)} is again what it was before ${version.stamp}.`,
+    ...(kept === undefined ? [] : [`What stood there is kept as ${kept}.`]),
+  ].join(' ');
   if (typed.options.json === true)
-    terminal.out(JSON.stringify({ restored: version.stamp, kept: kept.length > 0 ? stamp : null }, null, 2));
+    terminal.out(JSON.stringify({ restored: version.stamp, kept: kept ?? null }, null, 2));
   else terminal.out(paragraph(said, style));
   return 0;
 };

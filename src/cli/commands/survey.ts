@@ -1,13 +1,20 @@
 import { existsSync } from 'node:fs';
 import { join } from 'node:path';
 import type { Vocabulary } from '../../findings/vocabulary.ts';
-import { answerAt, mergedAnswers, UNKNOWN, withAnswer, without } from '../../interview/answers.ts';
+import { answerAt, mergedAnswers, textAt, UNKNOWN, withAnswer, without } from '../../interview/answers.ts';
 import { checkedCaseName, noSuchCase } from '../../interview/draft.ts';
 import { ENQUIRY } from '../../interview/enquiry.ts';
 import { answersOf, type InterviewPlan } from '../../interview/interview.ts';
 import { questionMeant } from '../../interview/look-up.ts';
 import { pathOfId, questionsOf, type Section } from '../../interview/question.ts';
-import { gradePaths, SECOND_SURVEY, SURVEY, SURVEY_OPENING, toldPaths } from '../../interview/survey.ts';
+import {
+  gradePaths,
+  SECOND_SURVEY,
+  SURVEY,
+  SURVEY_OPENING,
+  uncheckedIn,
+  withKnownBy,
+} from '../../interview/survey.ts';
 import { ProblemError } from '../../problems/problem.ts';
 import { openCase } from '../../store/case-store.ts';
 import { openStudio, type Studio } from '../../store/studio.ts';
@@ -103,10 +110,12 @@ const surveyPlan = (vocabulary: Vocabulary, terminal: Terminal): InterviewPlan =
     if (answerAt(answers, SEEN) !== 'photos') return answers;
     return without(withAnswer(answers, SEEN, undefined), gradePaths({ answers, vocabulary }));
   },
-  askedAgain: (answers) => (answerAt(answers, SEEN) === 'photos' ? toldPaths({ answers, vocabulary }) : []),
+  askedAgain: (answers) => uncheckedIn({ answers, vocabulary }),
   newly: (answers) => gradePaths({ answers, vocabulary }),
   finish: (said, before) => {
-    const dated = mergedAnswers({ survey: { on: terminal.today() } }, said);
+    const how = textAt(mergedAnswers(before, said), SEEN) === 'photos' ? 'photos' : 'in hand';
+    const known = withKnownBy(said, how, { answers: before, vocabulary });
+    const dated = mergedAnswers({ survey: { on: terminal.today() } }, known);
     const upgraded = answerAt(before, SEEN) === 'photos' && answerAt(said, SEEN) === 'in hand';
     if (!upgraded) return dated;
     // A grade that was not given anew is taken out: it was only ever seen in a photo.

@@ -20,6 +20,7 @@ const counter = ({ id, label, how, current, most: max, likely, set }: Counted): 
   label,
   who: 're-check',
   told: false,
+  safety: false,
   current,
   cost: 3,
   how,

@@ -169,8 +169,8 @@ export const wouldChange = (flip: Counterfactual): WouldChange => ({
 });
 
 /**
- * What is worth finding out: each unknown with the answers it could lead to, the one with most power over the answer
- * first, the cheaper first among equals. Empty where nothing that could still be found out changes it.
+ * What is worth finding out: each unknown with the answers it could lead to, safety first, then the one with most power
+ * over the answer, the cheaper first among equals. Empty where nothing that could still be found out changes it.
  */
 export function checkNext(
   quiltCase: QuiltCase,
@@ -193,7 +193,10 @@ export function checkNext(
     .filter(({ power }) => power > 0)
     .sort(
       (a, b) =>
-        b.power - a.power || a.variable.cost - b.variable.cost || (a.variable.id < b.variable.id ? -1 : 1),
+        Number(b.variable.safety) - Number(a.variable.safety) ||
+        b.power - a.power ||
+        a.variable.cost - b.variable.cost ||
+        (a.variable.id < b.variable.id ? -1 : 1),
     )
     .map(({ variable, changing, power }) => ({
       finding: variable.id,

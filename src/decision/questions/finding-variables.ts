@@ -85,6 +85,7 @@ function variableOf(
     label,
     who: def.group === 'wishes' ? 'client' : 're-check',
     told: def.who === 'client',
+    safety: def.group === 'safety',
     current,
     cost: def.cost ?? 3,
     how: def.how,

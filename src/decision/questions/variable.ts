@@ -19,6 +19,8 @@ export interface Variable {
   readonly who: 'client' | 're-check';
   /** Whether the client can tell it without anybody touching the quilt. */
   readonly told: boolean;
+  /** Whether it is a question on safety: asked before all others. */
+  readonly safety: boolean;
   /** Undefined where it is not known. */
   readonly current: CaseValue | undefined;
   /** What finding out costs: 1 a question … 5 the quilt must be opened. */

@@ -1,5 +1,6 @@
 import type { Standing } from '../../rulebook/model.ts';
 import { careSheet } from './care.ts';
+import { changeOrder } from './change.ts';
 import { decisionSheet } from './decision.ts';
 import { estimate } from './estimate.ts';
 import type { Kind } from './frame.ts';
@@ -15,6 +16,7 @@ export const KINDS: readonly Kind[] = [
   referLetter,
   notYetLetter,
   estimate,
+  changeOrder,
   workOrder,
   completionReport,
   careSheet,

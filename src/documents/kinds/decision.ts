@@ -38,6 +38,7 @@ export const decisionSheet: Kind = {
         ...saidSection('Take care', forHome(answer.cautions.filter(({ first }) => !first))),
         ...saidSection('How we would work, and on what conditions', answer.conditions),
         ...saidSection('Questions to you', answer.asks),
+        ...saidSection(doc.say('decline.others'), answer.ask_others),
         ...saidSection('What else we can offer', answer.offers),
         // Nobody chooses among ways to treat a quilt that nobody may touch yet.
         ...(isSafe(answer) ? [choiceSection(doc)] : []),

@@ -99,15 +99,17 @@ export const notYetLetter: Kind = {
     const { answer } = doc;
     const standing = new Set(doc.papers.decision.outcome.standingRules.map(({ id }) => id));
     const settle = answer.conditions.filter(({ rule }) => standing.has(rule)).map(({ text }) => clean(text));
+    // Of work that is done nothing is still to be approved, chosen or priced.
+    const finished = doc.finished !== undefined;
     const after =
-      answer.treatment === null
+      answer.treatment === null || finished
         ? doc.say('not_yet.after_open')
         : doc.say('not_yet.after', { treatment: doc.treatment(answer.treatment) });
-    return frame(doc, doc.say('not_yet.title'), [
-      opening(doc, doc.say('not_yet.answer')),
+    return frame(doc, doc.say(finished ? 'refer.title' : 'not_yet.title'), [
+      opening(doc, doc.say(finished ? 'not_yet.answer_finished' : 'not_yet.answer')),
       ...safetySection(doc),
       sawSection(doc, evidence, Math.max(1, standing.size)),
-      ...sinceApprovalSection(doc),
+      ...(finished ? [] : sinceApprovalSection(doc)),
       {
         title: doc.say('not_yet.settle'),
         blocks: [
@@ -119,7 +121,7 @@ export const notYetLetter: Kind = {
       ...offerSection(doc),
       yesSection(doc, doc.say('decline.yes'), doc.items('not_yet.yes_list')),
       ...(answer.open.length === 0 || isHazardous(doc) ? [] : [unknownSection(doc)]),
-      ...decidedSection(doc),
+      ...(finished ? [] : decidedSection(doc)),
       ...saidSection('Take care', forHome(answer.cautions)),
       ...(isHazardous(doc) ? [] : [meanwhileSection(doc)]),
       closing(doc),
@@ -157,6 +159,7 @@ function opening(doc: DocumentContext, answer: string): Section {
 /** What was seen, and the reason tied to it. */
 function sawSection(doc: DocumentContext, evidence: Evidence, most: number): Section {
   const photos = doc.situation.quiltCase.survey.seen === 'photos';
+  const looked = doc.facts['finding.looked_over'] !== false;
   const { reasons, rather_than: others } = doc.answer;
   const told = conditionRows(doc).filter(
     ({ name, text }) => TOLD.includes(name) && !NOTHING.includes(String(text)),
@@ -167,7 +170,9 @@ function sawSection(doc: DocumentContext, evidence: Evidence, most: number): Sec
   return {
     title: 'What we saw, and why we answer as we do',
     blocks: [
-      paragraph(doc.say(photos ? 'letter.seen_photos' : 'letter.seen_in_hand')),
+      paragraph(
+        doc.say(looked ? (photos ? 'letter.seen_photos' : 'letter.seen_in_hand') : 'letter.not_looked'),
+      ),
       { kind: 'facts', caption: 'The quilt as we found it', rows: told },
       { kind: 'subheading', text: once.length === 1 ? 'Our reason' : 'Our reasons' },
       { kind: 'list', items: once.slice(0, most).map((reason) => evidence.quote(reason)) },
@@ -182,11 +187,14 @@ function offerSection(doc: DocumentContext): Section[] {
   return [{ title: 'What we can offer', blocks: [list(offers.map(({ text }) => clean(text)))] }];
 }
 
-/** Whom else to ask about the cloth; of a hazard alone its own section says so. */
-const othersSection = (doc: DocumentContext): Section[] =>
-  isHazardAlone(doc)
-    ? []
-    : [{ title: doc.say('decline.others'), blocks: [list(doc.items('decline.other_list'))] }];
+/** Whom else to ask about the cloth, those the rules name first; of a hazard alone its own section says so. */
+function othersSection(doc: DocumentContext): Section[] {
+  if (isHazardAlone(doc)) return [];
+  const named = doc.answer.ask_others.map(({ text }) => clean(text));
+  const isNamed = (text: string): boolean => named.some((each) => text.startsWith(each.replace(/\.$/, '')));
+  const others = doc.items('decline.other_list').filter((text) => !isNamed(text));
+  return [{ title: doc.say('decline.others'), blocks: [list([...named, ...others])] }];
+}
 
 /** Care until something is decided. */
 function meanwhileSection(doc: DocumentContext): Section {

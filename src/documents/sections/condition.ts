@@ -1,6 +1,6 @@
 import type { Family, QuiltCase } from '../../casebook/model.ts';
 import { readJoin } from '../../casebook/positions.ts';
-import type { Cause } from '../../casebook/scales.ts';
+import type { Cause, UnitState } from '../../casebook/scales.ts';
 import { whole } from '../../quantities/rounding.ts';
 import type { DocumentContext } from '../document-context.ts';
 import type { Block, Facts, Section } from '../model.ts';
@@ -67,7 +67,7 @@ function damage(doc: DocumentContext): string {
       ? `None seen in ${of}.`
       : `Nothing torn, holed or stained in ${of}. ${lost(doc)}`;
   const parts = [...counts].map(([words, count]) => `${whole(count)} ${words}`);
-  return [`Of ${of}: ${listed(parts)}.`, lost(doc), ...causes(doc)].join(' ');
+  return [`Of ${of}: ${listed(parts)}.`, ...besides(doc), lost(doc), ...causes(doc)].join(' ');
 }
 
 const CAUSE_WORDS: Readonly<Record<Cause, string>> = {
@@ -88,6 +88,16 @@ function causes({ situation }: DocumentContext): string[] {
     return many === 0 ? [] : [`${many === undefined ? '' : `${many} by `}${CAUSE_WORDS[why]}`];
   });
   return told.length === 0 ? [] : [`What did it: ${listed(told)}.`];
+}
+
+/** What some of them bear as well: each is counted once, by its gravest mark. */
+function besides({ situation }: DocumentContext): string[] {
+  const { also = [] } = situation.quiltCase.survey;
+  const parts = (Object.keys(STATE_LOOKS) as UnitState[]).flatMap((state) => {
+    const places = also.filter((mark) => mark.state === state).map(({ at }) => at);
+    return places.length === 0 ? [] : [`${STATE_LOOKS[state].words} (${listed(places)})`];
+  });
+  return parts.length === 0 ? [] : [`Some of these are ${listed(parts)} as well.`];
 }
 
 function lost(doc: DocumentContext): string {
@@ -197,7 +207,12 @@ function seen(doc: DocumentContext): string {
   const on = survey.on === undefined ? '' : ` on ${doc.date(survey.on)}`;
   if (survey.seen === 'photos')
     return `In photographs${on}. Photographs cannot show how strong the cloth is.`;
-  return `In hand${on}.`;
+  const unchecked = Object.entries(survey.known_by ?? {}).flatMap(([id, how]) => {
+    const label = doc.papers.vocabulary.findings.get(id)?.label ?? `its ${id}`;
+    return [`${label} (${how === 'told' ? 'told to us' : 'from pictures'})`];
+  });
+  const rest = unchecked.length === 0 ? '' : ` Not checked in hand yet: ${listed(unchecked)}.`;
+  return `In hand${on}.${rest}`;
 }
 
 /** Photographs where their files are; the others by name. */

@@ -1,10 +1,11 @@
 import type { RecordedDecision } from '../../casebook/model.ts';
 import { type SinceApproval, stands } from '../../decision/answer-model.ts';
-import { choicesIn } from '../../decision/choice.ts';
+import { agreedOption, choicesIn } from '../../decision/choice.ts';
 import { isSeenInHand } from '../../decision/safety.ts';
+import { FORECAST_NOTE } from '../../estimates/life/model.ts';
 import type { DocumentContext } from '../document-context.ts';
 import { type Block, paragraph, type Section, type Words } from '../model.ts';
-import { clean, listed, quarters, sentence, sentenceCase } from '../phrases.ts';
+import { clean, daysAfter, listed, quarters, sentence, sentenceCase, yearsRange } from '../phrases.ts';
 import { headline } from './advice.ts';
 
 /**
@@ -130,13 +131,45 @@ export function sinceApprovalSection(doc: DocumentContext): Section[] {
   return blocks.length === 0 ? [] : [{ title: doc.say('since.title'), blocks }];
 }
 
-function figures({ hours, price }: SinceApproval, doc: DocumentContext): Block[] {
+function figures(since: SinceApproval, doc: DocumentContext): Block[] {
+  const { hours, price } = since;
+  const years = yearsThenAndNow(doc);
+  const ready = [
+    likelyReady(doc, since.approved_on ?? undefined, hours?.approved),
+    likelyReady(doc, doc.answer.as_of, hours?.now),
+  ].flatMap((day) => (day === undefined ? [] : [doc.date(day)]));
   const rows = [
     ...(hours === null ? [] : [{ name: 'Hours', cells: [quarters(hours.approved), quarters(hours.now)] }]),
     ...(price === null ? [] : [{ name: 'Price', cells: [doc.money(price.approved), doc.money(price.now)] }]),
+    ...(years === undefined ? [] : [{ name: 'Time until the next repair', cells: years }]),
+    ...(ready.length < 2 ? [] : [{ name: 'Ready, if work begins at once', cells: ready }]),
   ];
   if (rows.length === 0) return [];
-  return [{ kind: 'table', caption: 'Approved, and likely now', columns: ['What', 'Approved', 'Now'], rows }];
+  return [
+    { kind: 'table', caption: 'Approved, and likely now', columns: ['What', 'Approved', 'Now'], rows },
+    ...(years === undefined
+      ? []
+      : [{ kind: 'paragraph', tone: 'small', text: FORECAST_NOTE } satisfies Block]),
+  ];
+}
+
+/** Years to the next repair by what was known at the approval, and by what is known now. */
+function yearsThenAndNow({ papers, agreed }: DocumentContext): [string, string] | undefined {
+  const { whenApproved } = papers.decision;
+  const then = whenApproved && agreedOption(whenApproved)?.option.estimator.life();
+  const now = agreed?.estimator.life();
+  return then === undefined || now === undefined ? undefined : [yearsRange(then), yearsRange(now)];
+}
+
+/** The day on which so many hours would be worked, from one day on, at the studio's own pace. */
+export function likelyReady(
+  { papers: { figures: own } }: DocumentContext,
+  from: string | undefined,
+  hours: number | undefined,
+): string | undefined {
+  if (from === undefined || hours === undefined) return undefined;
+  const weeks = own.number('studio.queue_weeks') + hours / own.number('studio.hours_per_week');
+  return daysAfter(from, Math.ceil(weeks * 7));
 }
 
 function verdict({ hours, price, needs_approval: again }: SinceApproval, doc: DocumentContext): Block[] {

@@ -1,5 +1,6 @@
 import type { Action, UnitState } from '../../casebook/scales.ts';
 import type { Option } from '../../decision/situation.ts';
+import { isAlike } from '../../findings/survey-groups.ts';
 import { placesOf } from '../../plans/model.ts';
 import type { DocumentContext } from '../document-context.ts';
 import type { Section } from '../model.ts';
@@ -16,13 +17,17 @@ const unitWords = ({ situation }: DocumentContext): readonly [string, string] =>
 export function foundMap(doc: DocumentContext, id: string): Picture | undefined {
   const { quilt } = doc.situation;
   const kinds = new Map<string, UnitState>();
+  const besides = new Map<string, UnitState[]>();
   for (const { state, where } of quilt.groups) for (const at of where ?? []) kinds.set(at, state);
+  for (const { at, state } of doc.situation.quiltCase.survey.also ?? [])
+    besides.set(at, [...(besides.get(at) ?? []), state]);
   if (kinds.size === 0) return undefined;
   return unitMap({
     id,
     title: 'The quilt as we found it, seen from the front',
     piecework: quilt.piecework,
     kinds,
+    besides,
     rest: 'sound',
     looks: STATE_LOOKS,
     unit: unitWords(doc),
@@ -43,7 +48,7 @@ export function plannedMap(
   const kinds = new Map<string, Action | typeof UNPLACED>();
   for (const treated of actions) {
     const { group, action } = treated;
-    const alike = actions.filter((other) => other.action === action && other.group.state === group.state);
+    const alike = actions.filter((other) => other.action === action && isAlike(other.group, group));
     const places = placesOf(alike, actions);
     if (places === undefined) for (const at of group.among ?? []) kinds.set(at, UNPLACED);
     else if (action !== 'keep') for (const at of places) kinds.set(at, action);

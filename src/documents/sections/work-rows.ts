@@ -1,7 +1,8 @@
 import { ACTIONS, type Action } from '../../casebook/scales.ts';
 import { isRenewed } from '../../findings/old-cloth.ts';
-import { isPlaced, isTold } from '../../findings/survey-groups.ts';
+import { isAlike, isPlaced, isTold } from '../../findings/survey-groups.ts';
 import { readPosition, rowLetters } from '../../piecework/positions.ts';
+import { unitRows } from '../../piecework/reading.ts';
 import { type GroupAction, type Plan, placesOf } from '../../plans/model.ts';
 import { whole } from '../../quantities/rounding.ts';
 import type { DocumentContext } from '../document-context.ts';
@@ -13,6 +14,8 @@ import { tallyOf } from '../tally.ts';
 /** A box to tick by hand, and a place where there is nothing to tick. */
 const BOX = '☐';
 const NONE = '–';
+/** What a unit may need besides. */
+const FILLED: Action = 'restuff';
 
 /** What is done at each place, row by row where the quilt was mapped, with boxes to tick. */
 export function rowsSection(plan: Plan, doc: DocumentContext): Section[] {
@@ -49,6 +52,8 @@ type Rows = Table['rows'];
 /** What is done alike to units of one cloth, whatever else their damage. */
 interface Line {
   readonly action: Action;
+  /** Filled again besides. */
+  readonly filled: boolean;
   /** How many of each fabric, as far as is likely. */
   readonly families: ReadonlyMap<string | undefined, number>;
   /** Whether somebody noted how many of each there are. */
@@ -66,21 +71,22 @@ function linesOf({ actions }: Plan): readonly Line[] {
     const { group, action } = treated;
     const out = isRenewed({ action }) && group.state !== 'missing';
     // On a map that does not show fabrics, one state's places are told only together.
-    const alike = actions.filter((other) => other.action === action && other.group.state === group.state);
+    const alike = actions.filter((other) => other.action === action && isAlike(other.group, group));
     const shared = !(isTold(group) && isPlaced(group)) && placesOf(alike, actions) !== undefined;
-    const key = `${action} ${out} ${shared ? 'whatever fabric' : group.family}`;
+    const key = `${action} ${treated.filled} ${out} ${shared ? 'whatever fabric' : group.family}`;
     sets.set(key, [...(sets.get(key) ?? []), treated]);
   }
   return [...sets.values()].map((set) => lineOf(set, actions));
 }
 
 function lineOf(set: readonly GroupAction[], all: readonly GroupAction[]): Line {
-  const [{ action, group } = set[0] as GroupAction] = set;
+  const [{ action, group, filled } = set[0] as GroupAction] = set;
   const families = new Map<string | undefined, number>();
   for (const each of set)
     families.set(each.group.family, (families.get(each.group.family) ?? 0) + each.group.count);
   return {
     action,
+    filled: filled === true,
     families,
     told: set.every((each) => isTold(each.group)),
     count: set.reduce((sum, each) => sum + each.group.count, 0),
@@ -92,7 +98,7 @@ function lineOf(set: readonly GroupAction[], all: readonly GroupAction[]): Line 
 /** One line for each row, action and cloth; rows from the top. */
 function byRow(work: readonly Line[], { quilt }: Plan, doc: DocumentContext): Rows {
   const inRow = new Map<number, number>();
-  for (const { row } of quilt.piecework.units) inRow.set(row, (inRow.get(row) ?? 0) + 1);
+  for (const [row, units] of unitRows(quilt.piecework).entries()) inRow.set(row, units.length);
   const lines = work.flatMap((line) =>
     rowsOf(line.where ?? []).map(([row, places]) => ({ row, places, line })),
   );
@@ -117,7 +123,9 @@ const unplaced = (work: readonly Line[], doc: DocumentContext): Rows =>
     }));
 
 const toDo = (line: Line, doc: DocumentContext): string[] => [
-  sentenceCase(ACTION_LOOKS[line.action].words),
+  sentenceCase(
+    [line.action, ...(line.filled ? [FILLED] : [])].map((action) => ACTION_LOOKS[action].words).join(', '),
+  ),
   clothOf(line, doc),
   line.out ? BOX : NONE,
   line.action === 'remove' ? NONE : BOX,

@@ -44,6 +44,7 @@ export function printAnswer(answer: Answer, quiltCase: QuiltCase, style: PageSty
     ),
     ...list('On these conditions', answer.conditions, style),
     ...list('Ask first', answer.asks, style),
+    ...list('Ask others', answer.ask_others, style),
     ...list('We can offer', answer.offers, style),
   ].join('\n');
 }

@@ -1,4 +1,5 @@
 import type { Action } from '../../casebook/scales.ts';
+import { isDone } from '../../findings/old-cloth.ts';
 import type { SurveyedQuilt } from '../../findings/surveyed.ts';
 import type { GroupAction, Plan } from '../../plans/model.ts';
 import { memoizeByPair } from '../../quantities/memo.ts';
@@ -90,4 +91,4 @@ const coverOf = (
 
 /** The groups one action is done to, empty ones left out. */
 export const doneTo = (actions: readonly GroupAction[], action: Action): readonly GroupAction[] =>
-  actions.filter((each) => each.action === action && each.group.count > 0);
+  actions.filter((each) => isDone(each, action) && each.group.count > 0);

@@ -64,6 +64,37 @@ const nameOf = ({ plan }: Shopping, { family }: FamilyPieces): string => {
   return name === undefined || name === family ? family : `${family}, ${name}`;
 };
 
+const isStuffed = ({ plan }: Shopping): boolean => plan.quilt.construction === 'puffed_squares';
+
+/** What the filling takes up of a top that is sewn to a smaller base. */
+const fullness = (shopping: Shopping): number =>
+  isStuffed(shopping) ? shopping.figures.number('materials.stuffing.fullness') : 0;
+
+/** A new stuffed square has a base, cut to the gap, that the filling lies on. */
+export const basesOfStuffed: Shelf = (shopping) => {
+  const pieces = isStuffed(shopping)
+    ? piecesByFamily(shopping.plan, ['replace']).flatMap((family) => family.pieces)
+    : [];
+  const count = total(pieces);
+  if (count === 0) return [];
+  const finished = pieces[0]?.finished;
+  const size = finished && CUTS.rectangle.cut(finished, shopping);
+  const strips = size && stripsFor(count, size, shopping.figures.number('materials.strip_width'));
+  const amount = toBuy(shopping, strips?.length ?? shopping.figures.number('materials.strip_width'));
+  return [
+    {
+      what: 'plain cloth for the bases of stuffed squares',
+      amount,
+      unit: 'yd',
+      cost: times(price(shopping), amount),
+      note:
+        size === undefined
+          ? `${piecesText(count)}: their size is not on record. Measure before buying.`
+          : `${count} cut ${sizeText(shopping, size)}. Measure each gap first and cut to it.`,
+    },
+  ];
+};
+
 /** Undefined where the size is not on record, or no bolt is wide enough. */
 const cutList = (
   shopping: Shopping,
@@ -72,7 +103,8 @@ const cutList = (
 ): { readonly length: number; readonly text: string } | undefined => {
   if (finished === undefined) return undefined;
   const { cut, gives, after } = CUTS[shape];
-  const size = cut(finished, shopping);
+  const full = fullness(shopping);
+  const size = cut({ width: finished.width + full, height: finished.height + full }, shopping);
   const needed = Math.ceil((count + spares) / gives);
   const strips = stripsFor(needed, size, shopping.figures.number('materials.strip_width'));
   if (strips === undefined) return undefined;

@@ -1,3 +1,4 @@
+import { isDone } from '../../findings/old-cloth.ts';
 import { formatLength } from '../../quantities/length.ts';
 import { type Range, times } from '../../quantities/range.ts';
 import { yards, yardsToBuy } from './cut-size.ts';
@@ -61,10 +62,14 @@ export const newBatting: Shelf = (shopping) => {
   ];
 };
 
-/** Filling for units that have gone flat. */
+/** Filling for units that have gone flat, and for new ones of a quilt of stuffed squares. */
 export const stuffing: Shelf = ({ plan, figures }) => {
   const amount = plan.actions
-    .filter(({ action }) => action === 'restuff')
+    .filter(
+      (each) =>
+        isDone(each, 'restuff') ||
+        (each.action === 'replace' && plan.quilt.construction === 'puffed_squares'),
+    )
     .reduce((sum, { group }) => sum + group.count, 0);
   if (amount === 0) return [];
   const cost = times(figures.range('materials.stuffing.price'), amount);

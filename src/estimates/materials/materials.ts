@@ -2,7 +2,7 @@ import type { Figures } from '../../figures/model.ts';
 import type { Plan } from '../../plans/model.ts';
 import { asSewn } from '../as-sewn.ts';
 import type { Circumstances, MaterialsEstimate } from '../model.ts';
-import { matchingCloth, overlayNet, supportCloth } from './cloth.ts';
+import { basesOfStuffed, matchingCloth, overlayNet, supportCloth } from './cloth.ts';
 import { backingCloth, bindingCloth, newBatting, sleeveCloth, stuffing } from './layers.ts';
 import { sewingThread, tieThread } from './sewing.ts';
 import { goShopping, type Shelf } from './shopping.ts';
@@ -10,6 +10,7 @@ import { goShopping, type Shelf } from './shopping.ts';
 /** In the order a shopping list is read: cloth, layers, edges, thread. */
 const SHELVES: readonly Shelf[] = [
   matchingCloth,
+  basesOfStuffed,
   overlayNet,
   supportCloth,
   backingCloth,

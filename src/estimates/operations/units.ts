@@ -1,5 +1,6 @@
 import type { GroupAction } from '../../plans/model.ts';
 import { type Range, times } from '../../quantities/range.ts';
+import { doneTo } from '../holes/planned-top.ts';
 import { type Panels, panels } from '../panels.ts';
 import { resewn } from '../resewn.ts';
 import {
@@ -108,7 +109,9 @@ export const UNITS: readonly Operation[] = [
   ),
   counted('overlays', 'patches', 'hours.unit.overlay', areas('overlay')),
   counted('supports', 'patches', 'hours.unit.support', areas('support')),
-  counted('filling flat units', 'units', 'hours.unit.restuff', (job) => unitsOf(treated(job, 'restuff'))),
+  counted('filling flat units', 'units', 'hours.unit.restuff', (job) =>
+    unitsOf(doneTo(job.plan.actions, 'restuff')),
+  ),
 ];
 
 /** Open joins, and one side of each unit that is to be sewn down again. */

@@ -255,3 +255,22 @@ describe('what follows is not asked', () => {
     });
   });
 });
+
+describe('constructions with a way of their own', () => {
+  const asked = (construction: string): string[] =>
+    questionsOf(SURVEY, {
+      answers: { survey: { seen: 'in hand' }, quilt: { construction } },
+      vocabulary,
+    }).map(({ id }) => id);
+
+  // Folded windows take no batting: oocities.org/heartland/ranch/5857/cathedralwindows.html; the others common practice.
+  test.each(['puffed_squares', 'yo_yo', 'cathedral_window'])(
+    '%s are not asked for a layer of filling',
+    (each) => {
+      expect(asked(each).filter((id) => id.startsWith('quilt.batting'))).toEqual([]);
+      expect(asked('pieced').filter((id) => id.startsWith('quilt.batting'))).toHaveLength(5);
+      // The back and what holds it together are asked of all.
+      expect(asked(each)).toEqual(expect.arrayContaining(['quilt.backing.kind', 'quilt.joining.kind']));
+    },
+  );
+});

@@ -109,9 +109,13 @@ describe('what to look at next', () => {
     );
   });
 
-  it('is ranked by power over the answer, the cheaper first among equals', () => {
+  it('is safety first, then by power over the answer, the cheaper first among equals', () => {
     const { alone, variables } = variablesOf(shippedCase('message-with-pictures.yaml'), context);
-    const next = checkNext(alone, variables, variants());
+    const all = checkNext(alone, variables, variants());
+    const safety = new Set(variables.filter((variable) => variable.safety).map(({ id }) => id));
+    const next = all.filter(({ finding }) => !safety.has(finding));
+    expect(safety.has(all[0]?.finding ?? '')).toBe(true);
+    expect(all.slice(-next.length)).toEqual(next);
     const costOf = (id: string): number =>
       variables.find((variable) => variable.id === id)?.cost ?? Number.NaN;
     const pairs = next.slice(1).map((after, index) => [next[index], after] as const);

@@ -15,8 +15,10 @@ export interface Answer {
   readonly provisional: boolean;
   readonly plan: AnswerPlan | null;
   readonly refused_uses: readonly Use[];
-  /** The deciding ones first: those without which standing or treatment would be another. */
+  /** Those for this answer first (`forAnswer`); the others had a part in the plan alone. */
   readonly reasons: readonly Reason[];
+  /** What settled it where no rule told the recommendation from the next best treatment; null where one did. */
+  readonly settled_by: SettledBy | null;
   readonly rather_than: readonly RatherThan[];
   readonly would_change: readonly WouldChange[] | null;
   readonly check_next: readonly CheckNext[] | null;
@@ -164,8 +166,24 @@ export interface Reason {
   readonly source: string;
   /** True where, without this rule, standing or treatment would be another. */
   readonly deciding: boolean;
+  /** True where it decides, or is what `rather_than` holds against another treatment: it sets this answer apart. */
+  readonly for_answer: boolean;
   readonly findings: readonly ReasonFinding[];
 }
+
+/** A step below the rules on which the recommendation comes before the next best treatment. */
+export interface SettledBy {
+  readonly step: 'wanted years' | 'new holes' | 'price' | 'order of treatments';
+  readonly rather_than: Treatment;
+  readonly sentence: string;
+}
+
+/** As many reasons as a person keeps in mind. */
+const REASONS_SHOWN = 3;
+
+/** The reasons to give first: each sets this answer apart from another, or no answer but this could stand without it. */
+export const mainReasons = (reasons: readonly Reason[]): readonly Reason[] =>
+  reasons.filter(({ for_answer }) => for_answer).slice(0, REASONS_SHOWN);
 
 export interface RatherThan {
   readonly treatment: Treatment;

@@ -1,6 +1,6 @@
 import type { QuiltCase } from '../../casebook/model.ts';
 import { TOLD_DAMAGE } from '../../casebook/scales.ts';
-import type { Answer } from '../../decision/answer-model.ts';
+import { type Answer, mainReasons } from '../../decision/answer-model.ts';
 import { contextOf } from '../../decision/context.ts';
 import { decide } from '../../decision/decide.ts';
 import { counted, STANDING_WORDS, sentenceCase, TREATMENT_WORDS } from '../../documents/terminal/labels.ts';
@@ -75,8 +75,6 @@ const againWith = (typed: Typed, command: string, name: string): string => {
     : `mendwise ${command} ${name.slice(0, -helper.length - 1)} --as ${helper}${studio}`;
 };
 
-const REASONS = 2;
-
 /** After an interview: what is known, how much is not, and where it was written. */
 function summaryOf(result: InterviewResult, file: string, style: PageStyle): string[] {
   const known = result.questions.flatMap((question) => {
@@ -95,7 +93,7 @@ function summaryOf(result: InterviewResult, file: string, style: PageStyle): str
 }
 
 const becauseLines = ({ reasons }: Answer, style: PageStyle): string[] =>
-  reasons.slice(0, REASONS).map(({ because }) => paragraph(because, style, '  - '));
+  mainReasons(reasons).map(({ because }) => paragraph(because, style, '  - '));
 
 /** Where the quilt stands on what was found. */
 function whereItStands(answer: Answer, style: PageStyle): string[] {

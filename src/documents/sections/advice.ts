@@ -1,13 +1,10 @@
-import type { Answer, Reason } from '../../decision/answer-model.ts';
+import { type Answer, mainReasons } from '../../decision/answer-model.ts';
 import { type Block, paragraph, type Section } from '../model.ts';
 import { clean, sentenceCase } from '../phrases.ts';
 import type { Writing } from '../writing.ts';
 import type { Evidence } from './evidence.ts';
 import { drawnSection, plannedFastenings, plannedHoles, plannedMap } from './quilt-pictures.ts';
 import { declinesForHazard } from './safety.ts';
-
-/** As many reasons as a person keeps in mind; the others stand with the evidence. */
-const FIRST = 3;
 
 /** Our recommendation, set apart: what, three reasons, and why not the others. */
 export function adviceSection(writing: Writing, evidence: Evidence): Section {
@@ -22,7 +19,7 @@ export function adviceSection(writing: Writing, evidence: Evidence): Section {
       ...answer.refused_uses.map((use) =>
         paragraph(writing.say('advice.refused', { use: writing.use(use) })),
       ),
-      ...because(answer.reasons, evidence),
+      ...because(answer, evidence),
       ...ratherThan(writing),
       { kind: 'paragraph', text: writing.say('decision.interest'), tone: 'small' },
     ],
@@ -40,12 +37,15 @@ export function headline(
   return writing.say(`advice.${standing}`, { treatment: writing.treatment(treatment) });
 }
 
-function because(reasons: readonly Reason[], evidence: Evidence): Block[] {
-  const first = reasons.slice(0, FIRST);
-  if (first.length === 0) return [];
+function because({ reasons, settled_by: settled }: Answer, evidence: Evidence): Block[] {
+  const items = [
+    ...mainReasons(reasons).map((reason) => evidence.quote(reason)),
+    ...(settled === null ? [] : [clean(settled.sentence)]),
+  ];
+  if (items.length === 0) return [];
   return [
     { kind: 'subheading', text: 'Why' },
-    { kind: 'list', ordered: true, items: first.map((reason) => evidence.quote(reason)) },
+    { kind: 'list', ordered: true, items },
   ];
 }
 
@@ -65,9 +65,10 @@ function ratherThan(writing: Writing): Block[] {
   ];
 }
 
-/** The reasons beyond the first three, for whoever wants them all. */
+/** The other reasons, for whoever wants them all. */
 export function furtherReasons(writing: Writing, evidence: Evidence): Section[] {
-  const rest = writing.answer.reasons.slice(FIRST);
+  const main = mainReasons(writing.answer.reasons);
+  const rest = writing.answer.reasons.filter((reason) => !main.includes(reason));
   if (rest.length === 0) return [];
   return [
     {

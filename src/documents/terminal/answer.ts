@@ -2,7 +2,7 @@ import type { QuiltCase } from '../../casebook/model.ts';
 import {
   type Answer,
   type CheckNext,
-  type Reason,
+  mainReasons,
   type Said,
   stands,
   type WouldChange,
@@ -13,8 +13,6 @@ import { estimateRows, planSentence } from './estimates.ts';
 import { counted, outcomeWords, STANDING_WORDS, sentenceCase, TREATMENT_WORDS, USE_WORDS } from './labels.ts';
 import { faint, heading, type PageStyle, paragraph, row } from './layout.ts';
 
-/** A person keeps three reasons in mind; the rest are in --json and in the documents. */
-const REASONS_SHOWN = 3;
 const CHECKS_SHOWN = 6;
 
 /** The answer as a page for a terminal, in the order a practitioner asks: what, why, why not otherwise, what it costs. */
@@ -24,7 +22,7 @@ export function printAnswer(answer: Answer, quiltCase: QuiltCase, style: PageSty
     ...safetyRows(answer, style),
     ...recommendation(answer, style),
     ...sinceApprovalRows(answer, style),
-    ...reasons(answer.reasons, style),
+    ...because(answer, style),
     ...ratherThan(answer, style),
     ...(answer.estimates === null
       ? []
@@ -107,17 +105,15 @@ function safetyRows({ safety }: Answer, style: PageStyle): string[] {
   ];
 }
 
-function reasons(all: readonly Reason[], style: PageStyle): string[] {
-  if (all.length === 0) return [];
-  return [
-    heading('Because', style),
-    ...all
-      .slice(0, REASONS_SHOWN)
-      .map(
-        (reason, index) =>
-          `${paragraph(reason.because, style, `  ${index + 1}. `)}\n${faint(paragraph(`${reason.rule}; ${reason.evidence}`, style, '     '), style)}`,
-      ),
-  ];
+/** The rest of the reasons are in --json and in the documents. */
+function because({ reasons, settled_by: settled }: Answer, style: PageStyle): string[] {
+  const main = mainReasons(reasons);
+  const lines = main.map(
+    (reason, index) =>
+      `${paragraph(reason.because, style, `  ${index + 1}. `)}\n${faint(paragraph(`${reason.rule}; ${reason.evidence}`, style, '     '), style)}`,
+  );
+  const step = settled === null ? [] : [paragraph(settled.sentence, style, `  ${main.length + 1}. `)];
+  return lines.length + step.length === 0 ? [] : [heading('Because', style), ...lines, ...step];
 }
 
 function ratherThan(answer: Answer, style: PageStyle): string[] {

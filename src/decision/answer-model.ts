@@ -221,6 +221,8 @@ export interface CheckNext {
 export interface HoldsIn {
   readonly of: number;
   readonly same: number;
+  /** Of those that differ, how many turn on what was not known: with that left open the answer would be the same. */
+  readonly unknown: number;
   readonly otherwise: readonly {
     readonly standing: Standing;
     readonly treatment: Treatment | null;

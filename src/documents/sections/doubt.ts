@@ -97,7 +97,16 @@ export function unknownSection(writing: Writing): Section {
   const firmness: Block[] =
     holds === null
       ? []
-      : [paragraph(writing.say('advice.holds', { of: String(holds.of), same: String(holds.same) }))];
+      : [
+          paragraph(
+            [
+              writing.say('advice.holds', { of: String(holds.of), same: String(holds.same) }),
+              ...(holds.unknown === 0
+                ? []
+                : [writing.say('advice.holds_unknown', { unknown: String(holds.unknown) })]),
+            ].join(' '),
+          ),
+        ];
   const title = 'What we do not know';
   if (next !== null && next.length > 0)
     return {

@@ -2,6 +2,7 @@ import type { QuiltCase } from '../../casebook/model.ts';
 import {
   type Answer,
   type CheckNext,
+  type HoldsIn,
   mainReasons,
   type Said,
   stands,
@@ -213,9 +214,17 @@ function firmnessRows(answer: Answer, style: PageStyle): string[] {
   return [
     ...(answer.standing === 'decline' ? waysToYes(changes, style) : turns(changes, style)),
     heading(`The same in ${holds.same} of ${holds.of} simulated re-readings of this quilt`, style),
+    ...(holds.unknown === 0
+      ? []
+      : [paragraph(`${sentenceCase(turnOnUnknown(holds))} on what is not known yet.`, style, '  ')]),
     ...(otherwise.length === 0 ? [] : [paragraph(`Otherwise: ${otherwise.join('; ')}.`, style, '  ')]),
   ];
 }
+
+const turnOnUnknown = ({ of, same, unknown }: HoldsIn): string =>
+  unknown === of - same
+    ? `${unknown === 1 ? 'the one' : `all ${unknown}`} that differ${unknown === 1 ? 's turns' : ' turn'}`
+    : `${unknown} of the ${of - same} that differ turn${unknown === 1 ? 's' : ''}`;
 
 function turns(changes: readonly WouldChange[], style: PageStyle): string[] {
   if (changes.length === 0) return [heading('Nothing realistic that is known would change this', style)];

@@ -247,6 +247,10 @@ export interface AnswerEstimates {
     readonly new_cloth: number;
     readonly inherited: number;
     readonly perforation: number;
+    /** Where most of those in the top fall: a row of the map, or one fabric; null where that cannot be told. */
+    readonly most: { readonly where: string; readonly count: number } | null;
+    /** Holes in the top of a plain hand-quilted quilt of this size. */
+    readonly plain_quilt: number;
   };
   readonly hours: Range;
   readonly price: Range & {

@@ -20,6 +20,7 @@ import type {
 } from './answer-model.ts';
 import { chosenInstead } from './choice.ts';
 import type { DecisionContext } from './context.ts';
+import { mostHoles } from './most-holes.ts';
 import { decidingStep, recommendedOption, type Settled } from './outcome.ts';
 import { isProvisional, opening } from './provisional.ts';
 import { openFindings, reasonFor, unitReasons, weighReasons } from './reasons.ts';
@@ -254,6 +255,8 @@ function answerEstimates(option: Option, deposits: boolean): AnswerEstimates {
       new_cloth: holes.newCloth,
       inherited: holes.inherited,
       perforation: Math.round(holes.perforation * 1000) / 1000,
+      most: mostHoles(option),
+      plain_quilt: holes.plainQuilt,
     },
     hours: { low: tenth(hours.low), likely: tenth(hours.likely), high: tenth(hours.high) },
     price: {

@@ -178,13 +178,6 @@ export interface SettledBy {
   readonly sentence: string;
 }
 
-/** As many reasons as a person keeps in mind. */
-const REASONS_SHOWN = 3;
-
-/** The reasons to give first: each sets this answer apart from another, or no answer but this could stand without it. */
-export const mainReasons = (reasons: readonly Reason[]): readonly Reason[] =>
-  reasons.filter(({ for_answer }) => for_answer).slice(0, REASONS_SHOWN);
-
 export interface RatherThan {
   readonly treatment: Treatment;
   readonly outcome: 'ruled_out' | 'ranked_lower' | 'not_offered';
@@ -294,21 +287,3 @@ export interface Verdict {
 
 export const sameVerdict = (a: Verdict, b: Verdict): boolean =>
   a.standing === b.standing && a.treatment === b.treatment;
-
-/** Whether a choice was weighed against all that is known now. */
-export const stands = (chosen: ChosenWay): boolean => chosen.unweighed.length === 0;
-
-/** The way the work goes by: what was chosen, where that stands, else the recommendation; none where there is neither. */
-export function wayOf({
-  chosen,
-  treatment,
-  plan,
-  estimates,
-  cautions,
-  conditions,
-  asks,
-}: Answer): Way | undefined {
-  if (chosen !== null && stands(chosen)) return chosen;
-  if (treatment === null || plan === null || estimates === null) return undefined;
-  return { treatment, plan, estimates, cautions, conditions, asks };
-}

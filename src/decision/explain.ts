@@ -20,13 +20,12 @@ import type {
 } from './answer-model.ts';
 import { chosenInstead } from './choice.ts';
 import type { DecisionContext } from './context.ts';
-import { mostHoles } from './most-holes.ts';
 import { decidingStep, recommendedOption, type Settled } from './outcome.ts';
 import { isProvisional, opening } from './provisional.ts';
 import { openFindings, reasonFor, unitReasons, weighReasons } from './reasons.ts';
 import { isSafe, isSeenInHand, safety } from './safety.ts';
 import { sinceApproval } from './since-approval.ts';
-import { estimatesOf, type Option } from './situation.ts';
+import { estimatesOf, mostHoles, type Option } from './situation.ts';
 import { ratherThan, type Saying, sayingFor, settledBy } from './wording.ts';
 
 /** Puts a settled case into words: every sentence comes from the trace of a rule that is named beside it. */

@@ -27,6 +27,13 @@ const EFFECT_WORDS: readonly (readonly [keyof Effects, string])[] = [
 const effectOf = (rule: Rule): string =>
   EFFECT_WORDS.find(([name]) => rule.effects[name] !== undefined)?.[1] ?? 'advises';
 
+/** As many reasons as a person keeps in mind. */
+const REASONS_SHOWN = 3;
+
+/** The reasons to give first: each sets this answer apart from another, or no answer but this could stand without it. */
+export const mainReasons = (reasons: readonly Reason[]): readonly Reason[] =>
+  reasons.filter(({ for_answer }) => for_answer).slice(0, REASONS_SHOWN);
+
 /** Reasons that others lack, told apart by the rule they come from. */
 export const reasonsMissing = (from: readonly Reason[], to: readonly Reason[]): Reason[] =>
   from.filter(({ rule }) => !to.some((reason) => reason.rule === rule));

@@ -1,9 +1,10 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
-import { type Answer, mainReasons, type Reason, sameVerdict } from '../../src/decision/answer-model.ts';
+import { type Answer, type Reason, sameVerdict } from '../../src/decision/answer-model.ts';
 import { evaluate } from '../../src/decision/evaluate.ts';
 import { explain } from '../../src/decision/explain.ts';
 import type { Settled } from '../../src/decision/outcome.ts';
+import { mainReasons } from '../../src/decision/reasons.ts';
 import type { Facts } from '../../src/findings/fact.ts';
 import { written } from '../arbitraries/cases.ts';
 import { FULL } from '../tiers.ts';

@@ -1,5 +1,5 @@
 import { describe, expect, it } from 'vitest';
-import { holesTold } from '../../src/documents/holes-told.ts';
+import { holesTold } from '../../src/documents/phrases.ts';
 import { CASE_FILES, decidedOn } from '../decision/shipped.ts';
 
 const none = {

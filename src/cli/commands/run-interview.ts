@@ -1,8 +1,9 @@
 import type { QuiltCase } from '../../casebook/model.ts';
 import { TOLD_DAMAGE } from '../../casebook/scales.ts';
-import { type Answer, mainReasons } from '../../decision/answer-model.ts';
+import type { Answer } from '../../decision/answer-model.ts';
 import { contextOf } from '../../decision/context.ts';
 import { decide } from '../../decision/decide.ts';
+import { mainReasons } from '../../decision/reasons.ts';
 import { counted, STANDING_WORDS, sentenceCase, TREATMENT_WORDS } from '../../documents/terminal/labels.ts';
 import { heading, type PageStyle, paragraph } from '../../documents/terminal/layout.ts';
 import { pathOf } from '../../findings/vocabulary.ts';

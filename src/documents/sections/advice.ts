@@ -1,4 +1,5 @@
-import { type Answer, mainReasons } from '../../decision/answer-model.ts';
+import type { Answer } from '../../decision/answer-model.ts';
+import { mainReasons } from '../../decision/reasons.ts';
 import { type Block, paragraph, type Section } from '../model.ts';
 import { clean, sentenceCase } from '../phrases.ts';
 import type { Writing } from '../writing.ts';

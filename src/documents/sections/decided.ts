@@ -1,6 +1,6 @@
 import type { RecordedDecision } from '../../casebook/model.ts';
-import { type SinceApproval, stands } from '../../decision/answer-model.ts';
-import { choicesIn } from '../../decision/choice.ts';
+import type { SinceApproval } from '../../decision/answer-model.ts';
+import { choicesIn, stands } from '../../decision/choice.ts';
 import { isSeenInHand } from '../../decision/safety.ts';
 import { type Block, paragraph, type Section, type Words } from '../model.ts';
 import { clean, listed, quarters, sentence, sentenceCase } from '../phrases.ts';

@@ -1,9 +1,8 @@
 import type { Action, Use } from '../../casebook/scales.ts';
 import type { AnswerOption } from '../../decision/answer-model.ts';
 import { whole } from '../../quantities/rounding.ts';
-import { holesTold } from '../holes-told.ts';
 import type { Block, Compare, Section, Words } from '../model.ts';
-import { between, counted, isForecast, sentenceCase, yearsRange } from '../phrases.ts';
+import { between, counted, holesTold, isForecast, sentenceCase, yearsRange } from '../phrases.ts';
 import { lifeRanges } from '../pictures/life-ranges.tsx';
 import type { TextKey } from '../slots.ts';
 import type { Writing } from '../writing.ts';

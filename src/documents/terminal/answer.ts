@@ -1,13 +1,7 @@
 import type { QuiltCase } from '../../casebook/model.ts';
-import {
-  type Answer,
-  type CheckNext,
-  type HoldsIn,
-  mainReasons,
-  type Said,
-  stands,
-  type WouldChange,
-} from '../../decision/answer-model.ts';
+import type { Answer, CheckNext, HoldsIn, Said, WouldChange } from '../../decision/answer-model.ts';
+import { stands } from '../../decision/choice.ts';
+import { mainReasons } from '../../decision/reasons.ts';
 import { FORECAST_NOTE } from '../../estimates/life/model.ts';
 import { sinceApprovalRows } from './comparison.ts';
 import { estimateRows, planSentence } from './estimates.ts';

@@ -1,8 +1,7 @@
 import type { Treatment } from '../../casebook/scales.ts';
 import type { AnswerEstimates, AnswerPlan } from '../../decision/answer-model.ts';
 import { formatMoney } from '../../quantities/rounding.ts';
-import { holesTold } from '../holes-told.ts';
-import { DUE_NOW } from '../phrases.ts';
+import { DUE_NOW, holesTold } from '../phrases.ts';
 import { ACTION_WORDS, counted, USE_WORDS } from './labels.ts';
 import { type PageStyle, row } from './layout.ts';
 

@@ -90,10 +90,7 @@ export class Texts {
     if (effect === 'condition' && gravest?.effects.stand === 'decline')
       return rule.effects.stand === 'decline' || rule.effects.refuseUse !== undefined;
     if (this.#outcome.treatment !== null) return true;
-    if (effect === 'offer')
-      return (
-        rule.effects.stand !== undefined || rule.effects.refuseUse !== undefined || this.#isAllowed(rule)
-      );
+    if (effect === 'offer') return rule.effects.stand !== undefined || this.#isAllowed(rule);
     return rule.effects.stand !== undefined || isBeforeWork(rule);
   }
 

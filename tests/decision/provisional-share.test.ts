@@ -2,7 +2,7 @@ import { readdirSync } from 'node:fs';
 import { describe, expect, it } from 'vitest';
 import type { QuiltCase } from '../../src/casebook/model.ts';
 import { evaluate } from '../../src/decision/evaluate.ts';
-import { isProvisional, opening } from '../../src/decision/provisional.ts';
+import { isProvisional, rulesThatCouldChange } from '../../src/decision/provisional.ts';
 import { latestLook } from '../../src/findings/latest-look.ts';
 import { CASE_FILES, context, shippedCase } from './shipped.ts';
 
@@ -30,7 +30,7 @@ function isMeasured(given: QuiltCase): boolean {
 const settledOf = (file: string) => {
   const quiltCase = shippedCase(file);
   const { situation, ballot, outcome } = evaluate(quiltCase, context);
-  const open = opening(situation, ballot, outcome);
+  const open = rulesThatCouldChange(situation, ballot, outcome);
   return {
     file,
     measured: isMeasured(quiltCase),

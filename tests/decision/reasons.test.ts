@@ -1,6 +1,6 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
-import { type Answer, type Reason, sameVerdict } from '../../src/decision/answer-model.ts';
+import { type Answer, type Reason, sameRecommendation } from '../../src/decision/answer-model.ts';
 import { evaluate } from '../../src/decision/evaluate.ts';
 import { explain } from '../../src/decision/explain.ts';
 import type { Settled } from '../../src/decision/outcome.ts';
@@ -35,7 +35,7 @@ function setsApart({ rule, effect }: Reason, answer: Answer, { situation, outcom
   if (ALWAYS.includes(effect)) return true;
   if (answer.rather_than.some(({ reasons }) => reasons.some((reason) => reason.rule === rule))) return true;
   const without = RULES.filter(({ id }) => id !== rule);
-  return !sameVerdict(outcome, outcomeOf(situation, without));
+  return !sameRecommendation(outcome, outcomeOf(situation, without));
 }
 
 /** Every other treatment has a rule against it, or a step is named that settled it. */

@@ -1,5 +1,5 @@
 import type { QuiltCase } from '../../casebook/model.ts';
-import type { Answer, CheckNext, HoldsIn, Said, WouldChange } from '../../decision/answer-model.ts';
+import type { Answer, CheckNext, HoldsIn, RuleText, WouldChange } from '../../decision/answer-model.ts';
 import { stands } from '../../decision/choice.ts';
 import { mainReasons } from '../../decision/reasons.ts';
 import { FORECAST_NOTE } from '../../estimates/life/model.ts';
@@ -169,7 +169,7 @@ function checks(all: readonly CheckNext[], provisional: boolean, style: PageStyl
   return [heading('Find out next', style), ...lines, ...(rest > 0 ? [`  and ${rest} more`] : [])];
 }
 
-function list(name: string, all: readonly Said[], style: PageStyle): string[] {
+function list(name: string, all: readonly RuleText[], style: PageStyle): string[] {
   return all.length === 0
     ? []
     : [heading(name, style), ...all.map(({ text }) => paragraph(text, style, '  - '))];

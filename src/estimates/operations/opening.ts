@@ -1,5 +1,5 @@
 import type { Figures } from '../../figures/model.ts';
-import { oncePer } from '../../quantities/memo.ts';
+import { memoizeByObject } from '../../quantities/memo.ts';
 import { averaged, plus, type Range, SWANSON, times } from '../../quantities/range.ts';
 import { betaBinomial, productPercentile } from '../model.ts';
 import { panels } from '../panels.ts';
@@ -68,7 +68,7 @@ const thoughtSound = ({ asked }: Job): number =>
 const SIDES = ['low', 'likely', 'high'] as const;
 
 /** Hours for them among so many units thought sound: the same for every plan that opens the quilt. */
-const expected = oncePer((_: Figures) => new Map<number, ReturnType<Operation['work']>>());
+const expected = memoizeByObject((_: Figures) => new Map<number, ReturnType<Operation['work']>>());
 
 const hiddenWork = (units: number, figures: Figures): ReturnType<Operation['work']> => {
   const share = figures.number('hours.hidden.share');

@@ -22,6 +22,12 @@ export interface Alternative {
   readonly step: Step | undefined;
 }
 
+/** More than two rules against a treatment nobody keeps in mind. */
+const MOST_SHOWN = 2;
+
+/** What is shown against a treatment. */
+export const shownAgainst = ({ reasons }: Alternative): readonly Cited[] => reasons.slice(0, MOST_SHOWN);
+
 /** One alternative for each treatment, in the order of the table; found once, and asked for by all who speak of them. */
 export const alternatives = memoizeByPair(
   (situation: Situation, outcome: Outcome): readonly Alternative[] => {

@@ -15,8 +15,10 @@ export interface Answer {
   readonly provisional: boolean;
   readonly plan: AnswerPlan | null;
   readonly refused_uses: readonly Use[];
-  /** The deciding ones first: those without which standing or treatment would be another. */
+  /** Those for this answer first (`forAnswer`); the others had a part in the plan alone. */
   readonly reasons: readonly Reason[];
+  /** What settled it where no rule told the recommendation from the next best treatment; null where one did. */
+  readonly settled_by: SettledBy | null;
   readonly rather_than: readonly RatherThan[];
   readonly would_change: readonly WouldChange[] | null;
   readonly check_next: readonly CheckNext[] | null;
@@ -166,7 +168,16 @@ export interface Reason {
   readonly source: string;
   /** True where, without this rule, standing or treatment would be another. */
   readonly deciding: boolean;
+  /** True where it decides, or is what `rather_than` holds against another treatment: it sets this answer apart. */
+  readonly for_answer: boolean;
   readonly findings: readonly ReasonFinding[];
+}
+
+/** A step below the rules on which the recommendation comes before the next best treatment. */
+export interface SettledBy {
+  readonly step: 'wanted years' | 'new holes' | 'price' | 'order of treatments';
+  readonly rather_than: Treatment;
+  readonly sentence: string;
 }
 
 export interface RatherThan {
@@ -205,6 +216,8 @@ export interface CheckNext {
 export interface HoldsIn {
   readonly of: number;
   readonly same: number;
+  /** Of those that differ, how many turn on what was not known: with that left open the answer would be the same. */
+  readonly unknown: number;
   readonly otherwise: readonly {
     readonly standing: Standing;
     readonly treatment: Treatment | null;
@@ -229,6 +242,10 @@ export interface AnswerEstimates {
     readonly new_cloth: number;
     readonly inherited: number;
     readonly perforation: number;
+    /** Where most of those in the top fall: a row of the map, or one fabric; null where that cannot be told. */
+    readonly most: { readonly where: string; readonly count: number } | null;
+    /** Holes in the top of a plain hand-quilted quilt of this size. */
+    readonly plain_quilt: number;
   };
   readonly hours: Range;
   readonly price: Range & {
@@ -272,21 +289,3 @@ export interface Recommendation {
 
 export const sameRecommendation = (a: Recommendation, b: Recommendation): boolean =>
   a.standing === b.standing && a.treatment === b.treatment;
-
-/** Whether a choice was weighed against all that is known now. */
-export const stands = (chosen: ChosenWay): boolean => chosen.unweighed.length === 0;
-
-/** The way the work goes by: what was chosen, where that stands, else the recommendation; none where there is neither. */
-export function wayOf({
-  chosen,
-  treatment,
-  plan,
-  estimates,
-  cautions,
-  conditions,
-  asks,
-}: Answer): Way | undefined {
-  if (chosen !== null && stands(chosen)) return chosen;
-  if (treatment === null || plan === null || estimates === null) return undefined;
-  return { treatment, plan, estimates, cautions, conditions, asks };
-}

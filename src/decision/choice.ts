@@ -3,6 +3,7 @@ import type { Treatment } from '../casebook/scales.ts';
 import type { Problem } from '../problems/problem.ts';
 import type { Rule } from '../rulebook/model.ts';
 import { alternatives } from './alternatives.ts';
+import type { Answer, ChosenWay, Way } from './answer-model.ts';
 import { recommendedOption, type Settled } from './outcome.ts';
 import type { PlacedOption } from './situation.ts';
 
@@ -126,4 +127,22 @@ function bestPlan(
   const index = alternatives(situation, outcome).find((each) => each.treatment === treatment)?.option;
   const option = index === undefined ? undefined : situation.options[index];
   return index === undefined || option === undefined ? undefined : { index, option };
+}
+
+/** Whether a choice was weighed against all that is known now. */
+export const stands = (chosen: ChosenWay): boolean => chosen.unweighed.length === 0;
+
+/** The way the work goes by: what was chosen, where that stands, else the recommendation; none where there is neither. */
+export function wayOf({
+  chosen,
+  treatment,
+  plan,
+  estimates,
+  cautions,
+  conditions,
+  asks,
+}: Answer): Way | undefined {
+  if (chosen !== null && stands(chosen)) return chosen;
+  if (treatment === null || plan === null || estimates === null) return undefined;
+  return { treatment, plan, estimates, cautions, conditions, asks };
 }

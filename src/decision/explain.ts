@@ -7,7 +7,7 @@ import type { Range } from '../quantities/range.ts';
 import { roundNearest } from '../quantities/rounding.ts';
 import type { Rule } from '../rulebook/model.ts';
 import { Advice } from './advice.ts';
-import { type Alternative, alternatives } from './alternatives.ts';
+import { type Alternative, alternatives, shownAgainst } from './alternatives.ts';
 import type {
   Answer,
   AnswerEstimates,
@@ -16,16 +16,17 @@ import type {
   ChosenWay,
   RatherThan,
   Reason,
+  SettledBy,
 } from './answer-model.ts';
 import { chosenInstead } from './choice.ts';
 import type { DecisionContext } from './context.ts';
-import { recommendedOption, type Settled } from './outcome.ts';
+import { decidingStep, recommendedOption, type Settled } from './outcome.ts';
 import { isProvisional, rulesThatCouldChange } from './provisional.ts';
 import { openFindings, reasonFor, unitReasons, weighReasons } from './reasons.ts';
 import { isSafe, isSeenInHand, safety } from './safety.ts';
 import { sinceApproval } from './since-approval.ts';
-import { estimatesOf, type Option } from './situation.ts';
-import { type Formatter, formatterFor, ratherThan } from './wording.ts';
+import { estimatesOf, mostHoles, type Option } from './situation.ts';
+import { type Formatter, formatterFor, ratherThan, settledBy } from './wording.ts';
 
 /** Puts a settled case into words: every sentence comes from the trace of a rule that is named beside it. */
 export function explain(settled: Settled, { knowledge, practice }: DecisionContext): Answer {
@@ -38,9 +39,11 @@ export function explain(settled: Settled, { knowledge, practice }: DecisionConte
   const all = alternatives(situation, outcome);
   const reasonsOf = (one: Settled, among: readonly Alternative[]): Reason[] => [
     ...moreDone(one, say),
-    ...weighReasons(one, among).map(({ rule, option, deciding }) =>
-      reasonFor({ rule, option }, one.situation, say.words, deciding),
-    ),
+    ...weighReasons(one, among).map(({ rule, option, deciding, forAnswer }) => ({
+      ...reasonFor({ rule, option }, one.situation, say.words),
+      deciding,
+      for_answer: forAnswer,
+    })),
     ...unitReasons(one.situation, knowledge, say.words, recommendedOption(one)?.option),
   ];
   const reasons = reasonsOf(settled, all);
@@ -59,6 +62,7 @@ export function explain(settled: Settled, { knowledge, practice }: DecisionConte
     plan: ours === undefined ? null : answerPlan(ours.plan, say.length),
     refused_uses: situation.refusedUses,
     reasons,
+    settled_by: settlingStep(settled),
     rather_than: all.flatMap((each) => otherwise(each, settled, say)),
     would_change: null,
     check_next: null,
@@ -91,9 +95,11 @@ function moreDone({ gentler }: Settled, say: Formatter): Reason[] {
     ? first?.reasons.slice(0, 1)
     : standingRules.slice(0, 1).map((rule) => ({ rule, option: undefined }));
   return (cited ?? []).map(({ rule, option }) => {
-    const reason = reasonFor({ rule, option }, gentler.situation, say.words, true);
+    const reason = reasonFor({ rule, option }, gentler.situation, say.words);
     return {
       ...reason,
+      deciding: true,
+      for_answer: true,
       effect: 'asks for more',
       because: `More is done to its damaged parts than this use alone would ask for. Otherwise this would hold: ${reason.because}`,
     };
@@ -103,8 +109,18 @@ function moreDone({ gentler }: Settled, say: Formatter): Reason[] {
 function otherwise(each: Alternative, settled: Settled, say: Formatter): RatherThan[] {
   const own = settled.situation.options[each.option];
   if (own === undefined || each.outcome === 'recommended') return [];
-  const reasons = each.reasons.map((cited) => reasonFor(cited, settled.situation, say.words, false));
+  const reasons = shownAgainst(each).map((cited) => reasonFor(cited, settled.situation, say.words));
   return [ratherThan(each, { recommended: recommendedOption(settled)?.option, own }, reasons, say)];
+}
+
+/** On what the recommendation comes before the next best treatment, where that is no rule. */
+function settlingStep({ situation, outcome }: Settled): SettledBy | null {
+  const { best, ranking, planOutcomes, treatment } = outcome;
+  if (best === undefined || treatment === null) return null;
+  const next = ranking.find(({ option }) => situation.options[option]?.plan.treatment !== treatment);
+  const other = next === undefined ? undefined : situation.options[next.option];
+  if (next === undefined || other === undefined) return null;
+  return settledBy(decidingStep(situation, planOutcomes, best, next.option), other.plan.treatment);
 }
 
 /** What was chosen instead of the recommendation, by the same rules. */
@@ -241,6 +257,8 @@ function answerEstimates(option: Option, deposits: boolean): AnswerEstimates {
       new_cloth: holes.newCloth,
       inherited: holes.inherited,
       perforation: Math.round(holes.perforation * 1000) / 1000,
+      most: mostHoles(option),
+      plain_quilt: holes.plainQuilt,
     },
     hours: { low: tenth(hours.low), likely: tenth(hours.likely), high: tenth(hours.high) },
     price: {

@@ -4,7 +4,7 @@ import { evaluateRule, type Trace, traceRule } from '../rulebook/evaluate.ts';
 import type { Truth } from '../rulebook/kleene.ts';
 import type { Knowledge } from '../rulebook/knowledge.ts';
 import type { Effects, Rule, Test } from '../rulebook/model.ts';
-import type { Alternative } from './alternatives.ts';
+import { type Alternative, shownAgainst } from './alternatives.ts';
 import { type OpenFinding, type Reason, sameRecommendation } from './answer-model.ts';
 import { type Outcome, type PlanOutcome, recommendedOption, type Settled, settle } from './outcome.ts';
 import { type ActiveRules, traceOf } from './precedence.ts';
@@ -27,6 +27,13 @@ const EFFECT_WORDS: readonly (readonly [keyof Effects, string])[] = [
 const effectOf = (rule: Rule): string =>
   EFFECT_WORDS.find(([name]) => rule.effects[name] !== undefined)?.[1] ?? 'advises';
 
+/** As many reasons as a person keeps in mind. */
+const REASONS_SHOWN = 3;
+
+/** The reasons to give first: each sets this answer apart from another, or no answer but this could stand without it. */
+export const mainReasons = (reasons: readonly Reason[]): readonly Reason[] =>
+  reasons.filter(({ for_answer }) => for_answer).slice(0, REASONS_SHOWN);
+
 /** Reasons that others lack, told apart by the rule they come from. */
 export const reasonsMissing = (from: readonly Reason[], to: readonly Reason[]): Reason[] =>
   from.filter(({ rule }) => !to.some((reason) => reason.rule === rule));
@@ -38,14 +45,9 @@ interface QuotedRule {
 }
 
 /** Builds a reason from a rule's trace: it names only findings that stand in that trace. */
-export function reasonFor(
-  { rule, option }: QuotedRule,
-  situation: Situation,
-  words: Words,
-  deciding: boolean,
-): Reason {
+export function reasonFor({ rule, option }: QuotedRule, situation: Situation, words: Words): Reason {
   const facts = (option === undefined ? undefined : situation.options[option]?.facts) ?? situation.facts;
-  return { ...reason(rule, traceOf(rule, situation, option), facts, words), deciding };
+  return reason(rule, traceOf(rule, situation, option), facts, words);
 }
 
 /** Why units are treated as they are in a plan: one reason a rule, quoted for the first group it decided. */
@@ -81,6 +83,7 @@ function reason(rule: Rule, trace: Trace, facts: Facts, words: Words): Reason {
     evidence: rule.evidence,
     source: rule.source,
     deciding: false,
+    for_answer: false,
     findings: decisiveTests(trace).map(({ test, truth }) => ({
       finding: test.subject === 'finding' ? test.id : test.key,
       value: words.fact(test, facts),
@@ -96,30 +99,39 @@ interface WeighedReason {
   readonly option: number | undefined;
   /** True where standing or treatment would be another without it. */
   readonly deciding: boolean;
+  /** True where it decides, sets the standing, or stands against another treatment in the order that is shown. */
+  readonly forAnswer: boolean;
 }
 
 /**
- * Reasons with the most telling first: those that alone decide; those that set a standing; those that speak for the
- * recommendation, by how many other treatments they do not speak for; those that speak against others, by how many.
+ * Reasons with the most telling first: those that alone decide; those that set a standing; those by which another
+ * treatment is shown to come after, those for the recommendation before those against the other; then the rest.
  */
 export function weighReasons(settled: Settled, all: readonly Alternative[]): WeighedReason[] {
   const { situation, outcome, active, ballot, rules } = settled;
   const ours = recommendedOption(settled)?.index;
   const others = all.filter(({ outcome: each }) => each !== 'recommended');
-  const parts = rulesWithAPart(rules, active, outcome).map((rule, order) => ({
-    rule,
-    order,
-    option: optionFor(rule, outcome, ours),
-    deciding: isDeciding(rule, situation, ballot, outcome),
-    standing: outcome.standingRules.includes(rule)
-      ? outcome.standingRules.indexOf(rule)
-      : outcome.standingRules.length,
-    supports: speaksFor(rule, ours === undefined ? undefined : outcome.planOutcomes[ours]),
-    apart: others.filter(({ planOutcome }) => !speaksFor(rule, planOutcome)).length,
-  }));
+  const shown = new Set(others.flatMap(shownAgainst).map(({ rule }) => rule));
+  const parts = rulesWithAPart(rules, active, outcome).map((rule, order) => {
+    const deciding = isDeciding(rule, situation, ballot, outcome);
+    const stands = outcome.standingRules.includes(rule) || rule.effects.refuseUse !== undefined;
+    return {
+      rule,
+      order,
+      option: optionFor(rule, outcome, ours),
+      deciding,
+      forAnswer: deciding || stands || shown.has(rule),
+      standing: outcome.standingRules.includes(rule)
+        ? outcome.standingRules.indexOf(rule)
+        : outcome.standingRules.length,
+      supports: speaksFor(rule, ours === undefined ? undefined : outcome.planOutcomes[ours]),
+      apart: others.filter(({ planOutcome }) => !speaksFor(rule, planOutcome)).length,
+    };
+  });
   return parts.sort(
     (a, b) =>
       Number(b.deciding) - Number(a.deciding) ||
+      Number(b.forAnswer) - Number(a.forAnswer) ||
       a.standing - b.standing ||
       Number(b.supports) - Number(a.supports) ||
       b.apart - a.apart ||

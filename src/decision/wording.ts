@@ -1,3 +1,4 @@
+import type { Treatment } from '../casebook/scales.ts';
 import type { Fact, Facts } from '../findings/fact.ts';
 import { type FormatStyle, sayValue } from '../findings/say.ts';
 import { decimal } from '../quantities/measure.ts';
@@ -8,7 +9,7 @@ import type { Rule, Test } from '../rulebook/model.ts';
 import { fillPlaceholders } from '../rulebook/placeholders.ts';
 import { isOrdered, type Subject, type Subjects } from '../rulebook/subjects.ts';
 import type { Alternative } from './alternatives.ts';
-import type { RatherThan, Reason } from './answer-model.ts';
+import type { RatherThan, Reason, SettledBy } from './answer-model.ts';
 import { newHolesInOldCloth, type Step } from './outcome.ts';
 import type { Option } from './situation.ts';
 
@@ -53,15 +54,15 @@ export class Words {
   }
 
   /**
-   * The label of a reason's finding (`loss`, or `planned.loss`) that is measured, counted or set on a scale; undefined
-   * for a choice, a yes or a no, and for what a plan specifies.
+   * The label of a reason's finding (`loss`, or `planned.loss`) that is measured, counted or graded; undefined for a
+   * choice, a yes or a no, and for what a plan specifies.
    */
   measured(finding: string): string | undefined {
     const planned = finding.startsWith('planned.');
     const subject = planned
       ? this.#subjects.find('planned', finding.slice('planned.'.length))
       : this.#subjects.find('finding', finding);
-    if (subject === undefined || !isOrdered(subject)) return undefined;
+    if (subject === undefined || !isOrdered(subject) || subject.value === 'choice') return undefined;
     return planned ? `${subject.label}, once the repair is done` : subject.label;
   }
 
@@ -111,9 +112,6 @@ export function formatterFor(subjects: Subjects, style: FormatStyle): Formatter 
   };
 }
 
-/** Two rules are as many as anybody keeps in mind. */
-const MOST = 2;
-
 /** Says figures in the studio's way. */
 interface FigureWords {
   count(value: number): string;
@@ -137,6 +135,26 @@ const STEP_SENTENCES: Partial<Record<Step, (better: Option, worse: Option, say: 
   'order of treatments': () => 'It would do more to the quilt, with as many new holes and at the same price.',
 };
 
+/** What settled it where no rule did: why the recommendation comes before the next best treatment. */
+const SETTLED_SENTENCES: Readonly<Record<SettledBy['step'], string>> = {
+  'wanted years':
+    'No rule asks for more. Of the ways that are left, this is expected to last as long as wanted.',
+  'new holes':
+    'No rule asks for more. Of the ways that are left, this makes the fewest needle holes for what the cloth can bear.',
+  price:
+    'No rule asks for more. Of the ways that are left, this makes as few needle holes as any, and costs least.',
+  'order of treatments': 'No rule asks for more, and of the ways that are left this does least to the quilt.',
+};
+
+export const settledBy = (step: Step, treatment: Treatment): SettledBy | null =>
+  Object.hasOwn(SETTLED_SENTENCES, step)
+    ? {
+        step: step as SettledBy['step'],
+        rather_than: treatment,
+        sentence: SETTLED_SENTENCES[step as SettledBy['step']],
+      }
+    : null;
+
 /** Why a treatment is not the recommendation: one sentence with the figures, and the rules behind it. */
 export function ratherThan(
   alternative: Alternative,
@@ -144,9 +162,8 @@ export function ratherThan(
   reasons: readonly Reason[],
   say: { readonly figures: FigureWords; readonly words: Words },
 ): RatherThan {
-  const kept = reasons.slice(0, MOST);
   const { treatment, outcome, step } = alternative;
-  const byRules = kept
+  const byRules = reasons
     .map((reason, index) => withFigures(reason, alternative.reasons[index]?.rule, say.words))
     .join(' ');
   const byStep =
@@ -158,7 +175,7 @@ export function ratherThan(
     outcome:
       outcome === 'possible' ? 'ranked_lower' : outcome === 'not_offered' ? 'not_offered' : 'ruled_out',
     sentence: byStep ?? (byRules === '' ? 'Nothing that was found speaks for it.' : byRules),
-    reasons: kept,
+    reasons,
   };
 }
 
@@ -172,7 +189,8 @@ function withFigures({ because, findings }: Reason, rule: Rule | undefined, word
   if (rule?.because.includes('{') === true || !because.endsWith('.')) return because;
   const told = findings.flatMap(({ finding, value, test }) => {
     const label = test.startsWith('not ') ? undefined : words.measured(finding);
-    return label === undefined || because.includes(value) ? [] : [`${label}: ${value}`];
+    // That there is none of it the sentence says in words.
+    return label === undefined || because.includes(value) || value === '0 %' ? [] : [`${label}: ${value}`];
   });
   const shown = told.slice(0, FIGURES_SHOWN).join('; ');
   return shown === '' ? because : `${because.slice(0, -1)} (${shown}).`;

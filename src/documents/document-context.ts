@@ -1,7 +1,7 @@
 import type { Completed } from '../casebook/model.ts';
 import { GRADES, type Treatment, type Use } from '../casebook/scales.ts';
-import { type Answer, type AnswerOption, type Way, wayOf } from '../decision/answer-model.ts';
-import { agreedOption, doneOption } from '../decision/choice.ts';
+import type { Answer, AnswerOption, Way } from '../decision/answer-model.ts';
+import { agreedOption, doneOption, wayOf } from '../decision/choice.ts';
 import type { Decision } from '../decision/decide.ts';
 import type { Option, Situation } from '../decision/situation.ts';
 import type { Figures } from '../figures/model.ts';

@@ -98,6 +98,7 @@ export const SLOTS = {
     firm: none,
     open: none,
     holds: ['of', 'same'],
+    holds_unknown: ['unknown'],
     change: ['what', 'to', 'from', 'outcome'],
     changes: ['changes', 'outcome'],
     outcome_go_ahead: treatment,

@@ -49,6 +49,8 @@ export interface HoleEstimate {
    * ranked by, because a hole in sound cotton is not one in fragile silk.
    */
   readonly burden: number;
+  /** Holes in the top of a plain hand-quilted quilt of this size: a scale to picture the new ones by. */
+  readonly plainQuilt: number;
   readonly assumptions: readonly string[];
 }
 

@@ -7,6 +7,7 @@ import type { Fact, Facts } from './fact.ts';
 import { fragilityFacts } from './fragility-facts.ts';
 import { joinFacts, plannedJoinFacts } from './join-facts.ts';
 import type { LatestLook } from './latest-look.ts';
+import { layerFacts } from './layer-facts.ts';
 import { lossFacts, lossInOuterRowsOnly, stateFacts, unseenShare, worstFamilyLoss } from './loss-facts.ts';
 import { clothIn, foundCloth, isUncounted, plannedCloth, remainingCloth, type Treated } from './old-cloth.ts';
 import { seenGrade } from './survey-quilt.ts';
@@ -42,10 +43,11 @@ export const foundFacts = (
     age_years: year === undefined || made?.about === undefined ? undefined : Math.max(0, year - made.about),
     area: quilt.size.width * quilt.size.height,
   };
+  const layers = layerFacts({ ...stated, ...derived }, figures);
   const facts: Record<string, Fact> = {};
   // Thousands of readings are made where an answer is questioned: looked up, not merged.
   for (const [id, key] of ofTheQuilt(vocabulary)) {
-    const from = id in own ? own : id in fibres ? fibres : id in derived ? derived : stated;
+    const from = [own, fibres, derived, layers].find((some) => id in some) ?? stated;
     facts[key] = from[id];
   }
   return facts;

@@ -20,6 +20,7 @@ describe('facts as found', () => {
         columns: 2,
         quilt: {
           batting: { kind: 'none' },
+          backing: { kind: 'own', fragility: 'sound', damaged: 0 },
           joining: { kind: 'lines', gap: 4, missing: 0.05 },
           made: { about: 1930 },
         },

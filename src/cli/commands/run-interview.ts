@@ -3,6 +3,7 @@ import { TOLD_DAMAGE } from '../../casebook/scales.ts';
 import type { Answer } from '../../decision/answer-model.ts';
 import { contextOf } from '../../decision/context.ts';
 import { decide } from '../../decision/decide.ts';
+import { mainReasons } from '../../decision/reasons.ts';
 import { STANDING_WORDS, sayRecommendation } from '../../decision/words.ts';
 import { counted, sentenceCase } from '../../documents/phrases.ts';
 import { heading, type PageStyle, paragraph } from '../../documents/terminal/layout.ts';
@@ -76,8 +77,6 @@ const againWith = (typed: Typed, command: string, name: string): string => {
     : `mendwise ${command} ${name.slice(0, -helper.length - 1)} --as ${helper}${studio}`;
 };
 
-const REASONS = 2;
-
 /** After an interview: what is known, how much is not, and where it was written. */
 function summaryOf(result: InterviewResult, file: string, style: PageStyle): string[] {
   const known = result.questions.flatMap((question) => {
@@ -96,7 +95,7 @@ function summaryOf(result: InterviewResult, file: string, style: PageStyle): str
 }
 
 const becauseLines = ({ reasons }: Answer, style: PageStyle): string[] =>
-  reasons.slice(0, REASONS).map(({ because }) => paragraph(because, style, '  - '));
+  mainReasons(reasons).map(({ because }) => paragraph(because, style, '  - '));
 
 /** Where the quilt stands on what was found. */
 function whereItStands(answer: Answer, style: PageStyle): string[] {

@@ -58,8 +58,9 @@ export async function question(settled: Settled, context: DecisionContext): Prom
 
 /**
  * In how many of a hundred plausible readings of the same quilt the answer is the same: grades a step off as often as
- * two graders differ, counts from their sampling distribution, figures within their spread. Each reading draws from a
- * fixed sequence, so the same case always gives the same count. What is unknown stays unknown.
+ * two graders differ, counts from their sampling distribution, figures within their spread, and what is not known as
+ * likely as findings.yaml has it. Each reading draws from a fixed sequence, so the same case always gives the same count.
+ * Questions on safety are not drawn: they stand open until they are answered.
  */
 export function holdsIn(
   quiltCase: QuiltCase,
@@ -72,16 +73,25 @@ export function holdsIn(
   const known = variables.filter(
     (variable) => variable.who === 're-check' && variable.turns && variable.current !== undefined,
   );
+  const unknown = variables.filter(
+    (variable) => variable.turns && variable.current === undefined && variable.likely.length > 0,
+  );
   const others = new Map<string, { verdict: Recommendation; times: number }>();
-  let same = 0;
+  let [same, unknowns] = [0, 0];
   for (let reading = 0; reading < of; reading += 1) {
-    const variant = known.reduce((sofar, variable, index) => {
+    const readAnew = known.reduce((sofar, variable, index) => {
       const value = readAgain(variable, draw(reading, index), figures);
       return value === variable.current ? sofar : variable.set(sofar, value);
     }, quiltCase);
-    const verdict = variants.answer(variant);
+    const learned = unknown.reduce(
+      (sofar, variable, index) =>
+        variable.set(sofar, learnedOf(variable, draw(reading, known.length + index))),
+      readAnew,
+    );
+    const verdict = variants.answer(learned);
     if (sameRecommendation(verdict, base)) same += 1;
     else {
+      if (unknown.length > 0 && sameRecommendation(variants.answer(readAnew), base)) unknowns += 1;
       const key = `${verdict.standing} ${verdict.treatment}`;
       others.set(key, { verdict, times: (others.get(key)?.times ?? 0) + 1 });
     }
@@ -89,19 +99,31 @@ export function holdsIn(
   const otherwise = [...others.entries()]
     .sort(([a, x], [b, y]) => y.times - x.times || (a < b ? -1 : 1))
     .map(([, { verdict, times }]) => ({ ...verdict, times }));
-  return { of, same, otherwise };
+  return { of, same, unknown: unknowns, otherwise };
+}
+
+/** What finding out might bring, each value as often as it is likely. */
+function learnedOf({ likely }: Variable, u: number): CaseValue {
+  let sofar = 0;
+  const found = likely.find(({ weight }) => {
+    sofar += weight;
+    return u < sofar;
+  });
+  return (found ?? likely.at(-1))?.value ?? false;
 }
 
 /** What a second careful look might note, for a draw between 0 and 1. */
 function readAgain(variable: Variable, u: number, figures: Figures): CaseValue {
-  const { current, scale } = variable;
+  const { current, scale, variance } = variable;
   if (current === undefined) return false;
   if (typeof current === 'string' && (GRADES as readonly string[]).includes(current))
     return stepOff(current, u, figures);
   if (typeof current !== 'number' || scale === undefined || current === 0 || variable.cost < 2)
     return current;
   const inRange = (value: number): number => Math.min(scale.max, Math.max(scale.min, value));
-  if (scale.step === 1 && scale.marks.length === 0) return inRange(countAgain(variable, current, u, figures));
+  // A count: normal in the middle, never below nothing.
+  if (variance !== undefined)
+    return inRange(Math.max(0, Math.round(current + Math.sqrt(variance) * normalQuantile(u))));
   const spread = figures.figure('readings.figure').spread ?? 0;
   const value = current * Math.exp(spread * normalQuantile(u));
   return inRange(Math.round(value / scale.step) * scale.step);
@@ -113,15 +135,6 @@ function stepOff(grade: string, u: number, figures: Figures): string {
   const step = u < off / 2 ? -1 : u > 1 - off / 2 ? 1 : 0;
   const index = GRADES.indexOf(grade as (typeof GRADES)[number]) + step;
   return GRADES[Math.min(GRADES.length - 1, Math.max(0, index))] ?? grade;
-}
-
-/** Open seams vary as in another sample of as many; units as often as one is misread. Normal in the middle, never below nothing. */
-function countAgain({ id, most: of }: Variable, count: number, u: number, figures: Figures): number {
-  const share = count / of;
-  const variance = id.startsWith('joins')
-    ? of * share * (1 - share)
-    : of * figures.number('readings.unit_misread');
-  return Math.max(0, Math.round(count + Math.sqrt(variance) * normalQuantile(u)));
 }
 
 /** A fixed sequence that fills the unit interval evenly for each variable: multiples of irrational steps. */

@@ -10,12 +10,12 @@ const counted = (value: CaseValue): number =>
   typeof value === 'number' ? Math.max(0, Math.round(value)) : 0;
 
 /** What sets one count apart from another. `most` is as much as there can be. */
-interface Counted extends Pick<Variable, 'id' | 'label' | 'how' | 'likely' | 'most'> {
+interface Counted extends Pick<Variable, 'id' | 'label' | 'how' | 'likely' | 'most' | 'variance'> {
   readonly current: number | undefined;
   readonly set: (quiltCase: QuiltCase, count: number) => QuiltCase;
 }
 
-const counter = ({ id, label, how, current, most: max, likely, set }: Counted): Variable => ({
+const counter = ({ id, label, how, current, most: max, likely, variance, set }: Counted): Variable => ({
   id,
   label,
   who: 're-check',
@@ -34,6 +34,7 @@ const counter = ({ id, label, how, current, most: max, likely, set }: Counted): 
     marks: [],
   },
   most: max,
+  ...(variance === undefined ? {} : { variance }),
   say: whole,
   set: (quiltCase, value) => set(quiltCase, Math.min(max, counted(value))),
 });
@@ -47,6 +48,7 @@ export function countVariables(quilt: SurveyedQuilt, vocabulary: Vocabulary, fig
     return [low, likely, high].map((share) => ({ value: Math.round(share * of), weight: 1 / 3 }));
   };
   const lost = lostUnits(quilt);
+  const misread = figures.number('readings.unit_misread');
   return [
     ...(looked > 0
       ? [
@@ -55,6 +57,8 @@ export function countVariables(quilt: SurveyedQuilt, vocabulary: Vocabulary, fig
             label: 'number of open seams',
             how: how(vocabulary, 'join_failure'),
             current: joins.open,
+            variance:
+              sampled(joins.open ?? 0, looked, joins.total) + looked * misread * share(joins.open, looked),
             most: looked,
             likely: likelyShares('readings.seams_open', looked),
             set: (c, count) => withJoins(c, count, joins.cloth ?? 0, looked),
@@ -68,6 +72,7 @@ export function countVariables(quilt: SurveyedQuilt, vocabulary: Vocabulary, fig
             label: 'number of open seams where the cloth tore',
             how: how(vocabulary, 'cloth_share_of_failures'),
             current: joins.cloth,
+            variance: joins.open * misread,
             most: joins.open,
             likely: EVEN(joins.open),
             set: (c, count) => withJoins(c, joins.open ?? 0, count, looked),
@@ -79,12 +84,19 @@ export function countVariables(quilt: SurveyedQuilt, vocabulary: Vocabulary, fig
       label: quilt.counting === 'patches' ? 'number of lost patches' : 'number of lost units',
       how: how(vocabulary, 'loss'),
       current: lost,
+      variance: quilt.total * misread * share(lost, quilt.total),
       most: quilt.total,
       likely: likelyShares('readings.units_lost', quilt.total),
       set: (c, count) => withLost(c, quilt, count),
     }),
   ];
 }
+
+const share = (count: number | undefined, of: number): number => (of === 0 ? 0 : (count ?? 0) / of);
+
+/** How far another sample of as many seams could differ; nothing where all of them were looked at. */
+const sampled = (open: number, looked: number, total: number): number =>
+  looked * share(open, looked) * (1 - share(open, looked)) * Math.max(0, 1 - share(looked, total));
 
 /** Where the cause of open seams was not noted: none of them, half, or all by torn cloth. */
 const EVEN = (open: number): Variable['likely'] =>

@@ -36,6 +36,8 @@ export interface Variable {
   readonly scale:
     | { readonly min: number; readonly max: number; readonly step: number; readonly marks: readonly number[] }
     | undefined;
+  /** Counts: how far another count of as much could differ, as a variance. Undefined for what is measured or chosen. */
+  readonly variance?: number;
   /** The largest count there can be. */
   readonly most: number;
   say(value: CaseValue): string;

@@ -1,13 +1,11 @@
-import type { Answer, Reason } from '../../decision/answer-model.ts';
+import type { Answer } from '../../decision/answer-model.ts';
+import { mainReasons } from '../../decision/reasons.ts';
 import type { DocumentContext } from '../document-context.ts';
 import { type Block, paragraph, type Section } from '../model.ts';
 import { clean, sentenceCase } from '../phrases.ts';
 import type { Evidence } from './evidence.ts';
 import { drawnSection, plannedFastenings, plannedHoles, plannedMap } from './quilt-pictures.ts';
 import { declinesForHazard } from './safety.ts';
-
-/** As many reasons as a person keeps in mind; the others stand with the evidence. */
-const FIRST = 3;
 
 /** Our recommendation, set apart: what, three reasons, and why not the others. */
 export function adviceSection(doc: DocumentContext, evidence: Evidence): Section {
@@ -20,7 +18,7 @@ export function adviceSection(doc: DocumentContext, evidence: Evidence): Section
       ...answer.cautions.filter(({ first }) => first).map(({ text }) => paragraph(clean(text))),
       ...(answer.provisional ? [paragraph(doc.say('advice.provisional'))] : []),
       ...answer.refused_uses.map((use) => paragraph(doc.say('advice.refused', { use: doc.use(use) }))),
-      ...because(answer.reasons, evidence),
+      ...because(answer, evidence),
       ...ratherThan(doc),
       { kind: 'paragraph', text: doc.say('decision.interest'), tone: 'small' },
     ],
@@ -38,12 +36,15 @@ export function headline(
   return doc.say(`advice.${standing}`, { treatment: doc.treatment(treatment) });
 }
 
-function because(reasons: readonly Reason[], evidence: Evidence): Block[] {
-  const first = reasons.slice(0, FIRST);
-  if (first.length === 0) return [];
+function because({ reasons, settled_by: settled }: Answer, evidence: Evidence): Block[] {
+  const items = [
+    ...mainReasons(reasons).map((reason) => evidence.quote(reason)),
+    ...(settled === null ? [] : [clean(settled.sentence)]),
+  ];
+  if (items.length === 0) return [];
   return [
     { kind: 'subheading', text: 'Why' },
-    { kind: 'list', ordered: true, items: first.map((reason) => evidence.quote(reason)) },
+    { kind: 'list', ordered: true, items },
   ];
 }
 
@@ -63,9 +64,10 @@ function ratherThan(doc: DocumentContext): Block[] {
   ];
 }
 
-/** The reasons beyond the first three, for whoever wants them all. */
+/** The other reasons, for whoever wants them all. */
 export function furtherReasons(doc: DocumentContext, evidence: Evidence): Section[] {
-  const rest = doc.answer.reasons.slice(FIRST);
+  const main = mainReasons(doc.answer.reasons);
+  const rest = doc.answer.reasons.filter((reason) => !main.includes(reason));
   if (rest.length === 0) return [];
   return [
     {

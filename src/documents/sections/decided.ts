@@ -1,6 +1,6 @@
 import type { RecordedDecision } from '../../casebook/model.ts';
-import { type SinceApproval, stands } from '../../decision/answer-model.ts';
-import { agreedOption, choicesIn } from '../../decision/choice.ts';
+import type { SinceApproval } from '../../decision/answer-model.ts';
+import { agreedOption, choicesIn, stands } from '../../decision/choice.ts';
 import { isSeenInHand } from '../../decision/safety.ts';
 import { FORECAST_NOTE } from '../../estimates/life/model.ts';
 import type { DocumentContext } from '../document-context.ts';

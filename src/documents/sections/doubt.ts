@@ -96,7 +96,16 @@ export function unknownSection(doc: DocumentContext): Section {
   const firmness: Block[] =
     holds === null
       ? []
-      : [paragraph(doc.say('advice.holds', { of: String(holds.of), same: String(holds.same) }))];
+      : [
+          paragraph(
+            [
+              doc.say('advice.holds', { of: String(holds.of), same: String(holds.same) }),
+              ...(holds.unknown === 0
+                ? []
+                : [doc.say('advice.holds_unknown', { unknown: String(holds.unknown) })]),
+            ].join(' '),
+          ),
+        ];
   const title = 'What we do not know';
   if (next !== null && next.length > 0)
     return {

@@ -3,7 +3,7 @@ import type { AnswerOption } from '../../decision/answer-model.ts';
 import { whole } from '../../quantities/rounding.ts';
 import type { DocumentContext } from '../document-context.ts';
 import type { Block, Compare, Section, Words } from '../model.ts';
-import { between, counted, isForecast, sentenceCase, yearsRange } from '../phrases.ts';
+import { between, counted, holesTold, isForecast, sentenceCase, yearsRange } from '../phrases.ts';
 import { lifeRanges } from '../pictures/life-ranges.tsx';
 import type { TextKey } from '../slots.ts';
 
@@ -92,15 +92,8 @@ function yearsBlocks(doc: DocumentContext, life: AnswerOption['estimates']['life
   ];
 }
 
-function holes({ estimates: { holes: each } }: AnswerOption): readonly Words[] {
-  const total = each.new_old_face + each.new_old_allowance + each.new_old_backing;
-  if (total === 0) return ['None.'];
-  return [
-    `${whole(total)} in all.`,
-    `Of these in the face of the front: ${whole(each.new_old_face)}.`,
-    `Hidden in seams: ${whole(each.new_old_allowance)}.`,
-    ...(each.new_old_backing > 0 ? [`In the old back: ${whole(each.new_old_backing)}.`] : []),
-  ];
+function holes({ estimates }: AnswerOption): readonly Words[] {
+  return holesTold(estimates.holes);
 }
 
 function years({ estimates: { life_years: life } }: AnswerOption): readonly Words[] {

@@ -1,12 +1,7 @@
 import type { QuiltCase } from '../../casebook/model.ts';
-import {
-  type Answer,
-  type CheckNext,
-  type Reason,
-  type RuleText,
-  stands,
-  type WouldChange,
-} from '../../decision/answer-model.ts';
+import type { Answer, CheckNext, HoldsIn, RuleText, WouldChange } from '../../decision/answer-model.ts';
+import { stands } from '../../decision/choice.ts';
+import { mainReasons } from '../../decision/reasons.ts';
 import { sayRecommendation, TREATMENT_WORDS, USE_WORDS } from '../../decision/words.ts';
 import { FORECAST_NOTE } from '../../estimates/life/model.ts';
 import { counted, sentenceCase } from '../phrases.ts';
@@ -14,8 +9,6 @@ import { sinceApprovalRows } from './comparison.ts';
 import { estimateRows, planSentence } from './estimates.ts';
 import { faint, heading, type PageStyle, paragraph, row } from './layout.ts';
 
-/** A person keeps three reasons in mind; the rest are in --json and in the documents. */
-const REASONS_SHOWN = 3;
 const CHECKS_SHOWN = 6;
 
 /** The answer as a page for a terminal, in the order a practitioner asks: what, why, why not otherwise, what it costs. */
@@ -25,7 +18,7 @@ export function printAnswer(answer: Answer, quiltCase: QuiltCase, style: PageSty
     ...safetyRows(answer, style),
     ...recommendation(answer, style),
     ...sinceApprovalRows(answer, style),
-    ...reasons(answer.reasons, style),
+    ...because(answer, style),
     ...ratherThan(answer, style),
     ...(answer.estimates === null
       ? []
@@ -108,17 +101,15 @@ function safetyRows({ safety }: Answer, style: PageStyle): string[] {
   ];
 }
 
-function reasons(all: readonly Reason[], style: PageStyle): string[] {
-  if (all.length === 0) return [];
-  return [
-    heading('Because', style),
-    ...all
-      .slice(0, REASONS_SHOWN)
-      .map(
-        (reason, index) =>
-          `${paragraph(reason.because, style, `  ${index + 1}. `)}\n${faint(paragraph(`${reason.rule}; ${reason.evidence}`, style, '     '), style)}`,
-      ),
-  ];
+/** The rest of the reasons are in --json and in the documents. */
+function because({ reasons, settled_by: settled }: Answer, style: PageStyle): string[] {
+  const main = mainReasons(reasons);
+  const lines = main.map(
+    (reason, index) =>
+      `${paragraph(reason.because, style, `  ${index + 1}. `)}\n${faint(paragraph(`${reason.rule}; ${reason.evidence}`, style, '     '), style)}`,
+  );
+  const step = settled === null ? [] : [paragraph(settled.sentence, style, `  ${main.length + 1}. `)];
+  return lines.length + step.length === 0 ? [] : [heading('Because', style), ...lines, ...step];
 }
 
 function ratherThan(answer: Answer, style: PageStyle): string[] {
@@ -220,9 +211,17 @@ function firmnessRows(answer: Answer, style: PageStyle): string[] {
   return [
     ...(answer.standing === 'decline' ? waysToYes(changes, style) : turns(changes, style)),
     heading(`The same in ${holds.same} of ${holds.of} simulated re-readings of this quilt`, style),
+    ...(holds.unknown === 0
+      ? []
+      : [paragraph(`${sentenceCase(turnOnUnknown(holds))} on what is not known yet.`, style, '  ')]),
     ...(otherwise.length === 0 ? [] : [paragraph(`Otherwise: ${otherwise.join('; ')}.`, style, '  ')]),
   ];
 }
+
+const turnOnUnknown = ({ of, same, unknown }: HoldsIn): string =>
+  unknown === of - same
+    ? `${unknown === 1 ? 'the one' : `all ${unknown}`} that differ${unknown === 1 ? 's turns' : ' turn'}`
+    : `${unknown} of the ${of - same} that differ turn${unknown === 1 ? 's' : ''}`;
 
 function turns(changes: readonly WouldChange[], style: PageStyle): string[] {
   if (changes.length === 0) return [heading('Nothing realistic that is known would change this', style)];

@@ -1,4 +1,5 @@
-import { type Answer, type AnswerEstimates, type SinceApproval, wayOf } from '../../decision/answer-model.ts';
+import type { Answer, AnswerEstimates, SinceApproval } from '../../decision/answer-model.ts';
+import { wayOf } from '../../decision/choice.ts';
 import type { Comparison } from '../../decision/questions/compare.ts';
 import { STANDING_WORDS, sayRecommendation, TREATMENT_WORDS } from '../../decision/words.ts';
 import { FORECAST_NOTE } from '../../estimates/life/model.ts';

@@ -1,8 +1,8 @@
 import type { Treatment } from '../../casebook/scales.ts';
 import type { AnswerEstimates, AnswerPlan } from '../../decision/answer-model.ts';
 import { ACTION_WORDS, USE_WORDS } from '../../decision/words.ts';
-import { formatMoney, whole } from '../../quantities/rounding.ts';
-import { counted, DUE_NOW } from '../phrases.ts';
+import { formatMoney } from '../../quantities/rounding.ts';
+import { counted, DUE_NOW, holesTold } from '../phrases.ts';
 import { type PageStyle, row } from './layout.ts';
 
 /** Years as a range; what reaches the horizon is "more than". */
@@ -28,7 +28,7 @@ export function estimateRows(estimates: AnswerEstimates, style: PageStyle): stri
       `${yearsRange(life)} ${USE_WORDS[life.use] ?? life.use} (8 chances in 10). Likely to give way first: ${life.weakest_link}.`,
       style,
     ),
-    row('New holes in old cloth', holeSentence(holes), style),
+    row('New holes in old cloth', holesTold(holes).join(' '), style),
     row(
       'Hours of work',
       `${Math.round(hours.low)} to ${Math.round(hours.high)}, likely ${Math.round(hours.likely)}`,
@@ -42,26 +42,6 @@ export function estimateRows(estimates: AnswerEstimates, style: PageStyle): stri
     ...(light === null ? [] : [row('Fading on display', fadeSentence(light), style)]),
   ];
 }
-
-/** How many holes fall where; where there are none, that alone. */
-function holeSentence({
-  new_old_face: face,
-  new_old_allowance: seams,
-  new_old_backing: back,
-  reused,
-}: Holes): string {
-  const places = [
-    [face, 'in its face'],
-    [seams, 'in seam allowances'],
-    [back, 'in the old backing'],
-  ] as const;
-  const some = places.flatMap(([count, where]) => (count === 0 ? [] : [`${whole(count)} ${where}`]));
-  const all = whole(face + seams + back);
-  const fresh = some.length === 0 ? 'None.' : `${all}: ${some.join(', ')}.`;
-  return reused === 0 ? fresh : `${fresh} ${counted(reused, 'old hole')} used again.`;
-}
-
-type Holes = AnswerEstimates['holes'];
 
 /** What a year's light comes to, when a fade first shows, and what delays it. */
 function fadeSentence({ lux_hours_per_year: dose, years_to_fade: fade, rotated }: Light): string {

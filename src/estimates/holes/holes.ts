@@ -132,6 +132,14 @@ export const sewingOf = (asked: Plan, figures: Figures, context: SewingContext =
 const PATCHES =
   'Joins are estimated from the number and size of the patches; holes are spread over them in proportion.';
 
+/** Lines both ways at the usual distance, two holes a stitch. */
+const plainQuilt = ({ width, height }: { width: number; height: number }, figures: Figures): number =>
+  Math.round(
+    ((2 * width * height) / figures.number('hours.unpick.usual_gap')) *
+      2 *
+      figures.range('stitching.hand_lines').likely,
+  );
+
 /**
  * Needle and pin penetrations of a plan, layer by layer, counted from the piecework and the stitch settings under
  * `stitching` in the figures. Throws ProblemError `missing-figure` where one is missing.
@@ -173,6 +181,7 @@ export const holes = (plan: Plan, figures: Figures, context: SewingContext = {})
     newCloth: Math.round(fresh['new cloth']),
     inherited: Math.round(left),
     perforation: worst,
+    plainQuilt: plainQuilt(plan.quilt.size, figures),
     // Hundreds of plans are compared and few are drawn or told: worked out only when read.
     get byUnit() {
       if (tops.mapped) byUnit ??= shareOut(exactly(sewings, piecework, tops), newOldFace + newOldAllowance);

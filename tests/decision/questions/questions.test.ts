@@ -161,4 +161,22 @@ describe('how firm an answer is', () => {
     expect(same).toBeLessThan(100);
     expect(otherwise.length).toBeGreaterThan(0);
   });
+
+  it('varies what is not known, and says how many of the hundred turn on it', () => {
+    const firmness = (file: string) => {
+      const { alone, variables } = variablesOf(shippedCase(file), context);
+      return holdsIn(alone, variables, variants(), shipped.figures);
+    };
+    // Nobody has said what it is for: left alone in a press, backed for a wall, declined for a child.
+    const open = firmness('trunk-find.yaml');
+    expect(open.unknown).toBeGreaterThan(50);
+    expect(open.unknown).toBeLessThanOrEqual(open.of - open.same);
+    // Everything about this one was found out.
+    expect(firmness('breakwater-squares.yaml').unknown).toBe(0);
+  });
+
+  it('does not close the one seam that is open where all seams were looked at', () => {
+    const { alone, variables } = variablesOf(shippedCase('one-popped-seam.yaml'), context);
+    expect(holdsIn(alone, variables, variants(), shipped.figures).same).toBeGreaterThan(90);
+  });
 });

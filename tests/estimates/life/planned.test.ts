@@ -28,6 +28,7 @@ const HOLES: HoleEstimate = {
   newCloth: 0,
   inherited: 0,
   burden: 0,
+  plainQuilt: 1,
   perforation: 0,
   byUnit: undefined,
   assumptions: [],

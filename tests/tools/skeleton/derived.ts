@@ -100,6 +100,9 @@ const fibre =
   (draft, fact) =>
     put(draft, ['survey', 'families', 'A', 'fibre'], fact === true ? yes : 'cotton');
 
+/** A grade of the backing that puts it into each state. */
+const GRADES_BY_STATE = ['sound', 'sound', 'weak', 'fragile'];
+
 const BLEEDS = ['none', 'trace_with_detergent', 'trace_with_water', 'clear', 'rubs_off'];
 
 /** How a survey comes to show a derived finding. Order matters: what counts seams stands before what shares them out. */
@@ -159,6 +162,26 @@ export const DERIVED: Readonly<Record<string, Put>> = {
   fibre: (draft, fact) => put(draft, ['survey', 'families', 'A', 'fibre'], String(fact)),
   self_destructing: (draft, fact) =>
     put(draft, ['survey', 'families', 'A', 'self_destructing'], fact === true ? 'yes' : 'no'),
+  open_damage: (draft, fact) => {
+    put(draft, ['survey', 'joins', 'inspected'], SEAMS);
+    put(draft, ['survey', 'joins', 'open'], fact === 'none' ? 0 : 2);
+    put(draft, ['survey', 'counts', 'of'], COUNTED);
+    put(draft, ['quilt', 'backing', 'damaged'], '0 %');
+    put(draft, ['quilt', 'binding', 'worn'], '0 %');
+    threadTheRest(draft);
+  },
+  backing_state: (draft, fact) => {
+    put(draft, ['quilt', 'backing', 'kind'], fact === 0 ? 'none' : 'own');
+    if (fact === 0) return;
+    put(draft, ['quilt', 'backing', 'fragility'], GRADES_BY_STATE[number(fact)] ?? 'sound');
+    put(draft, ['quilt', 'backing', 'damaged'], '0 %');
+  },
+  batting_state: (draft, fact) => {
+    put(draft, ['quilt', 'batting', 'kind'], fact === 0 ? 'none' : 'loose');
+    if (fact === 0) return;
+    put(draft, ['quilt', 'batting', 'migrated'], ['0 %', '0 %', '20 %', '50 %'][number(fact)] ?? '0 %');
+    put(draft, ['quilt', 'batting', 'crumbling'], 'no');
+  },
   old_joining_intact: (draft, fact) => {
     if (at(draft, ['quilt', 'joining', 'kind']) === undefined)
       put(draft, ['quilt', 'joining', 'kind'], 'lines');

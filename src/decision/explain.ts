@@ -170,7 +170,7 @@ function answerPlan(plan: Plan, sayLength: (fact: Fact) => string): AnswerPlan {
     joining: plan.joining,
     pattern: plan.pattern,
     directions: plan.directions,
-    gap_after: sayLength(plan.gaps.after),
+    gap_after: sayLength(plan.gaps.fresh ?? plan.gaps.after),
     sewn_by: plan.sewnBy,
     joins_resewn: plan.resewn.joins,
     resewn_by: plan.resewn.by,

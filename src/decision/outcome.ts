@@ -163,34 +163,59 @@ export function recommendedOption({
 }
 
 /** What two plans are compared on, in this order; the first on which they differ decides. */
-export type Step = Stage | 'wanted years' | 'new holes' | 'price' | 'order of treatments' | 'name';
+/** Stages that say what is needed, and those that say how it is best done. */
+const NEEDS: readonly Stage[] = STAGES.filter((stage) => stage !== 'joining' && stage !== 'means');
+const WAYS: readonly Stage[] = ['joining', 'means'];
+
+export type Step =
+  | Stage
+  | 'least work'
+  | 'wanted years'
+  | 'new holes'
+  | 'price'
+  | 'order of treatments'
+  | 'name';
 
 interface Ranked {
   readonly option: number;
 }
-
-const STEPS: readonly Step[] = [
-  ...STAGES,
-  'wanted years',
-  'new holes',
-  'price',
-  'order of treatments',
-  'name',
-];
 
 export const newHolesInOldCloth = ({ estimator }: Option): number => {
   const { newOldFace, newOldAllowance, newOldBacking } = estimator.holes();
   return newOldFace + newOldAllowance + newOldBacking;
 };
 
-/** A plan's value on each step but the last, higher is better. */
-const VALUES: readonly ((option: Option, fate: Fate, wantedYears: number | undefined) => number)[] = [
-  ...STAGES.map((stage) => (_: Option, fate: Fate) => fate.weight(stage)),
-  ({ estimator }, _, wanted) => (wanted === undefined || estimator.life().middle >= wanted ? 1 : 0),
+type Value = (option: Option, fate: Fate, wantedYears: number | undefined) => number;
+
+const weightOn = (stage: Stage): readonly [Stage, Value] => [stage, (_, fate) => fate.weight(stage)];
+
+/**
+ * How much is done: nothing; what is broken is mended; or layers are fastened anew, and then how many of them are new and
+ * whether the quilt is opened for it. Ties are no less than lines, or tacks than ties: that is how it is best done.
+ */
+function workIn({ plan: { treatment, backing, opens } }: Option): number {
+  if (treatment === 'leave' || treatment === 'reassemble') return TREATMENTS.indexOf(treatment);
+  return 2 + [backing === 'add' || backing === 'replace', opens].filter(Boolean).length;
+}
+
+/**
+ * A plan's value on each step but the last, the name; higher is better. First what it needs, then the least work that
+ * does it: how a thing is best done, and how long it would then last, is asked among plans that do as much as is needed.
+ */
+const COMPARED: readonly (readonly [Step, Value])[] = [
+  ...NEEDS.map(weightOn),
+  ['least work', (option) => -workIn(option)],
+  ...WAYS.map(weightOn),
+  // To the year, and no further than is wanted: where none lasts so long, the longest comes nearest.
+  [
+    'wanted years',
+    ({ estimator }, _, wanted) =>
+      wanted === undefined ? 0 : Math.min(Math.round(wanted), Math.round(estimator.life().middle)),
+  ],
   // Weighed by what the cloth bears: a hole in sound cotton is not one in fragile silk.
-  ({ estimator }) => -estimator.holes().burden,
-  ({ estimator }) => -estimator.price().likely,
-  ({ plan }) => -TREATMENTS.indexOf(plan.treatment),
+  ['new holes', ({ estimator }) => -estimator.holes().burden],
+  ['price', ({ estimator }) => -estimator.price().likely],
+  ['order of treatments', ({ plan }) => -TREATMENTS.indexOf(plan.treatment)],
 ];
 
 /** What a plan is compared by. Estimates are dear, so a value is worked out when two plans are first compared on it. */
@@ -207,15 +232,15 @@ class Key {
   }
 
   at(step: number): number {
-    this.#values[step] ??= VALUES[step]?.(this.#option, this.#fate, this.#wantedYears) ?? 0;
+    this.#values[step] ??= COMPARED[step]?.[1](this.#option, this.#fate, this.#wantedYears) ?? 0;
     return this.#values[step];
   }
 }
 
 /** The first step on which two keys differ; past the end where they are equal and only the names can decide. */
 function firstDifference(a: Key, b: Key): number {
-  for (let step = 0; step < VALUES.length; step += 1) if (a.at(step) !== b.at(step)) return step;
-  return VALUES.length;
+  for (let step = 0; step < COMPARED.length; step += 1) if (a.at(step) !== b.at(step)) return step;
+  return COMPARED.length;
 }
 
 const compare = (a: Entry, b: Entry): number => {
@@ -229,7 +254,7 @@ interface Entry {
   readonly key: Key;
 }
 
-/** Plans left, best first: stage by stage prefers minus avoids, then the wanted years, holes, price, and the order of treatments. */
+/** Plans left, best first. */
 export function rank(situation: Situation, fates: readonly Fate[]): Ranked[] {
   return entriesLeft(situation, fates, all)
     .sort(compare)
@@ -263,7 +288,7 @@ const all = (): boolean => true;
  */
 function narrowed(plans: Entry[], enough: (level: readonly Entry[]) => boolean): Entry[] {
   let level = plans;
-  for (let step = 0; step < VALUES.length && !enough(level); step += 1) {
+  for (let step = 0; step < COMPARED.length && !enough(level); step += 1) {
     const highest = Math.max(...level.map(({ key }) => key.at(step)));
     level = level.filter(({ key }) => key.at(step) === highest);
   }
@@ -293,5 +318,5 @@ export function decidingStep(
   const [a, b] = [situation.options[better], situation.options[worse]];
   const [fateA, fateB] = [fates[better], fates[worse]];
   if (a === undefined || b === undefined || fateA === undefined || fateB === undefined) return 'name';
-  return STEPS[firstDifference(new Key(situation, a, fateA), new Key(situation, b, fateB))] ?? 'name';
+  return COMPARED[firstDifference(new Key(situation, a, fateA), new Key(situation, b, fateB))]?.[0] ?? 'name';
 }

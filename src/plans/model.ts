@@ -31,6 +31,8 @@ export interface PlanSpec {
 export interface PlanGaps {
   readonly after: Fact;
   readonly rated: Fact;
+  /** Between the new fastenings alone; undefined where there are none. */
+  readonly fresh?: number | undefined;
 }
 
 /** What a plan does and to what: the one argument of every estimate. */

@@ -1,10 +1,9 @@
 import type { QuiltCase } from '../casebook/model.ts';
 import type { DecisionContext } from '../decision/context.ts';
-import { newHolesInOldCloth } from '../decision/outcome.ts';
 import { fastVerdicts, stageRules, type Verdicts } from '../decision/precedence.ts';
 import { situationOf } from '../decision/prepare.ts';
 import { type Reading, takeReading } from '../decision/quilt-facts.ts';
-import type { Situation } from '../decision/situation.ts';
+import { newHolesInOldCloth, type Situation } from '../decision/situation.ts';
 import type { Facts } from '../findings/fact.ts';
 import { once } from '../quantities/memo.ts';
 import { judgeWhateverThePlan } from '../rulebook/evaluate.ts';

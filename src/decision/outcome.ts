@@ -1,5 +1,6 @@
 import type { QuiltCase } from '../casebook/model.ts';
 import { TREATMENTS, type Treatment } from '../casebook/scales.ts';
+import { workIn } from '../plans/model.ts';
 import { once } from '../quantities/memo.ts';
 import { type Rule, STAGES, type Stage, type Standing } from '../rulebook/model.ts';
 import type { Force } from './precedence.ts';
@@ -163,48 +164,25 @@ export function recommendedOption({
 }
 
 /** What two plans are compared on, in this order; the first on which they differ decides. */
-/** Stages that say what is needed, and those that say how it is best done. */
-const NEEDS: readonly Stage[] = STAGES.filter((stage) => stage !== 'joining' && stage !== 'means');
-const WAYS: readonly Stage[] = ['joining', 'means'];
+export type Step = Stage | 'work' | 'wanted years' | 'new holes' | 'price' | 'order of treatments' | 'name';
 
-export type Step =
-  | Stage
-  | 'least work'
-  | 'wanted years'
-  | 'new holes'
-  | 'price'
-  | 'order of treatments'
-  | 'name';
+/** Stages that say how it is best done; the others say what is needed. */
+const WAYS: readonly Stage[] = ['joining', 'means'];
 
 interface Ranked {
   readonly option: number;
 }
 
-export const newHolesInOldCloth = ({ estimator }: Option): number => {
-  const { newOldFace, newOldAllowance, newOldBacking } = estimator.holes();
-  return newOldFace + newOldAllowance + newOldBacking;
-};
-
 type Value = (option: Option, fate: Fate, wantedYears: number | undefined) => number;
-
 const weightOn = (stage: Stage): readonly [Stage, Value] => [stage, (_, fate) => fate.weight(stage)];
-
-/**
- * How much is done: nothing; what is broken is mended; or layers are fastened anew, and then how many of them are new and
- * whether the quilt is opened for it. Ties are no less than lines, or tacks than ties: that is how it is best done.
- */
-function workIn({ plan: { treatment, backing, opens } }: Option): number {
-  if (treatment === 'leave' || treatment === 'reassemble') return TREATMENTS.indexOf(treatment);
-  return 2 + [backing === 'add' || backing === 'replace', opens].filter(Boolean).length;
-}
 
 /**
  * A plan's value on each step but the last, the name; higher is better. First what it needs, then the least work that
  * does it: how a thing is best done, and how long it would then last, is asked among plans that do as much as is needed.
  */
 const COMPARED: readonly (readonly [Step, Value])[] = [
-  ...NEEDS.map(weightOn),
-  ['least work', (option) => -workIn(option)],
+  ...STAGES.filter((stage) => !WAYS.includes(stage)).map(weightOn),
+  ['work', ({ plan }) => -workIn(plan)],
   ...WAYS.map(weightOn),
   // To the year, and no further than is wanted: where none lasts so long, the longest comes nearest.
   [

@@ -9,8 +9,8 @@ import { fillPlaceholders } from '../rulebook/placeholders.ts';
 import { isOrdered, type Subject, type Subjects } from '../rulebook/subjects.ts';
 import type { Alternative } from './alternatives.ts';
 import type { RatherThan, Reason } from './answer-model.ts';
-import { newHolesInOldCloth, type Step } from './outcome.ts';
-import type { Option } from './situation.ts';
+import type { Step } from './outcome.ts';
+import { newHolesInOldCloth, type Option } from './situation.ts';
 
 /** Says one fact in words and in the studio's units: "17 %", "between weak and failing", "4 1/2 in", "not known". */
 type SayFact = (subject: Subject, fact: Fact) => string;
@@ -126,7 +126,7 @@ const holes = (count: number, say: FigureWords): string =>
 
 /** How the recommendation beats another plan on each step that is not a stage. */
 const STEP_SENTENCES: Partial<Record<Step, (better: Option, worse: Option, say: FigureWords) => string>> = {
-  'least work': () => 'Nothing that was found calls for it, and less work does what is needed.',
+  work: () => 'Nothing that was found calls for it, and less work does what is needed.',
   'wanted years': (better, worse, say) =>
     `Its next repair is expected in about ${say.years(worse.estimator.life().middle)}, sooner than wanted; that of what we recommend in about ${say.years(better.estimator.life().middle)}.`,
   'new holes': (better, worse, say) =>

@@ -1,7 +1,7 @@
 import type { Family, QuiltCase } from '../../../src/casebook/model.ts';
 import { GRADES, USES } from '../../../src/casebook/scales.ts';
-import { newHolesInOldCloth } from '../../../src/decision/outcome.ts';
 import { provisionalOn } from '../../../src/decision/provisional.ts';
+import { newHolesInOldCloth } from '../../../src/decision/situation.ts';
 import { pairsOfOneStep } from './pairs.ts';
 import { type Law, type Seen, years } from './seen.ts';
 
@@ -155,8 +155,8 @@ const LESS_SEEN: Law = {
     if (before.plan.treatment === 'leave') return told;
     const surer = (['hours', 'price', 'life'] as const).filter((figure) => {
       const [known, unknown] = [before.estimator[figure](), after.estimator[figure]()];
-      // Years are widened by no more than the forecast can tell apart; prices are rounded.
-      const slack = { hours: 0, price: 20, life: known.high / 50 }[figure];
+      // Units found sound are evidence of their own, so years may move a little either way; prices are rounded.
+      const slack = { hours: 0, price: 20, life: known.high / 20 }[figure];
       const higher = figure === 'life' ? unknown.low <= known.low + slack : unknown.high >= known.high;
       return !higher || unknown.high - unknown.low < known.high - known.low - slack;
     });

@@ -126,7 +126,7 @@ const holes = (count: number, say: FigureWords): string =>
 
 /** How the recommendation beats another plan on each step that is not a stage. */
 const STEP_SENTENCES: Partial<Record<Step, (better: Option, worse: Option, say: FigureWords) => string>> = {
-  work: () => 'Nothing that was found calls for it, and less work does what is needed.',
+  work: () => 'Nothing that was found calls for it. Less work will do.',
   'wanted years': (better, worse, say) =>
     `Its next repair is expected in about ${say.years(worse.estimator.life().middle)}, sooner than wanted; that of what we recommend in about ${say.years(better.estimator.life().middle)}.`,
   'new holes': (better, worse, say) =>

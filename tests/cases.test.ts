@@ -3,7 +3,7 @@ import type { Expectation } from '../src/casebook/model.ts';
 
 import { decide } from '../src/decision/decide.ts';
 import { differences } from '../src/decision/expectation.ts';
-import { fastVerdicts } from '../src/decision/precedence.ts';
+import { evaluateRules } from '../src/decision/precedence.ts';
 import { outcomeOf, plansLeft, plansRemoved } from './decision/settling.ts';
 import { CASE_FILES, context, decidedOn, practice, shipped, shippedCase } from './decision/shipped.ts';
 
@@ -33,15 +33,15 @@ describe('the worked cases', () => {
 
   it.each(CASE_FILES)('%s is settled alike by the engine and by the fast evaluator', async (file) => {
     const { situation, outcome } = await decidedOn(file);
-    const fast = outcomeOf(situation, undefined, fastVerdicts(situation));
+    const fast = outcomeOf(situation, undefined, evaluateRules(situation));
     expect(fast.standing).toBe(outcome.standing);
     expect(fast.treatment).toBe(outcome.treatment);
     expect(fast.standingRules).toEqual(outcome.standingRules);
     expect(plansLeft(situation, fast)).toEqual(plansLeft(situation, outcome));
     expect(plansRemoved(situation, fast)).toEqual(plansRemoved(situation, outcome));
-    const votes = ({ removedBy, prefers, avoids }: (typeof outcome.fates)[number]) =>
+    const votes = ({ removedBy, prefers, avoids }: (typeof outcome.planOutcomes)[number]) =>
       [removedBy, prefers, avoids].map((rules) => rules.map(({ id }) => id));
-    expect(fast.fates.map(votes)).toEqual(outcome.fates.map(votes));
+    expect(fast.planOutcomes.map(votes)).toEqual(outcome.planOutcomes.map(votes));
   });
 
   it('between them reach every standing and every treatment', async () => {

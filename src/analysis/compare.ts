@@ -3,15 +3,15 @@ import type { QuiltCase, RecordedDecision } from '../casebook/model.ts';
 import type { StudioPractice } from '../decision/context.ts';
 import { type RepairOutcome, repairOutcome } from '../experience/due.ts';
 import type { Knowledge } from '../rulebook/knowledge.ts';
-import type { Books, ChangedRule } from './books.ts';
+import type { AlignedRulebooks, ChangedRule } from './align-rulebooks.ts';
 import {
   ASPECTS,
   type Aspect,
   type Fingerprint,
   fingerprint,
+  isUnaffected,
   type Prepared,
-  prepareOr,
-  saysAlike,
+  prepareCached,
 } from './prepared.ts';
 
 /** A case as both books read it; a case that one of them cannot read has its fault instead. */
@@ -43,7 +43,7 @@ export interface CaseChange {
 }
 
 /** Both books over one case. Whatever comes out otherwise is a change: unknown, undecided and unreadable among it. */
-export function compareOn(tried: TriedCase, books: Books, asOf: string): CaseChange | undefined {
+export function compareOn(tried: TriedCase, books: AlignedRulebooks, asOf: string): CaseChange | undefined {
   const { name, file, from, current, candidate, practice } = tried;
   const told = (changes: CaseChange['changes'], because: readonly string[]): CaseChange | undefined => {
     if (changes.length === 0) return undefined;
@@ -52,13 +52,13 @@ export function compareOn(tried: TriedCase, books: Books, asOf: string): CaseCha
     return { case: name, file, from, changes, because, decided: readable?.decisions ?? [], outcome };
   };
   if ('error' in current || 'error' in candidate) return told(differingReading(current, candidate), []);
-  const was = prepareOr([], current, { knowledge: books.before, practice, day: asOf });
-  const is = prepareOr([was], candidate, { knowledge: books.after, practice, day: asOf });
-  const speaking = books.changed.filter((rule) => !saysAlike(rule, is));
+  const was = prepareCached([], current, { knowledge: books.before, practice, day: asOf });
+  const is = prepareCached([was], candidate, { knowledge: books.after, practice, day: asOf });
+  const speaking = books.changed.filter((rule) => !isUnaffected(rule, is));
   // Where nothing else differs, and every changed rule says the same in both wordings, both books say the same.
   if (is === was && speaking.length === 0) return undefined;
-  const before = fingerprint(was.situation, books.before, was.verdicts);
-  const after = fingerprint(is.situation, books.after, is.verdicts);
+  const before = fingerprint(was.situation, books.before, was.truths);
+  const after = fingerprint(is.situation, books.after, is.truths);
   const changes = ASPECTS.filter((of) => before[of] !== after[of]).map((of) => ({
     of,
     from: before[of],
@@ -66,8 +66,8 @@ export function compareOn(tried: TriedCase, books: Books, asOf: string): CaseCha
   }));
   if (changes.length === 0) return undefined;
   const comesOutAs = (knowledge: Knowledge): Fingerprint => {
-    const again: Prepared = prepareOr([is, was], candidate, { knowledge, practice, day: asOf });
-    return fingerprint(again.situation, knowledge, again.verdicts);
+    const again: Prepared = prepareCached([is, was], candidate, { knowledge, practice, day: asOf });
+    return fingerprint(again.situation, knowledge, again.truths);
   };
   // With one rule put back that alone says something else, the candidate is the current book in all but name.
   const [only, ...others] = speaking;

@@ -1,6 +1,6 @@
 import { type Fact, isSpan } from '../findings/fact.ts';
 import { comparison, judge } from '../rulebook/comparisons.ts';
-import { judgeRule } from '../rulebook/evaluate.ts';
+import { evaluateRule } from '../rulebook/evaluate.ts';
 import type { Truth } from '../rulebook/kleene.ts';
 import type { Rule, Test } from '../rulebook/model.ts';
 import { isOrdered, type Subject, type Subjects } from '../rulebook/subjects.ts';
@@ -61,7 +61,7 @@ function coverOne(
   subjects: Subjects,
 ): void {
   for (const facts of readingsOf(rule, situation)) {
-    note(cases, judgeRule(rule, facts), name);
+    note(cases, evaluateRule(rule, facts), name);
     for (const { test, cases: own, edges } of tests) {
       const fact = facts[test.key];
       note(own, judge(test.comparison, fact, test.operand), name);

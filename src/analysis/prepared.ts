@@ -1,17 +1,17 @@
 import type { QuiltCase } from '../casebook/model.ts';
 import type { DecisionContext } from '../decision/context.ts';
-import { fastVerdicts, stageRules, type Verdicts } from '../decision/precedence.ts';
+import { evaluateRules, type RuleTruths, stageRules } from '../decision/precedence.ts';
 import { situationOf } from '../decision/prepare.ts';
-import { type Reading, takeReading } from '../decision/quilt-facts.ts';
+import { deriveFacts, type QuiltFacts } from '../decision/quilt-facts.ts';
 import { newHolesInOldCloth, type Situation } from '../decision/situation.ts';
 import type { Facts } from '../findings/fact.ts';
-import { once } from '../quantities/memo.ts';
-import { judgeWhateverThePlan } from '../rulebook/evaluate.ts';
+import { memoize } from '../quantities/memo.ts';
+import { evaluateWithoutPlan } from '../rulebook/evaluate.ts';
 import type { Truth } from '../rulebook/kleene.ts';
 import type { Knowledge } from '../rulebook/knowledge.ts';
 import type { Rule, Rulebook } from '../rulebook/model.ts';
-import { type ChangedRule, differInConditionAlone } from './books.ts';
-import { judgeCase } from './study.ts';
+import { type ChangedRule, differInConditionAlone } from './align-rulebooks.ts';
+import { evaluateCase } from './study.ts';
 
 /**
  * A case made ready by one book, and what its rules have been found to say of it. In most cases the changed rules are
@@ -20,9 +20,9 @@ import { judgeCase } from './study.ts';
 export interface Prepared {
   readonly quiltCase: QuiltCase;
   readonly knowledge: Knowledge;
-  readonly reading: Reading;
+  readonly reading: QuiltFacts;
   readonly situation: Situation;
-  readonly verdicts: Verdicts;
+  readonly truths: RuleTruths;
 }
 
 /** Rules that have had their say when a case is ready: what is done with its units, and which use is refused. */
@@ -42,7 +42,7 @@ const prepareAlike = (a: Knowledge, b: Knowledge): boolean => {
 };
 
 /** Makes a case ready, or takes one made ready already where it would come out the same. */
-export function prepareOr(
+export function prepareCached(
   made: readonly Prepared[],
   quiltCase: QuiltCase,
   context: DecisionContext,
@@ -50,9 +50,9 @@ export function prepareOr(
   const { knowledge } = context;
   const same = made.find((each) => each.quiltCase === quiltCase && prepareAlike(each.knowledge, knowledge));
   if (same !== undefined) return same;
-  const reading = takeReading(quiltCase, context);
-  const situation = once(() => situationOf(reading, context));
-  const verdicts = once(() => fastVerdicts(situation()));
+  const reading = deriveFacts(quiltCase, context);
+  const situation = memoize(() => situationOf(reading, context));
+  const truths = memoize(() => evaluateRules(situation()));
   return {
     quiltCase,
     knowledge,
@@ -60,8 +60,8 @@ export function prepareOr(
     get situation() {
       return situation();
     },
-    get verdicts() {
-      return verdicts();
+    get truths() {
+      return truths();
     },
   };
 }
@@ -75,7 +75,7 @@ export function prepareOr(
  * Asked of what was found first, then of what is planned with it, then of every plan: each costs several times the one
  * before, and what is certain while the rest is left open stays so.
  */
-export function saysAlike(changed: ChangedRule, prepared: Prepared): boolean {
+export function isUnaffected(changed: ChangedRule, prepared: Prepared): boolean {
   const { old, now } = changed;
   if ([old, now].some((rule) => rule !== undefined && prepares(rule))) return false;
   const { reading } = prepared;
@@ -89,28 +89,28 @@ export function saysAlike(changed: ChangedRule, prepared: Prepared): boolean {
 /** Certain on these facts, whatever becomes of those that are not among them. */
 function alikeOn({ old, now }: ChangedRule, facts: Facts): boolean {
   const of = (rule: Rule | undefined): Truth =>
-    rule === undefined ? false : judgeWhateverThePlan(rule, facts);
+    rule === undefined ? false : evaluateWithoutPlan(rule, facts);
   const [was, is] = [of(old), of(now)];
   if (was === undefined || was !== is) return false;
   return was === false || (old !== undefined && now !== undefined && differInConditionAlone(old, now));
 }
 
 function alikeOfEveryPlan({ old, now }: ChangedRule, prepared: Prepared): boolean {
-  if (isSilent(old, prepared) && isSilent(now, prepared)) return true;
+  if (neverHolds(old, prepared) && neverHolds(now, prepared)) return true;
   if (old === undefined || now === undefined || !differInConditionAlone(old, now)) return false;
-  const { situation, verdicts } = prepared;
+  const { situation, truths } = prepared;
   return (
-    verdicts.anyPlan(old) === verdicts.anyPlan(now) &&
-    situation.options.every((_, option) => verdicts.plan(old, option) === verdicts.plan(now, option))
+    truths.anyPlan(old) === truths.anyPlan(now) &&
+    situation.options.every((_, option) => truths.plan(old, option) === truths.plan(now, option))
   );
 }
 
 /** False of the quilt and of every plan. */
-function isSilent(rule: Rule | undefined, { situation, verdicts }: Prepared): boolean {
+function neverHolds(rule: Rule | undefined, { situation, truths }: Prepared): boolean {
   if (rule === undefined) return true;
-  const general = verdicts.anyPlan(rule);
+  const general = truths.anyPlan(rule);
   if (general !== undefined || !rule.perPlan) return general === false;
-  return situation.options.every((_, option) => verdicts.plan(rule, option) === false);
+  return situation.options.every((_, option) => truths.plan(rule, option) === false);
 }
 
 /** What a rulebook makes of one case, in words and figures that can be laid side by side. */
@@ -131,8 +131,8 @@ export const ASPECTS = [
 ] as const;
 export type Aspect = (typeof ASPECTS)[number];
 
-export function fingerprint(situation: Situation, knowledge: Knowledge, verdicts: Verdicts): Fingerprint {
-  const judged = judgeCase(situation, stageRules(knowledge.rulebook), knowledge.subjects, { verdicts });
+export function fingerprint(situation: Situation, knowledge: Knowledge, truths: RuleTruths): Fingerprint {
+  const judged = evaluateCase(situation, stageRules(knowledge.rulebook), knowledge.subjects, { truths });
   const best = judged.treatment === null ? undefined : situation.options[judged.outcome.best ?? -1];
   const listed = (words: Iterable<string>): string => [...words].sort().join(', ') || 'none';
   const round = (value: number): string => String(Math.round(value * 10) / 10);

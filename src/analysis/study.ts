@@ -1,18 +1,18 @@
 import type { Expectation, QuiltCase } from '../casebook/model.ts';
-import { Texts } from '../decision/advice.ts';
+import { Advice } from '../decision/advice.ts';
 import type { StudioPractice } from '../decision/context.ts';
 import type { Expectable } from '../decision/expectation.ts';
 import { type Outcome, settle } from '../decision/outcome.ts';
-import { Force, fastVerdicts, type Verdicts } from '../decision/precedence.ts';
+import { ActiveRules, evaluateRules, type RuleTruths } from '../decision/precedence.ts';
 import { prepare } from '../decision/prepare.ts';
 import { provisionalOn, undecidedRules } from '../decision/provisional.ts';
 import { groupFacts } from '../decision/quilt-facts.ts';
 import { rulesWithAPart } from '../decision/reasons.ts';
 import type { Situation } from '../decision/situation.ts';
-import { type Ballot, castVotes } from '../decision/votes.ts';
+import { type Ballot, collectVotes } from '../decision/votes.ts';
 import { Words } from '../decision/wording.ts';
 import type { Facts } from '../findings/fact.ts';
-import { once } from '../quantities/memo.ts';
+import { memoize } from '../quantities/memo.ts';
 import type { Knowledge } from '../rulebook/knowledge.ts';
 import type { Rule } from '../rulebook/model.ts';
 import type { Subjects } from '../rulebook/subjects.ts';
@@ -55,7 +55,7 @@ export const studyOf = (
 });
 
 /** A case judged on the fast path: what can be expected of the answer, without its sentences. */
-export interface Judged extends Expectable {
+export interface CaseResult extends Expectable {
   readonly outcome: Outcome;
   readonly ballot: Ballot;
   /** Rules that what is not known leaves undecided. */
@@ -64,31 +64,31 @@ export interface Judged extends Expectable {
 
 /** What is worked out of a case already. */
 interface Known {
-  readonly verdicts?: Verdicts;
-  readonly settled?: Pick<Judged, 'outcome' | 'ballot'> | undefined;
+  readonly truths?: RuleTruths;
+  readonly settled?: Pick<CaseResult, 'outcome' | 'ballot'> | undefined;
 }
 
 /**
  * Judges a case by the rules of the stages. Rules of units have had their say when it was prepared. `settled` spares
  * the settling where rules differ from those of another judgement in their advice alone.
  */
-export function judgeCase(
+export function evaluateCase(
   situation: Situation,
   rules: readonly Rule[],
   subjects: Subjects,
-  { verdicts = fastVerdicts(situation), settled }: Known = {},
-): Judged {
-  const force = new Force(rules, verdicts);
-  const ballot = settled?.ballot ?? castVotes(situation, rules, force);
+  { truths = evaluateRules(situation), settled }: Known = {},
+): CaseResult {
+  const active = new ActiveRules(rules, truths);
+  const ballot = settled?.ballot ?? collectVotes(situation, rules, active);
   const outcome = settled?.outcome ?? settle(situation, ballot);
   // Sentences are not wanted, only whose they are.
-  const texts = new Texts({ situation, outcome, rules, force }, new Words(subjects, () => ''));
+  const texts = new Advice({ situation, outcome, rules, active }, new Words(subjects, () => ''));
   const recommended = outcome.treatment === null ? undefined : situation.options[outcome.best ?? -1];
-  const provisional = once(() => provisionalOn(situation, ballot, outcome));
-  const cited = once(
+  const provisional = memoize(() => provisionalOn(situation, ballot, outcome));
+  const cited = memoize(
     () =>
       new Set([
-        ...rulesWithAPart(rules, force, outcome).map(({ id }) => id),
+        ...rulesWithAPart(rules, active, outcome).map(({ id }) => id),
         ...(recommended?.plan.actions ?? []).flatMap((each) => each.rules),
         ...[
           texts.cautions(),

@@ -1,21 +1,21 @@
 import { z } from 'zod';
 import { readLength, systemOf } from '../quantities/length.ts';
 import { readShare, readWeight } from '../quantities/measure.ts';
-import { oneOf, quoted, type Said, say, textOf } from '../source/spoken.ts';
+import { oneOf, quoted, say, textOf, type ZodMessage } from '../source/quote.ts';
 import { suggest } from '../source/suggest.ts';
 
 /** One value in a case file. `read` gives the value as the model holds it, or says what is wrong. */
-const field = <T>(wanted: string, read: (raw: unknown) => { value: T } | Said) =>
+const field = <T>(wanted: string, read: (raw: unknown) => { value: T } | ZodMessage) =>
   z.unknown().transform((raw, context): T => {
     if (raw === undefined) {
-      const what: Said['what'] = (name, _, inGroup) => `${name} is missing from ${inGroup}`;
+      const what: ZodMessage['what'] = (name, _, inGroup) => `${name} is missing from ${inGroup}`;
       return say(context, { code: 'missing-key', what, cure: `Add the line; it wants ${wanted}.` });
     }
     const result = read(raw);
     return 'value' in result ? result.value : say(context, result);
   });
 
-const wrongKind = (wanted: string): Said => ({
+const wrongKind = (wanted: string): ZodMessage => ({
   code: 'wrong-kind',
   what: (name, value) => `${name} wants ${wanted}, not ${value}`,
   cure: `Write ${wanted}.`,
@@ -67,7 +67,7 @@ interface Bounds {
   readonly said?: string;
 }
 
-const within = (value: number, { min, max, said }: Bounds): { value: number } | Said => {
+const within = (value: number, { min, max, said }: Bounds): { value: number } | ZodMessage => {
   if (value >= min && value <= max) return { value };
   return {
     code: 'out-of-range',

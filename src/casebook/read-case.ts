@@ -1,9 +1,9 @@
 import type { z } from 'zod';
 import { byPlace, type Problem } from '../problems/problem.ts';
+import { quoted, textOf } from '../source/quote.ts';
 import { readYaml } from '../source/read-yaml.ts';
 import type { Path, Source } from '../source/source.ts';
-import { quoted, textOf } from '../source/spoken.ts';
-import { zodProblems } from '../source/zod-problems.ts';
+import { zodProblems } from '../source/zod-messages.ts';
 import type { Check } from './checks/check.ts';
 import { checkDates, checkFollowups, checkTreated } from './checks/followups.ts';
 import { checkMaps } from './checks/maps.ts';
@@ -82,7 +82,7 @@ const readCaseSource = (source: Source, readFinding: FindingReader): CaseReading
   const schema = schemaFor(readFinding);
   const result = schema.safeParse(value);
   const problems = result.success ? [] : zodProblems(result.error, source, { schema });
-  const quiltCase = result.success ? result.data : salvage(schema, value);
+  const quiltCase = result.success ? result.data : readPartially(schema, value);
   if (quiltCase) {
     problems.push(...CHECKS.flatMap((check) => check({ source, quiltCase })));
     if (problems.every(({ severity }) => severity === 'warning'))
@@ -129,7 +129,7 @@ const takeOut = (root: unknown, path: Path): void => {
  * As much of a faulty case as can be understood, so that one run can report what else is wrong. For the checks
  * only, never for use; undefined where too little is left.
  */
-const salvage = (schema: z.ZodType<QuiltCase>, value: unknown): QuiltCase | undefined => {
+const readPartially = (schema: z.ZodType<QuiltCase>, value: unknown): QuiltCase | undefined => {
   const rest: unknown = structuredClone(value);
   for (let round = 0; round < 12; round += 1) {
     for (const [path, standIn] of STAND_INS) {

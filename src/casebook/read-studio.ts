@@ -2,7 +2,7 @@ import { z } from 'zod';
 import type { Problem } from '../problems/problem.ts';
 import { readShare } from '../quantities/measure.ts';
 import { readYaml } from '../source/read-yaml.ts';
-import { zodProblems } from '../source/zod-problems.ts';
+import { zodProblems } from '../source/zod-messages.ts';
 
 const share = z
   .union([z.string(), z.number()])

@@ -1,5 +1,5 @@
 import { z } from 'zod';
-import { say } from '../source/spoken.ts';
+import { say } from '../source/quote.ts';
 import { choice, count, date, number, text, yesNo } from './fields.ts';
 import type { FindingReader, QuiltCase } from './model.ts';
 import { group, quiltShape } from './quilt-shape.ts';

@@ -1,8 +1,8 @@
 import { byPlace, type Problem } from '../problems/problem.ts';
+import { quoted } from '../source/quote.ts';
 import { readYaml } from '../source/read-yaml.ts';
 import type { Source } from '../source/source.ts';
-import { quoted } from '../source/spoken.ts';
-import { zodProblems } from '../source/zod-problems.ts';
+import { zodProblems } from '../source/zod-messages.ts';
 import { checkMaps } from './checks/maps.ts';
 import { checkPlaces } from './checks/places.ts';
 import { checkJoins, checkSums } from './checks/sums.ts';

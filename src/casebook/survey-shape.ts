@@ -1,6 +1,6 @@
 import { z } from 'zod';
 import { readDate } from '../quantities/date.ts';
-import { say } from '../source/spoken.ts';
+import { say } from '../source/quote.ts';
 import { choice, count, date, share, text, yesNo } from './fields.ts';
 import type { FindingReader } from './model.ts';
 import { mapRows, positionName, readJoin, readUnits, withCounts } from './positions.ts';

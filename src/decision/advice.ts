@@ -1,5 +1,5 @@
 import type { Rule, SentenceEffect } from '../rulebook/model.ts';
-import type { Caution, Said } from './answer-model.ts';
+import type { Caution, RuleText } from './answer-model.ts';
 import type { Outcome, Settled } from './outcome.ts';
 import { hazardStops } from './safety.ts';
 import type { Situation } from './situation.ts';
@@ -24,7 +24,7 @@ const isCaution = (effect: TextEffect): effect is CautionEffect => effect in CAU
  * Sentences of every rule in force, in stage order: for the plan recommended or, where one was `chosen` instead, for
  * that; of the quilt alone where there is neither.
  */
-export class Texts {
+export class Advice {
   readonly #situation: Situation;
   readonly #outcome: Outcome;
   readonly #inForce: readonly Rule[];
@@ -33,7 +33,7 @@ export class Texts {
   readonly #hazard: boolean;
 
   constructor(
-    { situation, outcome, rules, force }: Pick<Settled, 'situation' | 'outcome' | 'rules' | 'force'>,
+    { situation, outcome, rules, active }: Pick<Settled, 'situation' | 'outcome' | 'rules' | 'active'>,
     words: Words,
     chosen?: number,
   ) {
@@ -42,13 +42,13 @@ export class Texts {
     this.#outcome = outcome;
     this.#words = words;
     this.#chosen = chosen;
-    this.#hazard = hazardStops({ rules, force }).length > 0;
+    this.#hazard = hazardStops({ rules, active }).length > 0;
     this.#inForce = rules.filter((rule) =>
-      rule.perPlan && plan === undefined ? false : force.of(rule, plan) === true,
+      rule.perPlan && plan === undefined ? false : active.of(rule, plan) === true,
     );
   }
 
-  of(effect: TextEffect): Said[] {
+  of(effect: TextEffect): RuleText[] {
     const said = this.#inForce
       .filter((rule) => rule.effects[effect] !== undefined && this.#belongs(rule, effect))
       .map((rule) => ({ rule: rule.id, text: this.#say(rule, effect) }));
@@ -69,7 +69,7 @@ export class Texts {
   }
 
   /** Standings that a graver one outranks become conditions of the answer; a decline has none. */
-  outranked(): Said[] {
+  outranked(): RuleText[] {
     const [gravest] = this.#outcome.standingRules;
     if (gravest?.effects.stand === 'decline') return [];
     return this.#outcome.standingRules

@@ -1,7 +1,7 @@
 import { TREATMENTS, type Treatment } from '../casebook/scales.ts';
-import { oncePerPair } from '../quantities/memo.ts';
+import { memoizeByPair } from '../quantities/memo.ts';
 import type { Rule } from '../rulebook/model.ts';
-import { decidingStep, type Fate, firstOf, type Outcome, type Step } from './outcome.ts';
+import { decidingStep, firstOf, type Outcome, type PlanOutcome, type Step } from './outcome.ts';
 import type { Situation } from './situation.ts';
 
 /** A rule and the plan whose figures its sentence is filled from. */
@@ -14,7 +14,7 @@ export interface Cited {
 export interface Alternative {
   readonly treatment: Treatment;
   readonly option: number;
-  readonly fate: Fate;
+  readonly planOutcome: PlanOutcome;
   readonly outcome: 'recommended' | 'possible' | 'ruled_out' | 'not_offered';
   /** Why it is not the recommendation: rules that removed it, or those by which it ranks lower; the first two count. */
   readonly reasons: readonly Cited[];
@@ -23,71 +23,74 @@ export interface Alternative {
 }
 
 /** One alternative for each treatment, in the order of the table; found once, and asked for by all who speak of them. */
-export const alternatives = oncePerPair((situation: Situation, outcome: Outcome): readonly Alternative[] => {
-  const recommended = outcome.treatment === null ? undefined : outcome.best;
-  return TREATMENTS.flatMap((treatment): Alternative[] => {
-    const option = bestOf(treatment, situation, outcome);
-    const fate = option === undefined ? undefined : outcome.fates[option];
-    if (option === undefined || fate === undefined) return [];
-    if (option === recommended)
-      return [{ treatment, option, fate, outcome: 'recommended', reasons: [], step: undefined }];
-    if (fate.removedBy.length > 0)
+export const alternatives = memoizeByPair(
+  (situation: Situation, outcome: Outcome): readonly Alternative[] => {
+    const recommended = outcome.treatment === null ? undefined : outcome.best;
+    return TREATMENTS.flatMap((treatment): Alternative[] => {
+      const option = bestOf(treatment, situation, outcome);
+      const planOutcome = option === undefined ? undefined : outcome.planOutcomes[option];
+      if (option === undefined || planOutcome === undefined) return [];
+      if (option === recommended)
+        return [{ treatment, option, planOutcome, outcome: 'recommended', reasons: [], step: undefined }];
+      if (planOutcome.removedBy.length > 0)
+        return [
+          {
+            treatment,
+            option,
+            planOutcome,
+            outcome: 'ruled_out',
+            reasons: citing(planOutcome.removedBy, option),
+            step: undefined,
+          },
+        ];
+      if (recommended === undefined) {
+        return [
+          {
+            treatment,
+            option,
+            planOutcome,
+            outcome: 'not_offered',
+            reasons: citing(outcome.standingRules, option),
+            step: undefined,
+          },
+        ];
+      }
+      const step = decidingStep(situation, outcome.planOutcomes, recommended, option);
       return [
         {
           treatment,
           option,
-          fate,
-          outcome: 'ruled_out',
-          reasons: citing(fate.removedBy, option),
-          step: undefined,
+          planOutcome,
+          outcome: 'possible',
+          reasons: atStep(step, outcome.planOutcomes, recommended, option),
+          step,
         },
       ];
-    if (recommended === undefined) {
-      return [
-        {
-          treatment,
-          option,
-          fate,
-          outcome: 'not_offered',
-          reasons: citing(outcome.standingRules, option),
-          step: undefined,
-        },
-      ];
-    }
-    const step = decidingStep(situation, outcome.fates, recommended, option);
-    return [
-      {
-        treatment,
-        option,
-        fate,
-        outcome: 'possible',
-        reasons: atStep(step, outcome.fates, recommended, option),
-        step,
-      },
-    ];
-  });
-});
+    });
+  },
+);
 
 /** The plan ranked first; else the one fewest rules remove, and of these the one removed latest: what comes nearest. */
 function bestOf(treatment: Treatment, situation: Situation, outcome: Outcome): number | undefined {
   const ofTreatment = (option: number): boolean => situation.options[option]?.plan.treatment === treatment;
-  const left = firstOf(situation, outcome.fates, ofTreatment);
+  const left = firstOf(situation, outcome.planOutcomes, ofTreatment);
   if (left !== undefined) return left;
   return situation.options
     .map((_, option) => option)
     .filter(ofTreatment)
     .sort(
       (a, b) =>
-        (outcome.fates[a]?.removedBy.length ?? 0) - (outcome.fates[b]?.removedBy.length ?? 0) || a - b,
+        (outcome.planOutcomes[a]?.removedBy.length ?? 0) - (outcome.planOutcomes[b]?.removedBy.length ?? 0) ||
+        a - b,
     )[0];
 }
 
 const citing = (rules: readonly Rule[], option: number): Cited[] => rules.map((rule) => ({ rule, option }));
 
 /** The rules that made the difference on a stage: what this plan is avoided for, then what the recommendation is preferred for. */
-function atStep(step: Step, fates: readonly Fate[], better: number, worse: number): Cited[] {
-  const mine = fates[better];
-  const theirs = fates[worse];
+function atStep(step: Step, planOutcomes: readonly PlanOutcome[], better: number, worse: number): Cited[] {
+  const mine = planOutcomes[better];
+  const theirs = planOutcomes[worse];
   const lost = (theirs?.avoids ?? []).filter(
     (rule) => rule.group === step && mine?.avoids.includes(rule) !== true,
   );

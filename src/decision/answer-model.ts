@@ -23,9 +23,9 @@ export interface Answer {
   readonly holds_in: HoldsIn | null;
   readonly estimates: AnswerEstimates | null;
   readonly options: readonly AnswerOption[];
-  readonly offers: readonly Said[];
+  readonly offers: readonly RuleText[];
   readonly cautions: readonly Caution[];
-  readonly conditions: readonly Said[];
+  readonly conditions: readonly RuleText[];
   /** What changed since an estimate was approved; null where none was. */
   readonly since_approval: SinceApproval | null;
   /** What was chosen last, where that is another way than the recommendation; null where nothing was. */
@@ -33,18 +33,18 @@ export interface Answer {
   /** Findings not known that could still change standing or treatment, as the rules left open show. */
   readonly open: readonly OpenFinding[];
   /** Questions to put to the client before work begins. */
-  readonly asks: readonly Said[];
+  readonly asks: readonly RuleText[];
   readonly safety: Safety;
 }
 
 /** A sentence and the rule it comes from. */
-export interface Said {
+export interface RuleText {
   readonly rule: string;
   readonly text: string;
 }
 
 /** A caution, and whom it is for: those who live with the quilt, those who work on it, or both. */
-export interface Caution extends Said {
+export interface Caution extends RuleText {
   readonly for: 'home' | 'workroom' | 'both';
   /** True for what is said beside the advice itself. */
   readonly first: boolean;
@@ -75,7 +75,7 @@ export interface ChosenWay extends Way {
    * Stops, and referrals and limits of the cloth that the choice was not weighed against. While there are any, it does
    * not stand: it has to be chosen anew.
    */
-  readonly unweighed: readonly Said[];
+  readonly unweighed: readonly RuleText[];
 }
 
 /** A way to go with all that is said of it. */
@@ -84,8 +84,8 @@ export interface Way {
   readonly plan: AnswerPlan;
   readonly estimates: AnswerEstimates;
   readonly cautions: readonly Caution[];
-  readonly conditions: readonly Said[];
-  readonly asks: readonly Said[];
+  readonly conditions: readonly RuleText[];
+  readonly asks: readonly RuleText[];
 }
 
 /** What became of an estimate the client approved: figures, findings and reasons, then and now. */
@@ -258,17 +258,17 @@ export interface AnswerOption {
   readonly outcome: 'recommended' | 'possible' | 'ruled_out' | 'not_offered';
   readonly plan: AnswerPlan;
   readonly estimates: AnswerEstimates;
-  readonly for: readonly Said[];
-  readonly against: readonly Said[];
+  readonly for: readonly RuleText[];
+  readonly against: readonly RuleText[];
 }
 
 /** What everybody asks an answer for first: its standing and its treatment. */
-export interface Verdict {
+export interface Recommendation {
   readonly standing: Standing;
   readonly treatment: Treatment | null;
 }
 
-export const sameVerdict = (a: Verdict, b: Verdict): boolean =>
+export const sameRecommendation = (a: Recommendation, b: Recommendation): boolean =>
   a.standing === b.standing && a.treatment === b.treatment;
 
 /** Whether a choice was weighed against all that is known now. */

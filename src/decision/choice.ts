@@ -23,7 +23,7 @@ export function rulesAgainst(treatment: Treatment, { situation, outcome, stops }
     // A stop stands even where the rules have left no plan, and the answer is to decline for that.
     ...stops,
     ...outcome.standingRules,
-    ...(own?.fate.removedBy ?? []),
+    ...(own?.planOutcome.removedBy ?? []),
     ...(own?.outcome === 'possible' ? own.reasons.map(({ rule }) => rule) : []),
   ];
   return [...new Set(against)];

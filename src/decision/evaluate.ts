@@ -2,14 +2,14 @@ import type { QuiltCase } from '../casebook/model.ts';
 import { USES } from '../casebook/scales.ts';
 import type { GroupAction } from '../plans/model.ts';
 import { daysBetween } from '../quantities/date.ts';
-import type { Verdict } from './answer-model.ts';
+import type { Recommendation } from './answer-model.ts';
 import type { DecisionContext } from './context.ts';
 import { isGraver, type Settled, settle } from './outcome.ts';
-import { Force, fastVerdicts, stageRules } from './precedence.ts';
+import { ActiveRules, evaluateRules, stageRules } from './precedence.ts';
 import { situationOf } from './prepare.ts';
-import { type Reading, takeReading, unitsTreated } from './quilt-facts.ts';
+import { deriveFacts, type QuiltFacts, unitsTreated } from './quilt-facts.ts';
 import { whenApproved } from './since-approval.ts';
-import { castVotes, stopsIn } from './votes.ts';
+import { collectVotes, stopsIn } from './votes.ts';
 
 /**
  * The way of a case, in one direction: facts, plans and their estimates, what the rules say of each, and what they
@@ -17,25 +17,25 @@ import { castVotes, stopsIn } from './votes.ts';
  */
 export function evaluate(onFile: QuiltCase, context: DecisionContext): Settled {
   const quiltCase = knownOn(onFile, context.day);
-  const reading = takeReading(quiltCase, context);
+  const reading = deriveFacts(quiltCase, context);
   const own = settleReading(quiltCase, reading, context);
   const best = mayBeBettered(own) ? withMoreDone(own, reading, context) : own;
   const approved = whenApproved(quiltCase);
   return approved === undefined ? best : { ...best, whenApproved: evaluate(approved, context) };
 }
 
-function settleReading(asGiven: QuiltCase, reading: Reading, context: DecisionContext): Settled {
+function settleReading(asGiven: QuiltCase, reading: QuiltFacts, context: DecisionContext): Settled {
   const situation = situationOf(reading, context);
   const rules = stageRules(context.knowledge.rulebook);
-  const force = new Force(rules, fastVerdicts(situation));
-  const ballot = castVotes(situation, rules, force);
+  const active = new ActiveRules(rules, evaluateRules(situation));
+  const ballot = collectVotes(situation, rules, active);
   const outcome = settle(situation, ballot);
   const stops = stopsIn(ballot);
   return {
     asGiven,
     situation,
     rules,
-    force,
+    active,
     ballot,
     outcome,
     stops,
@@ -63,7 +63,7 @@ function mayBeBettered({ ballot, outcome: { standing } }: Settled): boolean {
  * What may be done for a harder use may be done for a softer one too: patches that would let it go on a bed in daily use
  * let it go on a guest bed as well. The least of it that leads to a better answer is taken.
  */
-function withMoreDone(own: Settled, reading: Reading, context: DecisionContext): Settled {
+function withMoreDone(own: Settled, reading: QuiltFacts, context: DecisionContext): Settled {
   const { use } = reading;
   if (use === undefined) return own;
   const tried = [own];
@@ -116,7 +116,7 @@ function withWeeksLeft(quiltCase: QuiltCase, day: string): QuiltCase {
 }
 
 /** What most questions want of it: standing and treatment. */
-export function verdictOf(quiltCase: QuiltCase, context: DecisionContext): Verdict {
+export function recommendationOf(quiltCase: QuiltCase, context: DecisionContext): Recommendation {
   const { standing, treatment } = evaluate(quiltCase, context).outcome;
   return { standing, treatment };
 }

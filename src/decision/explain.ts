@@ -6,7 +6,7 @@ import { type GroupAction, type Plan, placesOf } from '../plans/model.ts';
 import type { Range } from '../quantities/range.ts';
 import { roundNearest } from '../quantities/rounding.ts';
 import type { Rule } from '../rulebook/model.ts';
-import { Texts } from './advice.ts';
+import { Advice } from './advice.ts';
 import { type Alternative, alternatives } from './alternatives.ts';
 import type {
   Answer,
@@ -20,20 +20,20 @@ import type {
 import { chosenInstead } from './choice.ts';
 import type { DecisionContext } from './context.ts';
 import { recommendedOption, type Settled } from './outcome.ts';
-import { isProvisional, opening } from './provisional.ts';
+import { isProvisional, rulesThatCouldChange } from './provisional.ts';
 import { openFindings, reasonFor, unitReasons, weighReasons } from './reasons.ts';
 import { isSafe, isSeenInHand, safety } from './safety.ts';
 import { sinceApproval } from './since-approval.ts';
 import { estimatesOf, type Option } from './situation.ts';
-import { ratherThan, type Saying, sayingFor } from './wording.ts';
+import { type Formatter, formatterFor, ratherThan } from './wording.ts';
 
 /** Puts a settled case into words: every sentence comes from the trace of a rule that is named beside it. */
 export function explain(settled: Settled, { knowledge, practice }: DecisionContext): Answer {
   const { situation, ballot, outcome, whenApproved: then } = settled;
-  const open = opening(situation, ballot, outcome);
+  const open = rulesThatCouldChange(situation, ballot, outcome);
   const { units, currency } = practice.settings;
-  const say = sayingFor(knowledge.subjects, { units, currency });
-  const texts = new Texts(settled, say.words);
+  const say = formatterFor(knowledge.subjects, { units, currency });
+  const texts = new Advice(settled, say.words);
   const ours = recommendedOption(settled)?.option;
   const all = alternatives(situation, outcome);
   const reasonsOf = (one: Settled, among: readonly Alternative[]): Reason[] => [
@@ -82,7 +82,7 @@ export function explain(settled: Settled, { knowledge, practice }: DecisionConte
 }
 
 /** Why more is done to its units than the use alone would ask for: what would have stood in the way otherwise. */
-function moreDone({ gentler }: Settled, say: Saying): Reason[] {
+function moreDone({ gentler }: Settled, say: Formatter): Reason[] {
   if (gentler === undefined) return [];
   const { standingRules, nothingLeft } = gentler.outcome;
   const [first] = alternatives(gentler.situation, gentler.outcome);
@@ -99,7 +99,7 @@ function moreDone({ gentler }: Settled, say: Saying): Reason[] {
   });
 }
 
-function otherwise(each: Alternative, settled: Settled, say: Saying): RatherThan[] {
+function otherwise(each: Alternative, settled: Settled, say: Formatter): RatherThan[] {
   const own = settled.situation.options[each.option];
   if (own === undefined || each.outcome === 'recommended') return [];
   const reasons = each.reasons.map((cited) => reasonFor(cited, settled.situation, say.words, false));
@@ -107,11 +107,11 @@ function otherwise(each: Alternative, settled: Settled, say: Saying): RatherThan
 }
 
 /** What was chosen instead of the recommendation, by the same rules. */
-function chosenWay(settled: Settled, say: Saying, deposits: boolean): ChosenWay | null {
+function chosenWay(settled: Settled, say: Formatter, deposits: boolean): ChosenWay | null {
   const chosen = chosenInstead(settled);
   if (chosen === undefined) return null;
   const { plan } = chosen.option;
-  const texts = new Texts(settled, say.words, chosen.index);
+  const texts = new Advice(settled, say.words, chosen.index);
   return {
     treatment: plan.treatment,
     on: chosen.on,
@@ -128,9 +128,9 @@ function chosenWay(settled: Settled, say: Saying, deposits: boolean): ChosenWay 
 }
 
 function optionShown(
-  { option, treatment, outcome, fate }: Alternative,
+  { option, treatment, outcome, planOutcome }: Alternative,
   { situation }: Settled,
-  say: Saying,
+  say: Formatter,
   deposits: boolean,
 ): AnswerOption[] {
   const own = situation.options[option];
@@ -142,8 +142,8 @@ function optionShown(
       outcome,
       plan: answerPlan(own.plan, say.length),
       estimates: answerEstimates(own, deposits),
-      for: fate.prefers.map(because),
-      against: [...fate.removedBy, ...fate.avoids].map(because),
+      for: planOutcome.prefers.map(because),
+      against: [...planOutcome.removedBy, ...planOutcome.avoids].map(because),
     },
   ];
 }

@@ -1,9 +1,9 @@
 import type { QuiltCase } from '../casebook/model.ts';
 import { TREATMENTS, type Treatment } from '../casebook/scales.ts';
 import { workIn } from '../plans/model.ts';
-import { once } from '../quantities/memo.ts';
+import { memoize } from '../quantities/memo.ts';
 import { type Rule, STAGES, type Stage, type Standing } from '../rulebook/model.ts';
-import type { Force } from './precedence.ts';
+import type { ActiveRules } from './precedence.ts';
 import type { Option, PlacedOption, Situation } from './situation.ts';
 import type { Ballot, PlanVotes, Vote } from './votes.ts';
 
@@ -14,7 +14,7 @@ const STANDINGS: readonly Standing[] = ['decline', 'refer', 'not_yet', 'go_ahead
 export const isGraver = (a: Standing, b: Standing): boolean => STANDINGS.indexOf(a) < STANDINGS.indexOf(b);
 
 /** What the rules leave of one plan. */
-export interface Fate {
+export interface PlanOutcome {
   /** Rules that remove it, in stage order; empty where it is left. */
   readonly removedBy: readonly Rule[];
   readonly prefers: readonly Rule[];
@@ -29,7 +29,7 @@ export interface Outcome {
   readonly standingRules: readonly Rule[];
   /** True where the answer is decline because the rules left no plan. */
   readonly nothingLeft: boolean;
-  readonly fates: readonly Fate[];
+  readonly planOutcomes: readonly PlanOutcome[];
   /** Plans left, best first. */
   readonly ranking: readonly Ranked[];
   /** Index of the plan recommended, whatever the standing; undefined when none is left. */
@@ -58,17 +58,17 @@ export function settle(
       .filter(({ rule, truth }) => rule !== without && (truth === true || readUndecided(rule)))
       .map(({ rule }) => rule);
   const standingRules = counted(ballot.standings).sort(byGravity);
-  const fates = ballot.plans.map((votes) => new CountedFate(votes, counted));
+  const planOutcomes = ballot.plans.map((votes) => new CountedOutcome(votes, counted));
   // Most questions are about the treatment alone; which plan is first, and in what order the others follow, is worked
   // out where it is asked for.
-  const ranking = once(() => rank(situation, fates));
-  const best = once(() => firstOf(situation, fates));
-  const preferred = treatmentOfFirst(situation, fates);
+  const ranking = memoize(() => rank(situation, planOutcomes));
+  const best = memoize(() => firstOf(situation, planOutcomes));
+  const preferred = treatmentOfFirst(situation, planOutcomes);
   const concluded = conclude(standingRules, preferred);
   return {
     ...concluded,
     standingRules: concluded.nothingLeft ? [] : standingRules,
-    fates,
+    planOutcomes,
     get ranking() {
       return ranking();
     },
@@ -80,7 +80,7 @@ export function settle(
 }
 
 /** Counted when asked for: most plans are removed, and then nobody asks the rest. Thousands are made in a sweep. */
-class CountedFate implements Fate {
+class CountedOutcome implements PlanOutcome {
   readonly #votes: PlanVotes;
   readonly #count: (votes: readonly Vote[]) => readonly Rule[];
   #removedBy: readonly Rule[] | undefined;
@@ -139,7 +139,7 @@ export interface Settled {
   readonly asGiven: QuiltCase;
   readonly situation: Situation;
   readonly rules: readonly Rule[];
-  readonly force: Force;
+  readonly active: ActiveRules;
   readonly ballot: Ballot;
   readonly outcome: Outcome;
   /** Rules of the stop stage that set a standing here, whether or not a graver one outranks them. */
@@ -173,8 +173,11 @@ interface Ranked {
   readonly option: number;
 }
 
-type Value = (option: Option, fate: Fate, wantedYears: number | undefined) => number;
-const weightOn = (stage: Stage): readonly [Stage, Value] => [stage, (_, fate) => fate.weight(stage)];
+type Value = (option: Option, planOutcome: PlanOutcome, wantedYears: number | undefined) => number;
+const weightOn = (stage: Stage): readonly [Stage, Value] => [
+  stage,
+  (_, planOutcome) => planOutcome.weight(stage),
+];
 
 /**
  * A plan's value on each step but the last, the name; higher is better. First what it needs, then the least work that
@@ -200,17 +203,17 @@ const COMPARED: readonly (readonly [Step, Value])[] = [
 class Key {
   readonly #values: (number | undefined)[] = [];
   readonly #option: Option;
-  readonly #fate: Fate;
+  readonly #planOutcome: PlanOutcome;
   readonly #wantedYears: number | undefined;
 
-  constructor({ quiltCase }: Situation, option: Option, fate: Fate) {
+  constructor({ quiltCase }: Situation, option: Option, planOutcome: PlanOutcome) {
     this.#option = option;
-    this.#fate = fate;
+    this.#planOutcome = planOutcome;
     this.#wantedYears = quiltCase.client.wanted_years;
   }
 
   at(step: number): number {
-    this.#values[step] ??= COMPARED[step]?.[1](this.#option, this.#fate, this.#wantedYears) ?? 0;
+    this.#values[step] ??= COMPARED[step]?.[1](this.#option, this.#planOutcome, this.#wantedYears) ?? 0;
     return this.#values[step];
   }
 }
@@ -233,8 +236,8 @@ interface Entry {
 }
 
 /** Plans left, best first. */
-export function rank(situation: Situation, fates: readonly Fate[]): Ranked[] {
-  return entriesLeft(situation, fates, all)
+export function rank(situation: Situation, planOutcomes: readonly PlanOutcome[]): Ranked[] {
+  return entriesLeft(situation, planOutcomes, all)
     .sort(compare)
     .map(({ index }) => ({ option: index }));
 }
@@ -242,17 +245,20 @@ export function rank(situation: Situation, fates: readonly Fate[]): Ranked[] {
 /** The plan that ranks first among those `meant`, undefined where none is left. */
 export function firstOf(
   situation: Situation,
-  fates: readonly Fate[],
+  planOutcomes: readonly PlanOutcome[],
   meant: (option: number) => boolean = all,
 ): number | undefined {
-  const level = narrowed(entriesLeft(situation, fates, meant), (left) => left.length <= 1);
+  const level = narrowed(entriesLeft(situation, planOutcomes, meant), (left) => left.length <= 1);
   return level.sort(compare)[0]?.index;
 }
 
 /** The treatment of the plan that ranks first. Mostly told long before that plan is: not one year need be forecast. */
-export function treatmentOfFirst(situation: Situation, fates: readonly Fate[]): Treatment | undefined {
+export function treatmentOfFirst(
+  situation: Situation,
+  planOutcomes: readonly PlanOutcome[],
+): Treatment | undefined {
   const of = ({ index }: Entry): Treatment | undefined => situation.options[index]?.plan.treatment;
-  const level = narrowed(entriesLeft(situation, fates, all), ([first, ...others]) =>
+  const level = narrowed(entriesLeft(situation, planOutcomes, all), ([first, ...others]) =>
     others.every((other) => first !== undefined && of(other) === of(first)),
   );
   return level[0] && of(level[0]);
@@ -275,26 +281,26 @@ function narrowed(plans: Entry[], enough: (level: readonly Entry[]) => boolean):
 
 function entriesLeft(
   situation: Situation,
-  fates: readonly Fate[],
+  planOutcomes: readonly PlanOutcome[],
   meant: (option: number) => boolean,
 ): Entry[] {
   return situation.options.flatMap((option, index) => {
-    const fate = fates[index];
-    return !meant(index) || fate === undefined || fate.removedBy.length > 0
+    const planOutcome = planOutcomes[index];
+    return !meant(index) || planOutcome === undefined || planOutcome.removedBy.length > 0
       ? []
-      : [{ index, name: option.plan.id, key: new Key(situation, option, fate) }];
+      : [{ index, name: option.plan.id, key: new Key(situation, option, planOutcome) }];
   });
 }
 
 /** The step on which one plan was placed before another. */
 export function decidingStep(
   situation: Situation,
-  fates: readonly Fate[],
+  planOutcomes: readonly PlanOutcome[],
   better: number,
   worse: number,
 ): Step {
   const [a, b] = [situation.options[better], situation.options[worse]];
-  const [fateA, fateB] = [fates[better], fates[worse]];
+  const [fateA, fateB] = [planOutcomes[better], planOutcomes[worse]];
   if (a === undefined || b === undefined || fateA === undefined || fateB === undefined) return 'name';
   return COMPARED[firstDifference(new Key(situation, a, fateA), new Key(situation, b, fateB))]?.[0] ?? 'name';
 }

@@ -1,5 +1,5 @@
 import type { Facts } from '../findings/fact.ts';
-import { judgeRule, judgeWhateverThePlan, type Trace, traceRule } from '../rulebook/evaluate.ts';
+import { evaluateRule, evaluateWithoutPlan, type Trace, traceRule } from '../rulebook/evaluate.ts';
 import { and, not, or, type Truth } from '../rulebook/kleene.ts';
 import type { Rule, Rulebook } from '../rulebook/model.ts';
 import type { Situation } from './situation.ts';
@@ -9,14 +9,14 @@ import type { Situation } from './situation.ts';
  * of the rules it gives way to is in force. An undecided special rule leaves the general one undecided too.
  * `option` undefined asks of the quilt alone.
  */
-export class Force {
-  readonly #verdicts: Verdicts;
+export class ActiveRules {
+  readonly #truths: RuleTruths;
   readonly #book: Book;
   readonly #once = new Map<Rule, Truth>();
   readonly #each = new Map<Rule, Truth[]>();
 
-  constructor(rules: readonly Rule[], verdicts: Verdicts) {
-    this.#verdicts = verdicts;
+  constructor(rules: readonly Rule[], truths: RuleTruths) {
+    this.#truths = truths;
     this.#book = bookOf(rules);
   }
 
@@ -32,15 +32,15 @@ export class Force {
   }
 
   /** Rules that no plan makes true: nobody need ask them plan by plan. */
-  isSilent(rule: Rule): boolean {
-    return this.#verdicts.anyPlan(rule) === false;
+  neverHolds(rule: Rule): boolean {
+    return this.#truths.anyPlan(rule) === false;
   }
 
   #work(rule: Rule, option: number | undefined): Truth {
     // A rule about plans says nothing of the quilt alone.
     if (rule.perPlan && option === undefined) return false;
     const own =
-      rule.perPlan && option !== undefined ? this.#verdicts.plan(rule, option) : this.#verdicts.quilt(rule);
+      rule.perPlan && option !== undefined ? this.#truths.plan(rule, option) : this.#truths.quilt(rule);
     if (own === false || rule.yieldsTo.length === 0) return own;
     const others = rule.yieldsTo.map((id) => this.#book.byId.get(id)).filter((other) => other !== undefined);
     return and([own, not(or(others.map((other) => this.of(other, option))))]);
@@ -61,7 +61,7 @@ const bookOf = (rules: readonly Rule[]): Book => {
 };
 
 /** How every rule of the stages came out: once for the quilt, or once for each plan. */
-export interface Verdicts {
+export interface RuleTruths {
   quilt(rule: Rule): Truth;
   plan(rule: Rule, option: number): Truth;
   /** What holds whatever the plan; undefined where it depends on the plan. */
@@ -82,7 +82,7 @@ export const traceOf = (rule: Rule, situation: Situation, option: number | undef
   traceRule(rule, factsFor(rule, situation, option));
 
 /** Verdicts on one situation, each worked out when first asked for. */
-export function fastVerdicts(situation: Situation): Verdicts {
+export function evaluateRules(situation: Situation): RuleTruths {
   const once = new Map<Rule, Truth>();
   const whatever = new Map<Rule, Truth>();
   const remember = (memory: Map<Rule, Truth>, rule: Rule, work: () => Truth): Truth => {
@@ -90,16 +90,17 @@ export function fastVerdicts(situation: Situation): Verdicts {
     return memory.get(rule);
   };
   const quilt = (rule: Rule): Truth =>
-    remember(once, rule, () => judgeRule(rule, factsFor(rule, situation, undefined)));
+    remember(once, rule, () => evaluateRule(rule, factsFor(rule, situation, undefined)));
   const anyPlan = (rule: Rule): Truth =>
-    rule.perPlan ? remember(whatever, rule, () => judgeWhateverThePlan(rule, situation.facts)) : quilt(rule);
+    rule.perPlan ? remember(whatever, rule, () => evaluateWithoutPlan(rule, situation.facts)) : quilt(rule);
   return {
     quilt,
     anyPlan,
     plan: (rule, index) => {
       const option = situation.options[index];
       return (
-        anyPlan(rule) ?? (option === undefined || !rule.perPlan ? undefined : judgeRule(rule, option.facts))
+        anyPlan(rule) ??
+        (option === undefined || !rule.perPlan ? undefined : evaluateRule(rule, option.facts))
       );
     },
   };

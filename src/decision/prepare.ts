@@ -7,7 +7,7 @@ import { candidatePlans } from '../plans/candidates.ts';
 import { stitchedFragility } from '../plans/stitched-cloth.ts';
 import type { Knowledge } from '../rulebook/knowledge.ts';
 import type { DecisionContext } from './context.ts';
-import { type Reading, takeReading } from './quilt-facts.ts';
+import { deriveFacts, type QuiltFacts } from './quilt-facts.ts';
 import type { Option, Situation } from './situation.ts';
 
 /**
@@ -15,10 +15,10 @@ import type { Option, Situation } from './situation.ts';
  * estimates what each of them would do. One direction, and each step reads the ones before it alone.
  */
 export const prepare = (quiltCase: QuiltCase, context: DecisionContext): Situation =>
-  situationOf(takeReading(quiltCase, context), context);
+  situationOf(deriveFacts(quiltCase, context), context);
 
 /** A reading with its plans, ready for the rules. */
-export function situationOf(reading: Reading, { knowledge, practice, day }: DecisionContext): Situation {
+export function situationOf(reading: QuiltFacts, { knowledge, practice, day }: DecisionContext): Situation {
   const { latest, quilt, asked, found, planned, use, refusedUses, actions } = reading;
   const { vocabulary, figures } = knowledge;
   const plans = candidatePlans(quilt, latest.quilt, actions, figures);

@@ -3,12 +3,12 @@ import { foundFacts } from '../findings/as-found.ts';
 import type { Facts } from '../findings/fact.ts';
 import { latestLook } from '../findings/latest-look.ts';
 import { surveyQuilt } from '../findings/survey-quilt.ts';
-import { judgeRule } from '../rulebook/evaluate.ts';
+import { evaluateRule } from '../rulebook/evaluate.ts';
 import type { Rule } from '../rulebook/model.ts';
-import { sameVerdict } from './answer-model.ts';
+import { sameRecommendation } from './answer-model.ts';
 import type { DecisionContext } from './context.ts';
 import { isGraver, type Outcome, settle } from './outcome.ts';
-import { Force, stageRules } from './precedence.ts';
+import { ActiveRules, stageRules } from './precedence.ts';
 import type { Situation } from './situation.ts';
 import type { Ballot, PlanVotes, Vote } from './votes.ts';
 
@@ -26,7 +26,7 @@ const isUndecided = ({ truth }: Vote): boolean => truth === undefined;
  * Undecided rules that would change standing or treatment if they came out true, one at a time; and all of them
  * where only together they would. Each is tried on the outcome itself.
  */
-export function opening(situation: Situation, ballot: Ballot, outcome: Outcome): Rule[] {
+export function rulesThatCouldChange(situation: Situation, ballot: Ballot, outcome: Outcome): Rule[] {
   const bearing = bearingRules(ballot, outcome);
   const alone = bearing.filter((rule) => changes(situation, ballot, outcome, new Set([rule])));
   if (alone.length === 1 || bearing.length < 2) return alone;
@@ -69,7 +69,7 @@ const wouldBeGraver = ({ effects }: Rule, { standing }: Outcome): boolean =>
 function changes(situation: Situation, ballot: Ballot, outcome: Outcome, rules: ReadonlySet<Rule>): boolean {
   if (ballot.standings.some(({ rule }) => rules.has(rule) && wouldBeGraver(rule, outcome))) return true;
   if (!couldMoveTheFirst(ballot, outcome, rules)) return false;
-  return !sameVerdict(
+  return !sameRecommendation(
     outcome,
     settle(situation, ballot, (rule) => rules.has(rule)),
   );
@@ -91,8 +91,10 @@ function couldMoveTheFirst({ plans }: Ballot, outcome: Outcome, rules: ReadonlyS
   return left(plans, outcome).some(([index, { prefers }]) => index !== best && speaks(prefers));
 }
 
-const left = (plans: readonly PlanVotes[], { fates }: Outcome): (readonly [number, PlanVotes])[] =>
-  plans.flatMap((votes, index) => (fates[index]?.removedBy.length === 0 ? [[index, votes] as const] : []));
+const left = (plans: readonly PlanVotes[], { planOutcomes }: Outcome): (readonly [number, PlanVotes])[] =>
+  plans.flatMap((votes, index) =>
+    planOutcomes[index]?.removedBy.length === 0 ? [[index, votes] as const] : [],
+  );
 
 /** A decline stands on what is true; everything short of it may still fall to what is not known. Photographs never make it firm. */
 export function isProvisional({ facts }: Situation, outcome: Outcome, open: readonly Rule[]): boolean {
@@ -125,14 +127,14 @@ export const certainDeclines = (
   };
   const refused = rulebook.rules.some(
     ({ effects, ...rule }) =>
-      effects.refuseUse !== undefined && judgeRule({ effects, ...rule }, found) === true,
+      effects.refuseUse !== undefined && evaluateRule({ effects, ...rule }, found) === true,
   );
   // A refused use is set aside before anything else is judged; what would hold without it is for the whole decision.
   const facts: Facts = refused ? { ...found, 'finding.intended_use': undefined } : found;
   const rules = stageRules(rulebook);
-  const quilt = (rule: Rule) => judgeRule(rule, facts);
-  const force = new Force(rules, { quilt, plan: quilt, anyPlan: quilt });
+  const quilt = (rule: Rule) => evaluateRule(rule, facts);
+  const active = new ActiveRules(rules, { quilt, plan: quilt, anyPlan: quilt });
   return rules.filter(
-    (rule) => rule.effects.stand === 'decline' && !rule.perPlan && force.of(rule, undefined) === true,
+    (rule) => rule.effects.stand === 'decline' && !rule.perPlan && active.of(rule, undefined) === true,
   );
 };

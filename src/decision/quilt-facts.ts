@@ -9,15 +9,15 @@ import { surveyQuilt } from '../findings/survey-quilt.ts';
 import type { SurveyedQuilt, UnitGroup } from '../findings/surveyed.ts';
 import type { GroupAction } from '../plans/model.ts';
 import { memo } from '../quantities/memo.ts';
-import { judgeRule } from '../rulebook/evaluate.ts';
+import { evaluateRule } from '../rulebook/evaluate.ts';
 import type { Truth } from '../rulebook/kleene.ts';
 import type { Knowledge } from '../rulebook/knowledge.ts';
 import type { Rule, Rulebook } from '../rulebook/model.ts';
 import type { DecisionContext } from './context.ts';
-import { Force } from './precedence.ts';
+import { ActiveRules } from './precedence.ts';
 
 /** A case read against the vocabulary: everything known of the quilt itself, before there are plans. */
-export interface Reading {
+export interface QuiltFacts {
   /** The case as its latest looks leave it. */
   readonly latest: QuiltCase;
   readonly quilt: SurveyedQuilt;
@@ -32,7 +32,7 @@ export interface Reading {
 }
 
 /** `treatedFor` is a harder use whose rules of units are followed; the use at hand where it is left out. */
-export function takeReading(quiltCase: QuiltCase, context: DecisionContext, treatedFor?: Use): Reading {
+export function deriveFacts(quiltCase: QuiltCase, context: DecisionContext, treatedFor?: Use): QuiltFacts {
   const { knowledge, practice } = context;
   const { vocabulary, figures, rulebook } = knowledge;
   const look = latestLook(quiltCase);
@@ -52,7 +52,7 @@ export function takeReading(quiltCase: QuiltCase, context: DecisionContext, trea
 }
 
 /** A quilt as read, before anything is done with its units. */
-type AsRead = Pick<Reading, 'latest' | 'quilt' | 'found'>;
+type AsRead = Pick<QuiltFacts, 'latest' | 'quilt' | 'found'>;
 
 /** What is done with the units of a quilt, for its own use or as for a harder one. */
 export function unitsTreated(
@@ -76,7 +76,7 @@ const readByUnits = ({ rulebook }: Knowledge, found: Facts): Facts =>
   );
 
 /** What is done with each group of units, and what then is known of the quilt. */
-type Treating = Pick<Reading, 'actions' | 'planned'>;
+type Treating = Pick<QuiltFacts, 'actions' | 'planned'>;
 
 interface ToTreat {
   readonly quilt: SurveyedQuilt;
@@ -87,7 +87,7 @@ interface ToTreat {
 // Without it the questions of three cases take 29 % more processor time.
 const treat = memo(32, ({ quilt, mustStay, knowledge, ...found }: ToTreat): Treating => {
   const { vocabulary, figures, rulebook } = knowledge;
-  const judged = judgeGroups(quilt, mustStay ?? [], rulebook, found);
+  const judged = evaluateGroups(quilt, mustStay ?? [], rulebook, found);
   const actions = chooseActions(judged);
   const facts = plannedFacts(quilt, actions, vocabulary, figures);
   const likely = actions.filter(({ group }) => group.count > 0);
@@ -102,7 +102,7 @@ const treat = memo(32, ({ quilt, mustStay, knowledge, ...found }: ToTreat): Trea
 /** Uses that a rule refuses on what is known. */
 function refused(asked: Facts, rulebook: Rulebook): Use[] {
   const uses = refusingRules(rulebook)
-    .filter((rule) => judgeRule(rule, asked) === true)
+    .filter((rule) => evaluateRule(rule, asked) === true)
     .map((rule) => rule.effects.refuseUse);
   return USES.filter((use) => uses.includes(use));
 }
@@ -125,7 +125,7 @@ type OpenRules = 'do not ask' | 'ask';
 interface JudgedGroup {
   readonly group: UnitGroup;
   /** Undefined where nobody may touch it. */
-  readonly verdicts: ReadonlyMap<Rule, Truth> | undefined;
+  readonly truths: ReadonlyMap<Rule, Truth> | undefined;
 }
 
 /** Groups of units judged once, from which it is chosen what is done with each. */
@@ -137,7 +137,7 @@ interface JudgedGroups {
 }
 
 /** Puts the rules of units to every group; units that must stay are split from the groups they stand in. */
-export function judgeGroups(
+export function evaluateGroups(
   quilt: SurveyedQuilt,
   mustStay: readonly string[],
   rulebook: Rulebook,
@@ -147,12 +147,12 @@ export function judgeGroups(
   let open = false;
   const groups = apartFrom(mustStay, quilt.groups).flatMap(({ group, untouchable }): JudgedGroup[] => {
     if (group.most === 0) return [];
-    if (untouchable) return [{ group, verdicts: undefined }];
+    if (untouchable) return [{ group, truths: undefined }];
     // Laid over the facts of the quilt: there are a hundred and more, and most groups are asked about a few.
     const here: Facts = Object.assign(Object.create(facts), groupFacts(quilt, group));
-    const verdicts = new Map(rules.map((rule) => [rule, judgeRule(rule, here)]));
-    open ||= [...verdicts.values()].includes(undefined);
-    return [{ group, verdicts }];
+    const truths = new Map(rules.map((rule) => [rule, evaluateRule(rule, here)]));
+    open ||= [...truths.values()].includes(undefined);
+    return [{ group, truths }];
   });
   return { rules, groups, open };
 }
@@ -166,11 +166,11 @@ export const chooseActions = (
   { rules, groups }: JudgedGroups,
   open: OpenRules = 'do not ask',
 ): GroupAction[] =>
-  groups.map(({ group, verdicts }) => {
-    if (verdicts === undefined) return { group, action: 'keep', rules: [] };
-    const asks = (rule: Rule): boolean => verdicts.get(rule) ?? open === 'ask';
-    const force = new Force(rules, { quilt: asks, plan: () => false, anyPlan: asks });
-    const asking = rules.filter((rule) => asks(rule) && force.of(rule, undefined) === true);
+  groups.map(({ group, truths }) => {
+    if (truths === undefined) return { group, action: 'keep', rules: [] };
+    const asks = (rule: Rule): boolean => truths.get(rule) ?? open === 'ask';
+    const active = new ActiveRules(rules, { quilt: asks, plan: () => false, anyPlan: asks });
+    const asking = rules.filter((rule) => asks(rule) && active.of(rule, undefined) === true);
     const action = strongest(asking);
     return {
       group,

@@ -5,9 +5,9 @@ import type { Truth } from '../rulebook/kleene.ts';
 import type { Knowledge } from '../rulebook/knowledge.ts';
 import type { Effects, Rule, Test } from '../rulebook/model.ts';
 import type { Alternative } from './alternatives.ts';
-import { type OpenFinding, type Reason, sameVerdict } from './answer-model.ts';
-import { type Fate, type Outcome, recommendedOption, type Settled, settle } from './outcome.ts';
-import { type Force, traceOf } from './precedence.ts';
+import { type OpenFinding, type Reason, sameRecommendation } from './answer-model.ts';
+import { type Outcome, type PlanOutcome, recommendedOption, type Settled, settle } from './outcome.ts';
+import { type ActiveRules, traceOf } from './precedence.ts';
 import { groupFacts } from './quilt-facts.ts';
 import type { Option, Situation } from './situation.ts';
 import type { Ballot } from './votes.ts';
@@ -76,7 +76,7 @@ function reason(rule: Rule, trace: Trace, facts: Facts, words: Words): Reason {
     evidence: rule.evidence,
     source: rule.source,
     deciding: false,
-    findings: spokeFor(trace).map(({ test, truth }) => ({
+    findings: decisiveTests(trace).map(({ test, truth }) => ({
       finding: test.subject === 'finding' ? test.id : test.key,
       value: words.fact(test, facts),
       test: truth === false ? `not ${test.comparison}` : test.comparison,
@@ -98,10 +98,10 @@ interface WeighedReason {
  * recommendation, by how many other treatments they do not speak for; those that speak against others, by how many.
  */
 export function weighReasons(settled: Settled, all: readonly Alternative[]): WeighedReason[] {
-  const { situation, outcome, force, ballot, rules } = settled;
+  const { situation, outcome, active, ballot, rules } = settled;
   const ours = recommendedOption(settled)?.index;
   const others = all.filter(({ outcome: each }) => each !== 'recommended');
-  const parts = rulesWithAPart(rules, force, outcome).map((rule, order) => ({
+  const parts = rulesWithAPart(rules, active, outcome).map((rule, order) => ({
     rule,
     order,
     option: optionFor(rule, outcome, ours),
@@ -109,8 +109,8 @@ export function weighReasons(settled: Settled, all: readonly Alternative[]): Wei
     standing: outcome.standingRules.includes(rule)
       ? outcome.standingRules.indexOf(rule)
       : outcome.standingRules.length,
-    supports: speaksFor(rule, ours === undefined ? undefined : outcome.fates[ours]),
-    apart: others.filter(({ fate }) => !speaksFor(rule, fate)).length,
+    supports: speaksFor(rule, ours === undefined ? undefined : outcome.planOutcomes[ours]),
+    apart: others.filter(({ planOutcome }) => !speaksFor(rule, planOutcome)).length,
   }));
   return parts.sort(
     (a, b) =>
@@ -123,19 +123,23 @@ export function weighReasons(settled: Settled, all: readonly Alternative[]): Wei
 }
 
 /** Whether a rule prefers a plan, or calls for what the plan has; a rule that parts no treatment from another says little. */
-const speaksFor = (rule: Rule, fate: Fate | undefined): boolean =>
-  fate !== undefined &&
-  (fate.prefers.includes(rule) || (rule.effects.callFor !== undefined && !fate.removedBy.includes(rule)));
+const speaksFor = (rule: Rule, planOutcome: PlanOutcome | undefined): boolean =>
+  planOutcome !== undefined &&
+  (planOutcome.prefers.includes(rule) ||
+    (rule.effects.callFor !== undefined && !planOutcome.removedBy.includes(rule)));
 
 /** The plan a rule is quoted for: ours where it speaks of ours, else the first plan it removed or is avoided for. */
 function optionFor(rule: Rule, outcome: Outcome, ours: number | undefined): number | undefined {
   const speaks = (option: number): boolean => {
-    const fate = outcome.fates[option];
-    return fate !== undefined && [...fate.removedBy, ...fate.prefers, ...fate.avoids].includes(rule);
+    const planOutcome = outcome.planOutcomes[option];
+    return (
+      planOutcome !== undefined &&
+      [...planOutcome.removedBy, ...planOutcome.prefers, ...planOutcome.avoids].includes(rule)
+    );
   };
   if (!rule.perPlan) return ours;
   if (ours !== undefined && speaks(ours)) return ours;
-  const other = outcome.fates.findIndex((_, option) => speaks(option));
+  const other = outcome.planOutcomes.findIndex((_, option) => speaks(option));
   return other < 0 ? ours : other;
 }
 
@@ -143,19 +147,21 @@ function optionFor(rule: Rule, outcome: Outcome, ours: number | undefined): numb
  * Rules that had a part in the answer: that set a standing, refused a use, removed a plan, or weighed for the
  * recommendation or against another plan. In stage order.
  */
-export function rulesWithAPart(rules: readonly Rule[], force: Force, outcome: Outcome): Rule[] {
+export function rulesWithAPart(rules: readonly Rule[], active: ActiveRules, outcome: Outcome): Rule[] {
   const recommended =
-    outcome.treatment === null || outcome.best === undefined ? undefined : outcome.fates[outcome.best];
-  const removed = new Set(outcome.fates.flatMap((fate) => fate.removedBy));
+    outcome.treatment === null || outcome.best === undefined ? undefined : outcome.planOutcomes[outcome.best];
+  const removed = new Set(outcome.planOutcomes.flatMap((planOutcome) => planOutcome.removedBy));
   const avoided = new Set(
-    outcome.fates.filter((fate) => fate !== recommended).flatMap((fate) => fate.avoids),
+    outcome.planOutcomes
+      .filter((planOutcome) => planOutcome !== recommended)
+      .flatMap((planOutcome) => planOutcome.avoids),
   );
   const preferred = new Set(recommended?.prefers);
   const standing = new Set(outcome.standingRules);
   const declined = outcome.treatment === null && !outcome.nothingLeft;
   return rules.filter((rule) => {
     if (standing.has(rule)) return true;
-    if (rule.effects.refuseUse !== undefined) return force.of(rule, undefined) === true;
+    if (rule.effects.refuseUse !== undefined) return active.of(rule, undefined) === true;
     if (declined) return false;
     return removed.has(rule) || preferred.has(rule) || avoided.has(rule);
   });
@@ -163,13 +169,13 @@ export function rulesWithAPart(rules: readonly Rule[], force: Force, outcome: Ou
 
 /** Whether standing or treatment would be another without this rule, found by taking it away and settling again. */
 export const isDeciding = (rule: Rule, situation: Situation, ballot: Ballot, outcome: Outcome): boolean =>
-  !sameVerdict(
+  !sameRecommendation(
     outcome,
     settle(situation, ballot, () => false, rule),
   );
 
 /** A test that bore on a verdict, and how it came out. */
-interface Spoken {
+interface DecisiveTest {
   readonly test: Test;
   readonly truth: Truth;
 }
@@ -178,20 +184,20 @@ interface Spoken {
  * The tests a verdict rests on. For a true rule: every test of an "all", the true ones of an "any". For a false one
  * the mirror of that; "not" turns the question round, so that a finding that is absent can speak too.
  */
-function spokeFor(trace: Trace): Spoken[] {
+function decisiveTests(trace: Trace): DecisiveTest[] {
   if ('test' in trace) return [{ test: trace.test, truth: trace.truth }];
-  if ('not' in trace) return spokeFor(trace.not);
+  if ('not' in trace) return decisiveTests(trace.not);
   const parts = 'all' in trace ? trace.all : trace.any;
   const bearing = parts.filter((part) => part.truth === trace.truth);
-  return bearing.flatMap(spokeFor);
+  return bearing.flatMap(decisiveTests);
 }
 
 /** Tests that leave a trace undecided: what would have to be found out. */
-export function leftOpen(trace: Trace): Test[] {
+export function undecidedTests(trace: Trace): Test[] {
   if (trace.truth !== undefined) return [];
   if ('test' in trace) return [trace.test];
-  if ('not' in trace) return leftOpen(trace.not);
-  return ('all' in trace ? trace.all : trace.any).flatMap(leftOpen);
+  if ('not' in trace) return undecidedTests(trace.not);
+  return ('all' in trace ? trace.all : trace.any).flatMap(undecidedTests);
 }
 
 /** The findings that rules left open wait for, each once, with those rules. */
@@ -199,7 +205,7 @@ export function openFindings(situation: Situation, open: readonly Rule[], words:
   const found = new Map<string, { label: string; rules: Set<string> }>();
   for (const rule of open) {
     const options = rule.perPlan ? situation.options.map((_, option) => option) : [undefined];
-    for (const test of options.flatMap((option) => leftOpen(traceOf(rule, situation, option)))) {
+    for (const test of options.flatMap((option) => undecidedTests(traceOf(rule, situation, option)))) {
       const entry = found.get(test.key) ?? { label: words.subject(test).label, rules: new Set<string>() };
       entry.rules.add(rule.id);
       found.set(test.key, entry);

@@ -4,22 +4,22 @@ import type { Rule } from '../rulebook/model.ts';
 import type { Answer, Safety, SafetyStop } from './answer-model.ts';
 import { isGraver, type Settled } from './outcome.ts';
 import { traceOf } from './precedence.ts';
-import { leftOpen } from './reasons.ts';
+import { undecidedTests } from './reasons.ts';
 import type { Words } from './wording.ts';
 
 const speaksOfHazard = ({ effects }: Rule): boolean =>
   effects.hazard !== undefined && effects.stand !== undefined;
 
 /** Rules that stop for a hazard and hold here, in the order of the rules. */
-export const hazardStops = ({ rules, force }: Pick<Settled, 'rules' | 'force'>): Rule[] =>
-  rules.filter((rule) => speaksOfHazard(rule) && force.of(rule, undefined) === true);
+export const hazardStops = ({ rules, active }: Pick<Settled, 'rules' | 'active'>): Rule[] =>
+  rules.filter((rule) => speaksOfHazard(rule) && active.of(rule, undefined) === true);
 
 /**
  * What stands in the way of touching the quilt: stops for a hazard that hold, and questions on safety that were never
  * answered, so that nobody knows whether such a stop holds.
  */
 export function safety(settled: Settled, { findings }: Vocabulary, words: Words): Safety {
-  const { situation, rules, force } = settled;
+  const { situation, rules, active } = settled;
   const sentence = (text: string | undefined): string | null =>
     text === undefined ? null : words.sentence(text, situation.facts);
   // Of two stops for one hazard the graver speaks: how a thing is settled and that it cannot be do not go together.
@@ -46,16 +46,16 @@ export function safety(settled: Settled, { findings }: Vocabulary, words: Words)
           ],
   );
   const waitsFor = (rule: Rule): string[] =>
-    leftOpen(traceOf(rule, situation, undefined))
+    undecidedTests(traceOf(rule, situation, undefined))
       .map(({ id }) => id)
       .filter((id) => findings.get(id)?.group === 'safety');
-  const undecided = rules.filter((rule) => speaksOfHazard(rule) && force.of(rule, undefined) === undefined);
+  const undecided = rules.filter((rule) => speaksOfHazard(rule) && active.of(rule, undefined) === undefined);
   const unanswered = [...new Set(undecided.flatMap(waitsFor))].map((finding) => ({
     finding,
     label: findings.get(finding)?.label ?? finding,
   }));
   const untilAnswered = rules
-    .filter((rule) => !speaksOfHazard(rule) && force.of(rule, undefined) === true)
+    .filter((rule) => !speaksOfHazard(rule) && active.of(rule, undefined) === true)
     .flatMap(({ effects }) => sentence(effects.meanwhile) ?? []);
   return { stops, unanswered, until_answered: untilAnswered };
 }

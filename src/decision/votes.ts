@@ -1,7 +1,7 @@
 import { judge } from '../rulebook/comparisons.ts';
 import { both, either, not, type Truth } from '../rulebook/kleene.ts';
 import { type PlanTarget, type Rule, STAGES, type Stage } from '../rulebook/model.ts';
-import type { Force } from './precedence.ts';
+import type { ActiveRules } from './precedence.ts';
 import type { Option, Situation } from './situation.ts';
 
 /** A rule and how far it speaks here; rules that do not speak are left out. */
@@ -33,8 +33,8 @@ export interface Ballot {
 export const stopsIn = ({ standings }: Ballot): Rule[] =>
   standings.flatMap(({ rule, truth }) => (rule.group === 'stop' && truth === true ? [rule] : []));
 
-export function castVotes(situation: Situation, rules: readonly Rule[], force: Force): Ballot {
-  const speaking = rules.filter((rule) => !force.isSilent(rule));
+export function collectVotes(situation: Situation, rules: readonly Rule[], active: ActiveRules): Ballot {
+  const speaking = rules.filter((rule) => !active.neverHolds(rule));
   const removing = speaking.filter(
     ({ effects }) => effects.ruleOut !== undefined || effects.callFor !== undefined,
   );
@@ -42,9 +42,9 @@ export function castVotes(situation: Situation, rules: readonly Rule[], force: F
   const avoiding = byStage(speaking.filter(({ effects }) => effects.avoid !== undefined));
   const standing = speaking.filter(({ effects }) => effects.stand !== undefined);
   return {
-    standings: votes(standing, (rule) => force.of(rule, undefined)),
+    standings: votes(standing, (rule) => active.of(rule, undefined)),
     plans: situation.options.map(
-      (option, index) => new Polled({ removing, preferring, avoiding }, option, index, force),
+      (option, index) => new CountedVotes({ removing, preferring, avoiding }, option, index, active),
     ),
   };
 }
@@ -62,19 +62,19 @@ const byStage = (rules: readonly Rule[]): ByStage =>
   new Map(STAGES.map((stage) => [stage, rules.filter(({ group }) => group === stage)]));
 
 /** The votes on one plan, taken when somebody asks. */
-class Polled implements PlanVotes {
+class CountedVotes implements PlanVotes {
   readonly #voters: Voters;
   readonly #option: Option;
   readonly #index: number;
-  readonly #force: Force;
+  readonly #active: ActiveRules;
   #removals: readonly Vote[] | undefined;
   readonly #weighing = new Map<Stage, Weighing>();
 
-  constructor(voters: Voters, option: Option, index: number, force: Force) {
+  constructor(voters: Voters, option: Option, index: number, active: ActiveRules) {
     this.#voters = voters;
     this.#option = option;
     this.#index = index;
-    this.#force = force;
+    this.#active = active;
   }
 
   get removals(): readonly Vote[] {
@@ -107,13 +107,13 @@ class Polled implements PlanVotes {
   /** Whether the plan is meant is cheap to tell and mostly not so; then nobody need ask whether the rule holds. */
   #speaks(rule: Rule, target: PlanTarget | undefined): Truth {
     const meant = target === undefined ? false : meets(target, this.#option);
-    return meant === false ? false : both(meant, this.#force.of(rule, this.#index));
+    return meant === false ? false : both(meant, this.#active.of(rule, this.#index));
   }
 
   /** Whether the plan lacks what a rule calls for. */
   #misses(rule: Rule, called: PlanTarget | undefined): Truth {
     const has = called === undefined ? true : meets(called, this.#option);
-    return has === true ? false : both(not(has), this.#force.of(rule, this.#index));
+    return has === true ? false : both(not(has), this.#active.of(rule, this.#index));
   }
 }
 

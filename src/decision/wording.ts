@@ -1,5 +1,5 @@
 import type { Fact, Facts } from '../findings/fact.ts';
-import { type SayingStyle, sayValue } from '../findings/say.ts';
+import { type FormatStyle, sayValue } from '../findings/say.ts';
 import { decimal } from '../quantities/measure.ts';
 import { formatMoney, whole } from '../quantities/rounding.ts';
 import type { Operand } from '../rulebook/comparisons.ts';
@@ -83,14 +83,14 @@ const planned = (test: Test, label: string): string =>
   test.subject === 'planned' ? `${label}, once the repair is done,` : label;
 
 /** Everything an answer says of facts and figures, in one studio's units and currency. */
-export interface Saying {
-  readonly style: SayingStyle;
+export interface Formatter {
+  readonly style: FormatStyle;
   readonly words: Words;
   readonly figures: FigureWords;
   length(fact: Fact): string;
 }
 
-export function sayingFor(subjects: Subjects, style: SayingStyle): Saying {
+export function formatterFor(subjects: Subjects, style: FormatStyle): Formatter {
   const bare = { ordered: false, unit: undefined, range: undefined };
   const bySubject = (subject: Subject, fact: Fact): string => {
     const { options } = subject;

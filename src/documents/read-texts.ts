@@ -1,13 +1,13 @@
 import { z } from 'zod';
 import { type Problem, ProblemError } from '../problems/problem.ts';
+import { oneOf } from '../source/quote.ts';
 import { readYaml } from '../source/read-yaml.ts';
 import type { Path, Source } from '../source/source.ts';
-import { oneOf } from '../source/spoken.ts';
 import { suggest } from '../source/suggest.ts';
-import { zodProblems } from '../source/zod-problems.ts';
+import { zodProblems } from '../source/zod-messages.ts';
+import { placeholders, type TextCatalog, textsOf } from './document-context.ts';
 import { clean } from './phrases.ts';
 import { COMMON_SLOTS, RETIRED, SLOTS, type TextKey } from './slots.ts';
-import { placeholders, type Texts, textsOf } from './writing.ts';
 
 const one = z.string().trim().min(1, { error: 'a sentence' });
 const text = z.union([one, z.array(one).min(1)]);
@@ -31,7 +31,7 @@ const IN_PART = z.strictObject(
 
 interface TextsReading {
   /** Undefined where anything is wrong. */
-  readonly texts?: Texts;
+  readonly texts?: TextCatalog;
   /** Errors, and warnings of words that press a client. */
   readonly problems: readonly Problem[];
   /** Texts that are not there, and for which others stand in. */
@@ -42,7 +42,7 @@ interface TextsReading {
  * Reads texts.yaml. Pure; everything wrong in it at once, each with its place. `standIn` has the words for texts that
  * are not there: a studio's own file may be older than a paper.
  */
-export function readTexts(file: string, content: string, standIn?: Texts): TextsReading {
+export function readTexts(file: string, content: string, standIn?: TextCatalog): TextsReading {
   const missing: string[] = [];
   const read = readYaml(file, content);
   if ('problems' in read) return { problems: read.problems, missing };
@@ -79,8 +79,8 @@ export function readTexts(file: string, content: string, standIn?: Texts): Texts
 export function textsOrThrow(
   file: string,
   content: string,
-  standIn?: Texts,
-): { readonly texts: Texts; readonly missing: readonly string[] } {
+  standIn?: TextCatalog,
+): { readonly texts: TextCatalog; readonly missing: readonly string[] } {
   const { texts, problems, missing } = readTexts(file, content, standIn);
   if (texts === undefined) throw new ProblemError(problems);
   return { texts, missing };

@@ -1,5 +1,5 @@
 import type { GroupAction, Plan } from '../plans/model.ts';
-import { oncePer } from '../quantities/memo.ts';
+import { memoizeByObject } from '../quantities/memo.ts';
 
 /**
  * Whether the edge is bound anew: wherever the layers were parted, since that takes the old binding off, and wherever a
@@ -27,7 +27,7 @@ export const asSewn = (plan: Plan): Plan => {
   return full ? { ...plan, actions: carried(plan.actions) } : plan;
 };
 
-const carried = oncePer((actions: Plan['actions']): Plan['actions'] => {
+const carried = memoizeByObject((actions: Plan['actions']): Plan['actions'] => {
   const isCarried = ({ action, group }: GroupAction): boolean =>
     action === 'support' && group.state !== 'missing';
   if (!actions.some(isCarried)) return actions;

@@ -1,7 +1,7 @@
 import type { Quilt, QuiltCase } from '../casebook/model.ts';
 import type { Figures } from '../figures/model.ts';
 import type { Plan } from '../plans/model.ts';
-import { memo, once } from '../quantities/memo.ts';
+import { memo, memoize } from '../quantities/memo.ts';
 import { fading } from './fading.ts';
 import { holes } from './holes/holes.ts';
 import type { SewingContext } from './holes/sewing.ts';
@@ -21,7 +21,7 @@ export interface EstimateContext extends Omit<ForecastContext, 'latest'> {
 export function estimatorsOf(plans: readonly Plan[], context: EstimateContext): Estimator[] {
   const { latest, figures, studio } = context;
   const forecast = lifeForecaster(context);
-  const light = once(() => fading(context.use, context.directLight, figures));
+  const light = memoize(() => fading(context.use, context.directLight, figures));
   const { quilt, client } = latest;
   const works = worksOf({ plans, quilt, hung: client.hung, opened: hasBeenOpened(latest), studio, figures });
   return works.map((work) => new Estimator(work, forecast, light));

@@ -1,8 +1,8 @@
 import { unitAt } from '../piecework/reading.ts';
 import type { GroupAction } from '../plans/model.ts';
 import { around, outside } from './holes/outlines.ts';
+import { plannedTop } from './holes/planned-top.ts';
 import { type Layout, oncePerTop } from './holes/sewing.ts';
-import { topsOf } from './holes/tops.ts';
 
 /** Units that come out or are put in, those side by side as one panel: lengths in inches. */
 export interface Panels {
@@ -56,4 +56,4 @@ const both = oncePerTop((layout) => {
 
 /** What comes out, and what new units are set in. */
 export const panels = (plan: Layout['plan']): { readonly out: Panels; readonly set: Panels } =>
-  both({ plan, tops: topsOf(plan) });
+  both({ plan, tops: plannedTop(plan) });

@@ -2,10 +2,10 @@ import type { Quilt } from '../casebook/model.ts';
 import type { Figures } from '../figures/model.ts';
 import type { Join } from '../piecework/model.ts';
 import type { Plan } from '../plans/model.ts';
-import { remembered } from '../quantities/memo.ts';
+import { memoizeByKey } from '../quantities/memo.ts';
+import { hasOld, plannedTop } from './holes/planned-top.ts';
 import { setInLengths } from './holes/setting-in.ts';
 import { type Layout, oncePerTop } from './holes/sewing.ts';
-import { hasOld, topsOf } from './holes/tops.ts';
 
 /** Joins a plan sews again: lengths in inches. */
 interface Resewn {
@@ -39,10 +39,10 @@ const NONE: Resewn = {
  */
 export const resewn = ({ quilt, actions, resewn: asked, pattern, directions }: Plan): Resewn => {
   if (asked.joins <= 0) return NONE;
-  const layout: Layout = { plan: { quilt, actions }, tops: topsOf({ quilt, actions }) };
+  const layout: Layout = { plan: { quilt, actions }, tops: plannedTop({ quilt, actions }) };
   const placed = layout.tops.mapped || (quilt.counting === 'units' && quilt.joins.openAt.length > 0);
   const key = `${asked.joins} ${asked.moved} ${asked.beside === undefined ? '' : `${pattern} ${directions}`}`;
-  return remembered(counted(layout), key, () => (placed ? onThePiecework : byMean)(layout, asked));
+  return memoizeByKey(counted(layout), key, () => (placed ? onThePiecework : byMean)(layout, asked));
 };
 
 const counted = oncePerTop(() => new Map<string, Resewn>());

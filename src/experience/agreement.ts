@@ -1,13 +1,13 @@
 import type { Figures } from '../figures/model.ts';
 import { cohenKappa, fleissKappa, krippendorffAlpha, type Scale } from '../statistics/agreement.ts';
 import { bootstrapInterval, clopperPearson, type Interval, wilson } from '../statistics/intervals.ts';
-import type { Judged } from './judged.ts';
+import type { Grading } from './grading.ts';
 
 /** What one helper found on one case. */
 export interface Surveyed {
   readonly case: string;
   readonly helper: string;
-  readonly judged: readonly Judged[];
+  readonly judged: readonly Grading[];
 }
 
 /** A thing judged by two helpers or more, on one finding: rank by helper. */
@@ -202,14 +202,14 @@ export interface GradingReport {
   /** Whether both targets are met by what was graded; the intervals say how sure that is. */
   readonly met: boolean;
   /** Grades given otherwise, the furthest off first. */
-  readonly missed: readonly { readonly case: string; readonly agreed: Judged; readonly given: Judged }[];
+  readonly missed: readonly { readonly case: string; readonly agreed: Grading; readonly given: Grading }[];
 }
 
 /** What one helper graded on one reference case, beside what was agreed. */
 interface ReferenceGrading {
   readonly case: string;
-  readonly agreed: readonly Judged[];
-  readonly given: readonly Judged[];
+  readonly agreed: readonly Grading[];
+  readonly given: readonly Grading[];
 }
 
 /**

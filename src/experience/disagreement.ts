@@ -1,26 +1,26 @@
 import type { Family, QuiltCase, Survey } from '../casebook/model.ts';
 import type { UnitState } from '../casebook/scales.ts';
 import type { SecondSurvey } from '../casebook/second-survey.ts';
-import { sameVerdict, type Verdict } from '../decision/answer-model.ts';
+import { type Recommendation, sameRecommendation } from '../decision/answer-model.ts';
 import type { DecisionContext } from '../decision/context.ts';
-import { verdictOf } from '../decision/evaluate.ts';
+import { recommendationOf } from '../decision/evaluate.ts';
 import type { FindingDef, Vocabulary } from '../findings/vocabulary.ts';
-import { type Judged, judgedIn } from './judged.ts';
+import { type Grading, gradingsIn } from './grading.ts';
 
 /** One surveyor's view of a quilt. */
 interface View {
   readonly helper: string;
   readonly quiltCase: QuiltCase;
-  readonly verdict: Verdict;
+  readonly verdict: Recommendation;
 }
 
 /** What becomes of one helper's answer where another helper's finding is put in its place. */
 interface Swing {
   readonly helper: string;
-  readonly from: Verdict;
+  readonly from: Recommendation;
   /** The helper whose finding was put in. */
   readonly with: string;
-  readonly to: Verdict;
+  readonly to: Recommendation;
 }
 
 /** Something on which surveys of one quilt differ, and what hangs on it. */
@@ -54,7 +54,7 @@ const viewsOf = (base: QuiltCase, others: readonly SecondSurvey[], context: Deci
   [
     { helper: base.survey.by ?? FIRST, quiltCase: base },
     ...others.map((second) => ({ helper: second.by, quiltCase: filled(base, second) })),
-  ].map((view) => ({ ...view, verdict: verdictOf(view.quiltCase, context) }));
+  ].map((view) => ({ ...view, verdict: recommendationOf(view.quiltCase, context) }));
 
 interface Gathering {
   readonly label: string;
@@ -87,8 +87,8 @@ export const disagreements = (
         found.set(key, gathering);
         if (place > index) gathering.pairs.push({ a: mine.helper, b: other.helper, topic });
         gathering.tried += 1;
-        const to = verdictOf(withTopic(mine.quiltCase, other.quiltCase, topic), context);
-        if (sameVerdict(mine.verdict, to)) continue;
+        const to = recommendationOf(withTopic(mine.quiltCase, other.quiltCase, topic), context);
+        if (sameRecommendation(mine.verdict, to)) continue;
         gathering.swings.push({ helper: mine.helper, from: mine.verdict, with: other.helper, to });
         for (const unit of unitsAlone(mine, other, topic, context)) gathering.units.add(unit);
       }
@@ -98,7 +98,9 @@ export const disagreements = (
     ({ units, ...rest }): Disagreement => ({ case: base.case, ...rest, units: [...units] }),
   );
   const [first] = views;
-  const differ = views.some(({ verdict }) => first !== undefined && !sameVerdict(verdict, first.verdict));
+  const differ = views.some(
+    ({ verdict }) => first !== undefined && !sameRecommendation(verdict, first.verdict),
+  );
   return {
     case: base.case,
     views,
@@ -119,7 +121,7 @@ const unitsAlone = (
     : all
         .filter(({ a }: Difference) => {
           const mixed = withAnswer(mine.quiltCase, other.quiltCase, a.path);
-          return !sameVerdict(mine.verdict, verdictOf(mixed, context));
+          return !sameRecommendation(mine.verdict, recommendationOf(mixed, context));
         })
         .map(({ thing }) => thing.replace(/^unit /, ''));
 
@@ -141,8 +143,8 @@ interface Difference {
   readonly label: string;
   readonly thing: string;
   readonly def: FindingDef | undefined;
-  readonly a: Judged;
-  readonly b: Judged;
+  readonly a: Grading;
+  readonly b: Grading;
 }
 
 /**
@@ -150,8 +152,8 @@ interface Difference {
  * has not looked, or did not know.
  */
 export const differences = (a: QuiltCase, b: QuiltCase, vocabulary: Vocabulary): Difference[] => {
-  const others = new Map(judgedIn(b, vocabulary).map((one) => [one.path.join('.'), one]));
-  return judgedIn(a, vocabulary).flatMap((mine): Difference[] => {
+  const others = new Map(gradingsIn(b, vocabulary).map((one) => [one.path.join('.'), one]));
+  return gradingsIn(a, vocabulary).flatMap((mine): Difference[] => {
     const other = others.get(mine.path.join('.'));
     if (other === undefined || other.value === mine.value) return [];
     const { finding, label, thing, def } = mine;

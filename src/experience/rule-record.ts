@@ -40,13 +40,13 @@ interface RuleCase {
 
 const ruleCase = (quiltCase: QuiltCase, rules: readonly Rule[], context: DecisionContext): RuleCase => {
   const settled = evaluate(quiltCase, context);
-  const { situation, outcome, ballot, force } = settled;
+  const { situation, outcome, ballot, active } = settled;
   const fired = rules.filter(
     (rule) =>
-      force.of(rule, undefined) === true ||
-      (rule.perPlan && situation.options.some((_, option) => force.of(rule, option) === true)),
+      active.of(rule, undefined) === true ||
+      (rule.perPlan && situation.options.some((_, option) => active.of(rule, option) === true)),
   );
-  const decided = rulesWithAPart(rules, force, outcome).filter((rule) =>
+  const decided = rulesWithAPart(rules, active, outcome).filter((rule) =>
     isDeciding(rule, situation, ballot, outcome),
   );
   return {

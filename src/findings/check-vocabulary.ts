@@ -9,12 +9,12 @@ import { KINDS, KNOWERS } from './vocabulary.ts';
 /** Chances are written to two or three decimals, so their sum may miss one by a little. */
 const ROUNDING = 0.005;
 
-interface Said extends Pick<Problem, 'code' | 'what'> {
+interface VocabularyProblem extends Pick<Problem, 'code' | 'what'> {
   readonly cure?: string;
   readonly didYouMean?: string | undefined;
 }
 
-type Report = (said: Said, path: Path, which?: 'key' | 'value') => void;
+type Report = (said: VocabularyProblem, path: Path, which?: 'key' | 'value') => void;
 
 /** Slips the shape cannot show: names that lead nowhere, choices without chances, chances that do not add up. */
 export const vocabularyProblems = (file: VocabularyFile, source: Source): Problem[] => {

@@ -6,19 +6,19 @@ import { isPlaced } from './survey-groups.ts';
 import type { SurveyedQuilt, UnitGroup } from './surveyed.ts';
 
 /** How much of a group is no longer old cloth that carries, being gone or to be replaced: parts of 1. */
-type Taking = Part;
+type Removal = Part;
 
 /** The old cloth of a top: of every group, how much of it is left. */
 export interface Cloth {
   readonly quilt: SurveyedQuilt;
-  readonly takings: readonly Taking[];
+  readonly removals: readonly Removal[];
 }
 
 const WORST = GRADES.length - 1;
 const WORN = GRADES.indexOf('worn');
 
 /** Shares smaller than this are the dust of binary sums. */
-const DUST = 1e-9;
+const EPSILON = 1e-9;
 
 /** Nobody counted or mapped anything: the cloth that was graded is then taken to be there. */
 export const isUncounted = ({ groups }: SurveyedQuilt): boolean =>
@@ -37,12 +37,12 @@ export const gradeOf = (quilt: SurveyedQuilt, { family, state }: UnitGroup): Spa
 
 /** Share of the top that is left of what is surely, and of what may be, of some kind. */
 export const leftOf = (
-  { quilt, takings }: Cloth,
+  { quilt, removals }: Cloth,
   kind: (group: UnitGroup) => { readonly sure: boolean; readonly can: boolean },
 ): Span =>
   areaOf(
     quilt,
-    takings.map(({ group, sure: taken, perhaps }) => {
+    removals.map(({ group, sure: taken, perhaps }) => {
       const { sure, can } = kind(group);
       const least = sure ? Math.max(0, 1 - taken - perhaps) : 0;
       return { group, sure: least, perhaps: can ? 1 - taken - least : 0 };
@@ -60,21 +60,21 @@ export const atLeast = (cloth: Cloth, grade: number): Span =>
 export const governing = (cloth: Cloth, mark: number): Span => {
   const grades = GRADES.map((_, grade) => atLeast(cloth, grade));
   const worst = (bound: 'lo' | 'hi'): number =>
-    Math.max(0, ...grades.flatMap((area, grade) => (area[bound] >= mark - DUST ? [grade] : [])));
+    Math.max(0, ...grades.flatMap((area, grade) => (area[bound] >= mark - EPSILON ? [grade] : [])));
   return { lo: worst('lo'), hi: worst('hi') };
 };
 
 /** The worst grade of any cloth left, however little. */
-export const worstLeft = (cloth: Cloth): Span => governing(cloth, 2 * DUST);
+export const worstLeft = (cloth: Cloth): Span => governing(cloth, 2 * EPSILON);
 
 /** Whether any of a fabric is left: undefined where it may or may not be. */
 export const isLeft = (cloth: Cloth, letter: string): boolean | undefined => {
-  const own = cloth.takings.filter(({ group }) => group.family === letter);
+  const own = cloth.removals.filter(({ group }) => group.family === letter);
   const left = leftOf(cloth, ({ family }) => ({ sure: family === letter, can: family === letter }));
-  if (left.hi <= DUST) return false;
+  if (left.hi <= EPSILON) return false;
   // A surveyed fabric whose share nobody stated is still there while nothing was taken that could be of it.
-  const untouched = own.every(({ sure, perhaps }) => sure + perhaps <= DUST);
-  return untouched || left.lo > DUST ? true : undefined;
+  const untouched = own.every(({ sure, perhaps }) => sure + perhaps <= EPSILON);
+  return untouched || left.lo > EPSILON ? true : undefined;
 };
 
 /** What is to be done with one group of units: as much of a plan as findings need to know. */
@@ -105,14 +105,14 @@ export const isCovered = ({ action }: Treated): boolean => COVERS.has(action);
 const WHOLE = { sure: 1, perhaps: 0 } as const;
 
 /** As found: lost and missing units are no cloth; units not seen may be gone too. */
-const foundTaking = (group: UnitGroup, uncounted: boolean): Taking => {
+const foundRemoval = (group: UnitGroup, uncounted: boolean): Removal => {
   if (isGone(group)) return { group, ...WHOLE };
   return { group, sure: 0, perhaps: group.state === 'unseen' && !uncounted ? 1 : 0 };
 };
 
 export const foundCloth = (quilt: SurveyedQuilt): Cloth => {
   const uncounted = isUncounted(quilt);
-  return { quilt, takings: fabricsOf(quilt).map((group) => foundTaking(group, uncounted)) };
+  return { quilt, removals: fabricsOf(quilt).map((group) => foundRemoval(group, uncounted)) };
 };
 
 /** Whether stitches along a unit's edge would find sound or worn cloth there; undefined where it is not known. */
@@ -149,12 +149,12 @@ const edgesOf = (quilt: SurveyedQuilt, actions: readonly Treated[]): Holding => 
   };
   const uncounted = isUncounted(quilt);
   const besidePatches = actions.map((treated) =>
-    isCovered(treated) ? { group: treated.group, ...WHOLE } : foundTaking(treated.group, uncounted),
+    isCovered(treated) ? { group: treated.group, ...WHOLE } : foundRemoval(treated.group, uncounted),
   );
   const holes = actions.map((treated) => isGone(treated.group) && !isCovered(treated));
   const groups = actions.map(({ group }) => group);
   const spoiling =
-    atLeast({ quilt, takings: besidePatches }, WEAK).hi +
+    atLeast({ quilt, removals: besidePatches }, WEAK).hi +
     areaWhere(quilt, groups, (_, index) => holes[index] === true).hi;
   return (group) => {
     const places = isPlaced(group) ? group.where : group.among;
@@ -180,8 +180,8 @@ export const plannedCloth = (quilt: SurveyedQuilt, actions: readonly Treated[]):
   const uncounted = isUncounted(quilt);
   return {
     quilt,
-    takings: actions.map(({ group, action }) => {
-      const found = foundTaking(group, uncounted);
+    removals: actions.map(({ group, action }) => {
+      const found = foundRemoval(group, uncounted);
       if (RENEWS.has(action)) return { group, ...WHOLE };
       if (action !== 'patch_over') return found;
       const { yes, perhaps } = edges(group);
@@ -196,8 +196,8 @@ export const remainingCloth = (quilt: SurveyedQuilt, actions: readonly Treated[]
   const uncounted = isUncounted(quilt);
   return {
     quilt,
-    takings: actions.map(({ group, action }) =>
-      RENEWS.has(action) ? { group, ...WHOLE } : foundTaking(group, uncounted),
+    removals: actions.map(({ group, action }) =>
+      RENEWS.has(action) ? { group, ...WHOLE } : foundRemoval(group, uncounted),
     ),
   };
 };

@@ -2,8 +2,8 @@ import type { FindingReader, FindingReading } from '../casebook/model.ts';
 import type { Problem } from '../problems/problem.ts';
 import { readArea, readLength } from '../quantities/length.ts';
 import { formatShare, readShare, readWeight } from '../quantities/measure.ts';
-import { oncePer } from '../quantities/memo.ts';
-import { oneOf, quoted, textOf } from '../source/spoken.ts';
+import { memoizeByObject } from '../quantities/memo.ts';
+import { oneOf, quoted, textOf } from '../source/quote.ts';
 import { suggest } from '../source/suggest.ts';
 import type { FindingDef, Kind, Vocabulary } from './vocabulary.ts';
 
@@ -144,7 +144,7 @@ export const readAnswer = (def: FindingDef, raw: unknown): FindingReading => {
  * Reads what stands under `findings` in a case file: findings that have no place of their own elsewhere in it. One for
  * each vocabulary, because the schema of a case is built for its reader and takes longer to build than a case to read.
  */
-export const findingReader = oncePer((vocabulary: Vocabulary): FindingReader => {
+export const findingReader = memoizeByObject((vocabulary: Vocabulary): FindingReader => {
   const here = [...vocabulary.findings.values()].filter(({ at }) => at === 'survey.findings');
   const names = here.map(({ id }) => id);
   return (id, raw) => {

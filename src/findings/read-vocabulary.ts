@@ -1,7 +1,7 @@
 import { GRADES } from '../casebook/scales.ts';
 import { ProblemError } from '../problems/problem.ts';
 import { readYaml } from '../source/read-yaml.ts';
-import { zodProblems } from '../source/zod-problems.ts';
+import { zodProblems } from '../source/zod-messages.ts';
 import {
   type FindingEntry,
   type VocabularyFile,

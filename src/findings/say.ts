@@ -5,7 +5,7 @@ import { type Fact, isSpan } from './fact.ts';
 import type { FindingDef, Kind, Option } from './vocabulary.ts';
 
 /** How a studio shows measures and money. */
-export interface SayingStyle {
+export interface FormatStyle {
   readonly units: MeasureSystem;
   /** Sign or name: `$`, `EUR`. */
   readonly currency: string;
@@ -18,7 +18,7 @@ export type Sayable = Pick<FindingDef, 'kind' | 'ordered' | 'unit' | 'range'> & 
 
 const named = (def: Sayable, value: number): string => def.options[value]?.label ?? String(value);
 
-const SAYINGS: Readonly<Record<Kind, (def: Sayable, value: number, style: SayingStyle) => string>> = {
+const SAYINGS: Readonly<Record<Kind, (def: Sayable, value: number, style: FormatStyle) => string>> = {
   grade: named,
   choice: named,
   'yes/no': (_def, value) => String(value),
@@ -37,7 +37,7 @@ const SAYINGS: Readonly<Record<Kind, (def: Sayable, value: number, style: Saying
 };
 
 /** A fact in words: `17 %`, `weak`, `weak or fragile`, `between weak and failing`, `4 1/2 in`, `yes`, `not known`. */
-export const sayValue = (def: Sayable, fact: Fact, style: SayingStyle): string => {
+export const sayValue = (def: Sayable, fact: Fact, style: FormatStyle): string => {
   if (fact === undefined) return 'not known';
   if (typeof fact === 'boolean') return fact ? 'yes' : 'no';
   if (typeof fact === 'string') return def.options.find(({ value }) => value === fact)?.label ?? fact;

@@ -13,9 +13,9 @@ import { loadText } from '../store/load-text.ts';
 import { dropDraft, saveDraft } from '../store/save-text.ts';
 import { relativeName } from '../store/studio.ts';
 import { type Answers, ASIDE, answerAt, isGroup, leavesOf, mergedAnswers, withAnswer } from './answers.ts';
-import { caseAnswers } from './candidate.ts';
 import { plainQuestion } from './plain-question.ts';
 import type { Flaw, Question } from './question.ts';
+import { caseAnswers } from './validate-answers.ts';
 
 /**
  * What an interview has gathered so far, on disk. It stands beside the case and not in it, because a case is not

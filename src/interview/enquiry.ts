@@ -4,7 +4,14 @@ import { ASIDE, answerAt, UNKNOWN, withAnswer } from './answers.ts';
 import { findingsSection } from './finding-question.ts';
 import { clientSection, quiltSection } from './layout-section.ts';
 import { plainQuestion } from './plain-question.ts';
-import { type Flaw, type Hearing, inStretch, type Question, type Section, type Taken } from './question.ts';
+import {
+  type Flaw,
+  type InterviewSession,
+  inStretch,
+  type Question,
+  type Section,
+  type Taken,
+} from './question.ts';
 import { matchChoice, saysNothing } from './typed.ts';
 
 /** Groups of the vocabulary that a first message with photos can answer; any other finding a client can know is asked too. */
@@ -21,19 +28,19 @@ export const ENQUIRY_OPENING = 4;
 const NO_MORE = 'no more';
 
 /** How it was used over the years, one stretch after another: what its wear is reckoned from. */
-const historySection: Section = (hearing) => {
-  const { answers } = hearing;
+const historySection: Section = (session) => {
+  const { answers } = session;
   const told = answerAt(answers, ['history']);
   const spells = Array.isArray(told) ? told.length : 0;
   const done = answerAt(answers, [ASIDE, 'history']) !== undefined;
-  const asked = Array.from({ length: spells }, (_, index) => spellQuestions(hearing, index)).flat();
+  const asked = Array.from({ length: spells }, (_, index) => spellQuestions(session, index)).flat();
   // A history that is there already was told by somebody; it is not asked for again.
   const complete = spells > 0 && answerAt(answers, [ASIDE, 'history-asked']) === undefined;
-  return inStretch('history', [], done || complete ? asked : [...asked, useQuestion(hearing, spells)]);
+  return inStretch('history', [], done || complete ? asked : [...asked, useQuestion(session, spells)]);
 };
 
-const useQuestion = (hearing: Hearing, index: number): Question => {
-  const { answers, vocabulary } = hearing;
+const useQuestion = (session: InterviewSession, index: number): Question => {
+  const { answers, vocabulary } = session;
   const path = ['history', index, 'use'] as const;
   const uses = (vocabulary.findings.get('intended_use')?.options ?? [])
     .filter(({ value }) => value !== 'infant_sleep')
@@ -65,12 +72,12 @@ const years = (raw: string): { value: unknown } | { flaw: Flaw } => {
   return { flaw: { code: 'wrong-kind', what, cure: 'Write it in figures, such as 15; half a year is 0.5.' } };
 };
 
-const spellQuestions = (hearing: Hearing, index: number): Question[] => {
-  const { answers } = hearing;
+const spellQuestions = (session: InterviewSession, index: number): Question[] => {
+  const { answers } = session;
   const at = (name: string) => ['history', index, name] as const;
   const intro = ['Its life so far, from the beginning'];
   return [
-    useQuestion(hearing, index),
+    useQuestion(session, index),
     plainQuestion(answers, {
       path: at('years'),
       ask: 'For how many years, about?',

@@ -3,7 +3,7 @@ import { type Answers, ASIDE, answerAt, isGroup, textAt, withAnswer } from './an
 import { findingQuestion } from './finding-question.ts';
 import { layoutOf } from './layout-section.ts';
 import { plainQuestion } from './plain-question.ts';
-import { type Flaw, type Hearing, inStretch, type Question, type Section } from './question.ts';
+import { type Flaw, type InterviewSession, inStretch, type Question, type Section } from './question.ts';
 import { saysNothing } from './typed.ts';
 
 const INTRO = [
@@ -12,7 +12,9 @@ const INTRO = [
 ];
 
 /** Letters and names of the fabrics said so far. */
-export const familiesOf = ({ answers }: Hearing): readonly { letter: string; name: string | undefined }[] => {
+export const familiesOf = ({
+  answers,
+}: InterviewSession): readonly { letter: string; name: string | undefined }[] => {
   const families = answerAt(answers, ['survey', 'families']);
   if (!isGroup(families)) return [];
   return Object.keys(families).map((letter) => ({
@@ -22,25 +24,25 @@ export const familiesOf = ({ answers }: Hearing): readonly { letter: string; nam
 };
 
 /** How it is told where each fabric is: on a map, by shares, or not at all. */
-export const familiesBy = ({ answers }: Hearing): unknown =>
+export const familiesBy = ({ answers }: InterviewSession): unknown =>
   answerAt(answers, ['survey', 'family_map']) === undefined ? answerAt(answers, [ASIDE, 'families']) : 'map';
 
 /** Names the fabrics, then grades each: everything the vocabulary asks of a family. */
-export const familiesSection: Section = (hearing) => {
-  const families = familiesOf(hearing);
+export const familiesSection: Section = (session) => {
+  const families = familiesOf(session);
   return inStretch(
     'fabrics',
     [],
     [
-      { ...namesQuestion(hearing), bearsOn: [FABRICS] },
-      ...(families.length > 1 ? [whereQuestion(hearing)] : []),
-      ...families.flatMap(({ letter, name }) => familyQuestions(hearing, letter, name)),
+      { ...namesQuestion(session), bearsOn: [FABRICS] },
+      ...(families.length > 1 ? [whereQuestion(session)] : []),
+      ...families.flatMap(({ letter, name }) => familyQuestions(session, letter, name)),
     ],
   );
 };
 
-const namesSaid = (hearing: Hearing): { now?: string } => {
-  const names = familiesOf(hearing).map(({ letter, name }) => name ?? letter);
+const namesSaid = (session: InterviewSession): { now?: string } => {
+  const names = familiesOf(session).map(({ letter, name }) => name ?? letter);
   return names.length === 0 ? {} : { now: names.join(', ') };
 };
 
@@ -51,7 +53,7 @@ const namesIn = (raw: string): string[] =>
     .split(raw.includes(';') ? ';' : ',')
     .map((name) => name.trim());
 
-const namesQuestion = ({ answers, vocabulary }: Hearing): Question => ({
+const namesQuestion = ({ answers, vocabulary }: InterviewSession): Question => ({
   ...plainQuestion(answers, {
     path: ['survey', 'families'],
     ask: 'Which fabrics are in the top? Name each, or groups that have aged alike, commas between.',
@@ -89,34 +91,34 @@ const namedAnew = (names: readonly string[], answers: Answers): Answers => {
 
 const LETTERS = 'ABCDEFGHIJKLMNOPQRSTUVWXYZ';
 
-const whereQuestion = (hearing: Hearing): Question => ({
-  ...plainQuestion(hearing.answers, {
+const whereQuestion = (session: InterviewSession): Question => ({
+  ...plainQuestion(session.answers, {
     path: [ASIDE, 'families'],
     ask: 'How will you say where each fabric is?',
     label: 'where each fabric is',
     choices: [
-      ...(layoutOf(hearing) === undefined ? [] : [{ value: 'map', label: 'on a map, row by row' }]),
+      ...(layoutOf(session) === undefined ? [] : [{ value: 'map', label: 'on a map, row by row' }]),
       { value: 'share', label: 'by its share of the top' },
     ],
     intro: INTRO,
   }),
-  ...(familiesBy(hearing) === undefined ? {} : { answered: true }),
+  ...(familiesBy(session) === undefined ? {} : { answered: true }),
 });
 
 /** Without a map a share says how much of it there is; a map of units already shows what is lost. */
-const asksFor = (hearing: Hearing, id: string): boolean => {
-  if (id === 'share') return familiesOf(hearing).length > 1 && familiesBy(hearing) === 'share';
-  if (id === 'lost') return familiesBy(hearing) === 'share';
+const asksFor = (session: InterviewSession, id: string): boolean => {
+  if (id === 'share') return familiesOf(session).length > 1 && familiesBy(session) === 'share';
+  if (id === 'lost') return familiesBy(session) === 'share';
   return true;
 };
 
-const singleQuestions = (hearing: Hearing, letter: string, name: string | undefined): Question[] => {
-  const photos = answerAt(hearing.answers, ['survey', 'seen']) === 'photos';
-  return [...hearing.vocabulary.family.values()]
-    .filter((def) => def.question !== undefined && asksFor(hearing, def.id))
+const singleQuestions = (session: InterviewSession, letter: string, name: string | undefined): Question[] => {
+  const photos = answerAt(session.answers, ['survey', 'seen']) === 'photos';
+  return [...session.vocabulary.family.values()]
+    .filter((def) => def.question !== undefined && asksFor(session, def.id))
     .filter((def) => !photos || def.who !== 'in hand' || def.kind === 'grade')
     .map((def) =>
-      findingQuestion(def, hearing, {
+      findingQuestion(def, session, {
         path: def.at.split('.').map((step) => (step === '*' ? letter : step)),
         family: letter,
         about: name === undefined ? letter : `${letter}, ${name}`,
@@ -126,15 +128,15 @@ const singleQuestions = (hearing: Hearing, letter: string, name: string | undefi
 };
 
 /** The questions of one fabric. Commas answer those after it in the same line: `weak, cotton, none, no`. */
-const familyQuestions = (hearing: Hearing, letter: string, name: string | undefined): Question[] =>
-  singleQuestions(hearing, letter, name).map((question, index) => ({
+const familyQuestions = (session: InterviewSession, letter: string, name: string | undefined): Question[] =>
+  singleQuestions(session, letter, name).map((question, index) => ({
     ...question,
     take: (raw) => {
       const parts = raw.split(',');
       if (parts.length === 1) return question.take(raw);
-      let answers = hearing.answers;
+      let answers = session.answers;
       for (const [at, part] of parts.entries()) {
-        const each = singleQuestions({ ...hearing, answers }, letter, name)[index + at];
+        const each = singleQuestions({ ...session, answers }, letter, name)[index + at];
         if (each === undefined) return { flaw: tooMany(parts.length, at) };
         const taken = each.take(part);
         if (!('answers' in taken)) return taken;

@@ -3,7 +3,7 @@ import { type FindingDef, type Kind, pathOf, type Vocabulary } from '../findings
 import type { Path } from '../source/source.ts';
 import { type Answers, answerAt, textAt, UNKNOWN, withAnswer } from './answers.ts';
 import { plainQuestion } from './plain-question.ts';
-import type { Flaw, Hearing, Question, Section } from './question.ts';
+import type { Flaw, InterviewSession, Question, Section } from './question.ts';
 import { typedDay, typedMeasure } from './typed.ts';
 
 /** Kinds that a case file holds with their unit, in the words they were given in. */
@@ -62,7 +62,7 @@ interface Placed {
 /** The question a finding asks: words, choices, signs and checks all come from the vocabulary. */
 export const findingQuestion = (
   def: FindingDef,
-  { answers, vocabulary, units }: Hearing,
+  { answers, vocabulary, units }: InterviewSession,
   placed: Placed,
 ): Question => {
   const { about, path, intro, required } = placed;
@@ -128,7 +128,7 @@ const WEEKS = ['survey', 'findings', 'deadline_weeks'] as const;
  */
 const deadlineQuestion = (
   def: FindingDef,
-  { answers, today }: Hearing,
+  { answers, today }: InterviewSession,
   intro: readonly string[],
 ): Question => {
   const weeks = answerAt(answers, WEEKS);
@@ -158,18 +158,18 @@ const deadlineQuestion = (
 
 /** The quilt's findings that pass `wanted`, group by group in the order of the vocabulary; needless ones fall away. */
 export const findingsSection =
-  (wanted: (def: FindingDef, hearing: Hearing) => boolean): Section =>
-  (hearing) => {
-    const { answers, vocabulary } = hearing;
+  (wanted: (def: FindingDef, session: InterviewSession) => boolean): Section =>
+  (session) => {
+    const { answers, vocabulary } = session;
     return vocabulary.groups.flatMap(({ id, title }) =>
       [...vocabulary.findings.values()]
         .filter((def) => def.group === id && def.per === 'quilt' && def.question !== undefined)
-        .filter((def) => wanted(def, hearing) && !isNeedless(def, answers, vocabulary))
+        .filter((def) => wanted(def, session) && !isNeedless(def, answers, vocabulary))
         .sort((one, other) => one.order - other.order)
         .flatMap((def): Question[] => {
           const path = pathOf(def);
-          if (def.id === 'deadline_weeks') return [deadlineQuestion(def, hearing, [title])];
-          return path === undefined ? [] : [findingQuestion(def, hearing, { path, intro: [title] })];
+          if (def.id === 'deadline_weeks') return [deadlineQuestion(def, session, [title])];
+          return path === undefined ? [] : [findingQuestion(def, session, { path, intro: [title] })];
         }),
     );
   };

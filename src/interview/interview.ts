@@ -4,7 +4,7 @@ import type { QuiltCase } from '../casebook/model.ts';
 import { readCase } from '../casebook/read-case.ts';
 import { contextOf } from '../decision/context.ts';
 import { certainDeclines } from '../decision/provisional.ts';
-import { Bearings } from '../decision/questions/next-question.ts';
+import { QuestionRanker } from '../decision/questions/next-question.ts';
 import { counted, outcomeWords } from '../documents/terminal/labels.ts';
 import { paragraph } from '../documents/terminal/layout.ts';
 import { findingReader } from '../findings/read-answer.ts';
@@ -16,11 +16,11 @@ import { saveText } from '../store/save-text.ts';
 import { relativeName, type Studio } from '../store/studio.ts';
 import type { Terminal } from '../store/terminal.ts';
 import { type Answers, answerAt, isGroup, mergedAnswers, textAt, without } from './answers.ts';
-import { candidateOf, caseAnswers } from './candidate.ts';
-import { type Course, converse, type Prompter } from './converse.ts';
 import { type Draft, editedCaseText, newCaseText, openDraft, plainData } from './draft.ts';
 import { plainQuestion } from './plain-question.ts';
 import { idOf, missingOf, pathOfId, type Question, questionsOf, type Section } from './question.ts';
+import { type Course, type Prompter, runQuestionLoop } from './question-loop.ts';
+import { caseAnswers, validateAnswers } from './validate-answers.ts';
 
 /** What sets one interview apart from another. */
 export interface InterviewPlan {
@@ -88,17 +88,19 @@ export async function holdInterview(setting: InterviewSetting): Promise<Intervie
   refuseFaults(mergedAnswers(known, prompter === undefined ? given : setting.given), studio);
 
   const said =
-    prompter === undefined ? given : await sit({ ...setting, prompter }, { before, known }, given, draft);
+    prompter === undefined
+      ? given
+      : await runSession({ ...setting, prompter }, { before, known }, given, draft);
   const answers = mergedAnswers(known, said);
-  const hearing = { answers, vocabulary: studio.knowledge.vocabulary };
-  const missing = missingOf(plan.sections, hearing);
+  const session = { answers, vocabulary: studio.knowledge.vocabulary };
+  const missing = missingOf(plan.sections, session);
   if (missing.length > 0) throw lacking(setting, missing);
   const last = plan.finish(said, before);
   const written =
     plan.write === undefined ? await write(path, existing, last, setting) : await plan.write(last, path);
   await draft.drop();
   for (const warning of written.warnings) terminal.err(paragraph(`Note: ${warning.what}.`, page(terminal)));
-  return { case: written.case, path, questions: questionsOf(plan.sections, hearing), answers };
+  return { case: written.case, path, questions: questionsOf(plan.sections, session), answers };
 }
 
 const page = ({ width }: Terminal) => ({ width, color: false });
@@ -112,7 +114,7 @@ export const answersOf = (existing: OpenCase): Answers => {
 
 /** What was given contradicts itself or the case: refused before anything is asked or written. */
 function refuseFaults(answers: Answers, studio: Studio): void {
-  const { errors } = candidateOf(answers, studio.knowledge.vocabulary);
+  const { errors } = validateAnswers(answers, studio.knowledge.vocabulary);
   // They were read from several places, so they have no one place of their own.
   if (errors.length > 0) throw new ProblemError(errors.map(({ place: _, ...problem }) => problem));
 }
@@ -158,7 +160,7 @@ export const saidAt = (answers: Answers, { id }: Question): unknown =>
   answerAt(caseAnswers(answers), pathOfId(id));
 
 /** One sitting: what is answered already, then the questions; Ctrl-C ends it with every confirmed answer kept. */
-async function sit(
+async function runSession(
   setting: InterviewSetting & { readonly prompter: Prompter },
   { before, known: onFile }: { before: Answers; known: Answers },
   given: Answers,
@@ -170,9 +172,9 @@ async function sit(
   const start = questionsOf(plan.sections, { answers: mergedAnswers(known, given), vocabulary });
   if (plan.only === undefined) prompter.tell(opening(name, draft.resumed, start));
   const told = new Set<string>();
-  const bearings = new Bearings(contextOf(studio, terminal.today()));
+  const bearings = new QuestionRanker(contextOf(studio, terminal.today()));
   try {
-    return await converse({
+    return await runQuestionLoop({
       interview: plan.sections,
       vocabulary,
       known,
@@ -186,7 +188,7 @@ async function sit(
       confirmed: draft.save,
       ...(plan.opening === undefined ? {} : { course: courseOf(plan.opening, bearings, vocabulary) }),
       settled: async (open, { answers }) => {
-        const { case: quiltCase } = candidateOf(answers, vocabulary);
+        const { case: quiltCase } = validateAnswers(answers, vocabulary);
         const verdict = quiltCase === undefined ? undefined : bearings.verdict(quiltCase);
         const answer = verdict === undefined || plan.unseen === true ? '' : `: ${outcomeWords(verdict)}`;
         const later =
@@ -236,7 +238,7 @@ const opening = (name: string, resumed: boolean, start: readonly Question[]): st
 
 /** Rules that decline on what has been said; none where what has been said cannot be read as a case. */
 const declines = (answers: Answers, studio: Studio, day: string) => {
-  const { case: quiltCase } = candidateOf(answers, studio.knowledge.vocabulary);
+  const { case: quiltCase } = validateAnswers(answers, studio.knowledge.vocabulary);
   if (quiltCase === undefined) return [];
   const sized =
     answerAt(answers, ['quilt', 'size', 'width']) !== undefined &&
@@ -244,10 +246,10 @@ const declines = (answers: Answers, studio: Studio, day: string) => {
   return certainDeclines(quiltCase, contextOf(studio, day), sized);
 };
 
-const courseOf = (opening: number, bearings: Bearings, vocabulary: Vocabulary): Course => ({
+const courseOf = (opening: number, bearings: QuestionRanker, vocabulary: Vocabulary): Course => ({
   opening,
   bearing: ({ answers }, askable) => {
-    const { case: quiltCase } = candidateOf(answers, vocabulary);
+    const { case: quiltCase } = validateAnswers(answers, vocabulary);
     return quiltCase === undefined ? [] : bearings.on(quiltCase, askable);
   },
 });

@@ -1,7 +1,7 @@
 import type { LayoutSpec } from '../casebook/model.ts';
 import { answerAt, numberAt, textAt } from './answers.ts';
 import { asCount, badReference, plainQuestion } from './plain-question.ts';
-import { type Hearing, inStretch, type Question, type Section } from './question.ts';
+import { type InterviewSession, inStretch, type Question, type Section } from './question.ts';
 import { typedMeasure, typedSides } from './typed.ts';
 
 const KINDS: Readonly<Record<LayoutSpec['kind'], string>> = {
@@ -15,7 +15,7 @@ const isKind = (word: string | undefined): word is LayoutSpec['kind'] =>
   word !== undefined && Object.hasOwn(KINDS, word);
 
 /** The layout as far as a map needs it: kind, rows and columns; undefined until all three are said. */
-export const layoutOf = ({ answers }: Pick<Hearing, 'answers'>): LayoutSpec | undefined => {
+export const layoutOf = ({ answers }: Pick<InterviewSession, 'answers'>): LayoutSpec | undefined => {
   const kind = textAt(answers, ['quilt', 'layout', 'kind']);
   const rows = numberAt(answers, ['quilt', 'layout', 'rows']);
   const columns = numberAt(answers, ['quilt', 'layout', 'columns']);
@@ -96,7 +96,7 @@ export const layoutSection: Section = ({ answers, units }) => {
 const side = (
   name: 'width' | 'height',
   way: string,
-  units: Hearing['units'],
+  units: InterviewSession['units'],
 ): Parameters<typeof plainQuestion>[1] => ({
   path: ['quilt', 'size', name],
   ask: `How ${way} is it, borders and all?`,

@@ -3,8 +3,8 @@ import type { Problem } from '../problems/problem.ts';
 import type { Path } from '../source/source.ts';
 import { suggest } from '../source/suggest.ts';
 import { type Answers, ASIDE, answerAt, withAnswer } from './answers.ts';
-import { candidateOf } from './candidate.ts';
-import { type Flaw, type Hearing, pathOfId, type Question } from './question.ts';
+import { type Flaw, type InterviewSession, pathOfId, type Question } from './question.ts';
+import { validateAnswers } from './validate-answers.ts';
 
 /** What was answered, numbered: what "list" shows and "change 3" means. Pure. */
 const answeredOf = (questions: readonly Question[]): readonly Question[] =>
@@ -130,7 +130,7 @@ export const faultAlone = (
   const place = placeOf(question);
   if (place[0] === ASIDE || place[0] === 'history' || MAP_ROW.test(question.id)) return undefined;
   const frame = FRAMES.find(([at]) => at.test(question.id))?.[1] ?? {};
-  return candidateOf(withAnswer(frame, place, answerAt(answers, place)), vocabulary).errors[0];
+  return validateAnswers(withAnswer(frame, place, answerAt(answers, place)), vocabulary).errors[0];
 };
 
 /** All rows of the map a question belongs to, or the question alone. */
@@ -140,23 +140,27 @@ export const wholeOf = (question: Question, questions: readonly Question[]): rea
 };
 
 /** Which answers have a part in a fault: without any one of them it would be gone. */
-const partiesTo = (problem: Problem, questions: readonly Question[], hearing: Hearing): Question[] => {
+const partiesTo = (
+  problem: Problem,
+  questions: readonly Question[],
+  session: InterviewSession,
+): Question[] => {
   const tried = new Set<string>();
   return questions.filter((question) => {
     const place = placeOf(question);
     const name = place.join('.');
     if (!question.answered || place[0] === ASIDE || tried.has(name)) return false;
     tried.add(name);
-    const without = withAnswer(hearing.answers, place, undefined);
-    return !candidateOf(without, hearing.vocabulary).errors.some(({ code }) => code === problem.code);
+    const without = withAnswer(session.answers, place, undefined);
+    return !validateAnswers(without, session.vocabulary).errors.some(({ code }) => code === problem.code);
   });
 };
 
 /** The first thing in which these answers disagree, if any. Pure. */
 export const disagreementOf = (
   questions: readonly Question[],
-  hearing: Hearing,
+  session: InterviewSession,
 ): Disagreement | undefined => {
-  const [problem] = candidateOf(hearing.answers, hearing.vocabulary).errors;
-  return problem === undefined ? undefined : { problem, parties: partiesTo(problem, questions, hearing) };
+  const [problem] = validateAnswers(session.answers, session.vocabulary).errors;
+  return problem === undefined ? undefined : { problem, parties: partiesTo(problem, questions, session) };
 };

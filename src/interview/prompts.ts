@@ -3,8 +3,8 @@ import { paragraph } from '../documents/terminal/layout.ts';
 import { CODES } from '../problems/codes.ts';
 import type { Terminal } from '../store/terminal.ts';
 import { answerAt, UNKNOWN } from './answers.ts';
-import type { Prompter, Reply } from './converse.ts';
 import { type Flaw, pathOfId, type Question } from './question.ts';
+import type { Prompter, Reply } from './question-loop.ts';
 
 type Context = Parameters<typeof input>[1];
 

@@ -39,7 +39,7 @@ export interface Question {
 }
 
 /** What sections build their questions from. */
-export interface Hearing {
+export interface InterviewSession {
   readonly answers: Answers;
   readonly vocabulary: Vocabulary;
   /** What a bare number means; inches where the studio says nothing else. */
@@ -49,7 +49,7 @@ export interface Hearing {
 }
 
 /** A stretch of an interview: the questions that make sense after the answers so far, answered ones included. */
-export type Section = (hearing: Hearing) => readonly Question[];
+export type Section = (session: InterviewSession) => readonly Question[];
 
 export const idOf = (path: Path): string => path.join('.');
 
@@ -57,16 +57,21 @@ export const pathOfId = (id: string): Path =>
   id.split('.').map((step) => (/^\d+$/.test(step) ? Number(step) : step));
 
 /** All questions of an interview that still make sense, in its order; where two sections ask the same, the first does. */
-export const questionsOf = (interview: readonly Section[], hearing: Hearing): readonly Question[] => {
+export const questionsOf = (
+  interview: readonly Section[],
+  session: InterviewSession,
+): readonly Question[] => {
   const byId = new Map<string, Question>();
   for (const section of interview)
-    for (const question of section(hearing)) if (!byId.has(question.id)) byId.set(question.id, question);
+    for (const question of section(session)) if (!byId.has(question.id)) byId.set(question.id, question);
   return [...byId.values()];
 };
 
 /** The next question to put, or nothing where all that make sense are answered. Pure. */
-export const nextQuestion = (interview: readonly Section[], hearing: Hearing): Question | undefined =>
-  questionsOf(interview, hearing).find(({ answered }) => !answered);
+export const nextQuestion = (
+  interview: readonly Section[],
+  session: InterviewSession,
+): Question | undefined => questionsOf(interview, session).find(({ answered }) => !answered);
 
 /** Marks the questions of a stretch, all of which bear on the same where they do not say otherwise. */
 export const inStretch = (
@@ -76,5 +81,5 @@ export const inStretch = (
 ): Question[] => questions.map((question) => ({ bearsOn, ...question, stretch }));
 
 /** What an interview cannot end without and does not know yet. */
-export const missingOf = (interview: readonly Section[], hearing: Hearing): readonly Question[] =>
-  questionsOf(interview, hearing).filter(({ required, answered }) => required && !answered);
+export const missingOf = (interview: readonly Section[], session: InterviewSession): readonly Question[] =>
+  questionsOf(interview, session).filter(({ required, answered }) => required && !answered);

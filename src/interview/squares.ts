@@ -5,7 +5,7 @@ import type { Problem } from '../problems/problem.ts';
 import { suggest } from '../source/suggest.ts';
 import { textAt, UNKNOWN, withAnswer } from './answers.ts';
 import { plainQuestion } from './plain-question.ts';
-import type { Hearing, Question, Taken } from './question.ts';
+import type { InterviewSession, Question, Taken } from './question.ts';
 import { saysNothing } from './typed.ts';
 
 type Units = readonly (readonly UnitState[])[];
@@ -97,7 +97,7 @@ const namedIn = (raw: string): { settings: string[]; rest: string } => {
 
 /** The map told by what is not sound: one line for a quilt of hundreds of units of which a dozen are bad. */
 export const squaresQuestion = (
-  { answers }: Hearing,
+  { answers }: InterviewSession,
   layout: LayoutSpec,
   shown: Pick<Question, 'look'> & { readonly intro: readonly string[] },
 ): Question => {

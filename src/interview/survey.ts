@@ -6,24 +6,24 @@ import { familiesOf, familiesSection } from './families-section.ts';
 import { findingQuestion, findingsSection } from './finding-question.ts';
 import { layoutOf, layoutSection, quiltSection } from './layout-section.ts';
 import { asCount, badReference, plainQuestion } from './plain-question.ts';
-import { type Hearing, inStretch, type Question, type Section } from './question.ts';
+import { type InterviewSession, inStretch, type Question, type Section } from './question.ts';
 import { unitsBy, unitsSection } from './units-section.ts';
 
 /** Photos show some things and never others; cloth may be graded from them, as that grade or a worse one. */
-const canSee = (def: FindingDef, { answers }: Hearing): boolean =>
+const canSee = (def: FindingDef, { answers }: InterviewSession): boolean =>
   def.who !== 'in hand' || def.kind === 'grade' || textAt(answers, ['survey', 'seen']) !== 'photos';
 
-const byLooking = (def: FindingDef, hearing: Hearing): boolean =>
-  def.who !== 'client' && canSee(def, hearing);
+const byLooking = (def: FindingDef, session: InterviewSession): boolean =>
+  def.who !== 'client' && canSee(def, session);
 
-const seenSection: Section = (hearing) => {
-  const { answers, vocabulary } = hearing;
+const seenSection: Section = (session) => {
+  const { answers, vocabulary } = session;
   const seen = vocabulary.findings.get('seen');
   const intro = ['This look at it'];
   return [
     ...(seen === undefined
       ? []
-      : [findingQuestion(seen, hearing, { path: ['survey', 'seen'], intro, required: true })]),
+      : [findingQuestion(seen, session, { path: ['survey', 'seen'], intro, required: true })]),
     plainQuestion(answers, {
       path: ['survey', 'by'],
       ask: 'Who is looking? A reference, no names.',
@@ -39,9 +39,9 @@ const seenSection: Section = (hearing) => {
 };
 
 /** Fibres that cannot shatter as weighted silk does. Not known is not "no silk". */
-const mayBeSilk = (hearing: Hearing): boolean => {
-  const letters = familiesOf(hearing).map(({ letter }) => letter);
-  const fibres = letters.map((letter) => textAt(hearing.answers, ['survey', 'families', letter, 'fibre']));
+const mayBeSilk = (session: InterviewSession): boolean => {
+  const letters = familiesOf(session).map(({ letter }) => letter);
+  const fibres = letters.map((letter) => textAt(session.answers, ['survey', 'families', letter, 'fibre']));
   return (
     fibres.length === 0 ||
     fibres.some((fibre) => fibre === undefined || fibre === 'silk' || fibre === 'blend')
@@ -49,27 +49,27 @@ const mayBeSilk = (hearing: Hearing): boolean => {
 };
 
 /** Findings that later answers may make needless: they wait until the fabrics and the map are told. */
-const WAITING: Readonly<Record<string, (hearing: Hearing) => boolean>> = {
+const WAITING: Readonly<Record<string, (session: InterviewSession) => boolean>> = {
   shattering_silk: mayBeSilk,
-  loss_in_outer_rows_only: (hearing) => !['map', 'list'].includes(String(unitsBy(hearing))),
+  loss_in_outer_rows_only: (session) => !['map', 'list'].includes(String(unitsBy(session))),
 };
 
-const inGroup = (group: string) => (def: FindingDef, hearing: Hearing) =>
-  def.group === group && WAITING[def.id] === undefined && byLooking(def, hearing);
+const inGroup = (group: string) => (def: FindingDef, session: InterviewSession) =>
+  def.group === group && WAITING[def.id] === undefined && byLooking(def, session);
 
 /** Whatever is left, and does not follow from what was told. */
-const theRest = (def: FindingDef, hearing: Hearing): boolean =>
-  byLooking(def, hearing) && (WAITING[def.id]?.(hearing) ?? true);
+const theRest = (def: FindingDef, session: InterviewSession): boolean =>
+  byLooking(def, session) && (WAITING[def.id]?.(session) ?? true);
 
 const openOnes = findingsSection((def) => def.who === 'client');
 
 /** What only the client can tell comes last, and only if it is wanted: the quilt lies on the table now. */
-const clientSection: Section = (hearing) => {
-  const unanswered = openOnes(hearing).filter(({ answered }) => !answered);
+const clientSection: Section = (session) => {
+  const unanswered = openOnes(session).filter(({ answered }) => !answered);
   const open = unanswered.length;
   const path = [ASIDE, 'client'];
-  if (open === 0 && answerAt(hearing.answers, path) === undefined) return [];
-  const asked = plainQuestion(hearing.answers, {
+  if (open === 0 && answerAt(session.answers, path) === undefined) return [];
+  const asked = plainQuestion(session.answers, {
     path,
     ask: `Only the client can answer ${open} more. Ask them now?`,
     label: 'questions to the client',
@@ -80,7 +80,7 @@ const clientSection: Section = (hearing) => {
     intro: ['From the client'],
   });
   const gate = { ...asked, bearsOn: unanswered.flatMap(({ bearsOn = [] }) => bearsOn) };
-  return answerAt(hearing.answers, path) === 'yes' ? [gate, ...openOnes(hearing)] : [gate];
+  return answerAt(session.answers, path) === 'yes' ? [gate, ...openOnes(session)] : [gate];
 };
 
 /** Sections asked in full whatever the answer: how it is seen, safety, and the size. */
@@ -95,9 +95,9 @@ const CAUSES = {
 const INTRO = ['The seams between units'];
 
 /** Seams looked at, seams open, and why: the causes must add up to the open ones, which the case file's checks see to. */
-const joinsSection: Section = (hearing) => {
-  const { answers } = hearing;
-  const layout = layoutOf(hearing);
+const joinsSection: Section = (session) => {
+  const { answers } = session;
+  const layout = layoutOf(session);
   const all = layout === undefined ? undefined : LAYOUT_RULES[layout.kind].joins(layout);
   const at = (name: string) => ['survey', 'joins', name] as const;
   const open = numberAt(answers, at('open'));
@@ -155,7 +155,7 @@ const joinsSection: Section = (hearing) => {
 /** Safety first, then what can be seen of the whole, each fabric, each unit and each seam, then all else. */
 export const SURVEY: readonly Section[] = [
   seenSection,
-  findingsSection((def, hearing) => def.group === 'safety' && canSee(def, hearing)),
+  findingsSection((def, session) => def.group === 'safety' && canSee(def, session)),
   quiltSection,
   findingsSection(inGroup('whole')),
   layoutSection,
@@ -171,7 +171,7 @@ export const SURVEY: readonly Section[] = [
 export const SECOND_SURVEY: readonly Section[] = SURVEY.filter((section) => section !== clientSection);
 
 /** Where grades of cloth stand in these answers. Those given from photos must be given anew once it is in hand. */
-export const gradePaths = ({ answers, vocabulary }: Hearing): Path[] => {
+export const gradePaths = ({ answers, vocabulary }: InterviewSession): Path[] => {
   const letters = familiesOf({ answers, vocabulary }).map(({ letter }) => letter);
   const own = [...vocabulary.findings.values()].filter(({ kind }) => kind === 'grade');
   const families = [...vocabulary.family.values()].filter(({ kind }) => kind === 'grade');
@@ -187,7 +187,7 @@ export const gradePaths = ({ answers, vocabulary }: Hearing): Path[] => {
 const LOOKED_AT: ReadonlySet<string> = new Set(['safety', 'whole', 'layers']);
 
 /** Where answers stand that were told by telephone or seen in pictures, and that somebody with the quilt in hand can check. */
-export const toldPaths = ({ vocabulary }: Hearing): Path[] => [
+export const toldPaths = ({ vocabulary }: InterviewSession): Path[] => [
   ['quilt', 'size', 'width'],
   ['quilt', 'size', 'height'],
   ...[...vocabulary.findings.values()]

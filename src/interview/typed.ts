@@ -2,7 +2,7 @@ import type { Kind } from '../findings/vocabulary.ts';
 import { dateAfter, readDate } from '../quantities/date.ts';
 import { readArea, readLength } from '../quantities/length.ts';
 import { decimal, type MeasureSystem, readWeight } from '../quantities/measure.ts';
-import { oneOf } from '../source/spoken.ts';
+import { oneOf } from '../source/quote.ts';
 import { suggest } from '../source/suggest.ts';
 import type { Flaw, Question } from './question.ts';
 

@@ -4,13 +4,20 @@ import { UNIT_STATES, type UnitState } from '../casebook/scales.ts';
 import type { Vocabulary } from '../findings/vocabulary.ts';
 import { suggest } from '../source/suggest.ts';
 import { ASIDE, answerAt, textAt, withAnswer } from './answers.ts';
-import { rowFault } from './candidate.ts';
 import { familiesBy, familiesOf } from './families-section.ts';
 import { layoutOf } from './layout-section.ts';
 import { asCount, plainQuestion } from './plain-question.ts';
-import { type Flaw, type Hearing, inStretch, type Question, type Section, type Taken } from './question.ts';
+import {
+  type Flaw,
+  type InterviewSession,
+  inStretch,
+  type Question,
+  type Section,
+  type Taken,
+} from './question.ts';
 import { squaresQuestion } from './squares.ts';
 import { saysNothing } from './typed.ts';
+import { rowFault } from './validate-answers.ts';
 
 const INTRO = ['The state of each unit'];
 
@@ -27,17 +34,17 @@ const legend = (vocabulary: Vocabulary): string[] => [
 ];
 
 /** Map or counts of what state the units are in, then the map of fabrics. */
-export const unitsSection: Section = (hearing) => {
-  const { answers, vocabulary } = hearing;
-  const layout = layoutOf(hearing);
-  const by = unitsBy(hearing);
+export const unitsSection: Section = (session) => {
+  const { answers, vocabulary } = session;
+  const layout = layoutOf(session);
+  const by = unitsBy(session);
   return inStretch(
     'units',
     ['lost'],
     [
-      wayQuestion(hearing),
+      wayQuestion(session),
       ...(by === 'map' && layout !== undefined
-        ? mapQuestions(hearing, {
+        ? mapQuestions(session, {
             name: 'units',
             layout,
             legend: legend(vocabulary),
@@ -46,16 +53,16 @@ export const unitsSection: Section = (hearing) => {
           })
         : []),
       ...(by === 'list' && layout !== undefined
-        ? [squaresQuestion(hearing, layout, { intro: INTRO, look: legend(vocabulary) })]
+        ? [squaresQuestion(session, layout, { intro: INTRO, look: legend(vocabulary) })]
         : []),
-      ...(by === 'counts' ? countQuestions(hearing) : []),
-      ...(familiesBy(hearing) === 'map' &&
+      ...(by === 'counts' ? countQuestions(session) : []),
+      ...(familiesBy(session) === 'map' &&
       layout !== undefined &&
       textAt(answers, [ASIDE, 'families']) !== 'share'
-        ? mapQuestions(hearing, {
+        ? mapQuestions(session, {
             name: 'family_map',
             layout,
-            legend: familyLegend(hearing),
+            legend: familyLegend(session),
             blank: undefined,
             label: 'fabrics',
           })
@@ -64,27 +71,27 @@ export const unitsSection: Section = (hearing) => {
   );
 };
 
-const familyLegend = (hearing: Hearing): string[] => [
+const familyLegend = (session: InterviewSession): string[] => [
   'The map of fabrics, one row at a time or several with / between, one letter for each unit:',
-  ...familiesOf(hearing).map(({ letter, name }) => `  ${letter}  ${name ?? 'without a name'}`),
+  ...familiesOf(session).map(({ letter, name }) => `  ${letter}  ${name ?? 'without a name'}`),
   '"all A" is a whole row of one fabric, "ABC+" goes on so, "as A" is row A once more, "redo B" does row B again.',
 ];
 
 /** How the state of the units is told: on a map, by counts, or not yet. */
-export const unitsBy = ({ answers }: Hearing): unknown => {
+export const unitsBy = ({ answers }: InterviewSession): unknown => {
   if (answerAt(answers, [ASIDE, 'units']) === 'list') return 'list';
   if (answerAt(answers, ['survey', 'units']) !== undefined) return 'map';
   if (answerAt(answers, ['survey', 'counts']) !== undefined) return 'counts';
   return answerAt(answers, [ASIDE, 'units']);
 };
 
-const wayQuestion = (hearing: Hearing): Question => ({
-  ...plainQuestion(hearing.answers, {
+const wayQuestion = (session: InterviewSession): Question => ({
+  ...plainQuestion(session.answers, {
     path: [ASIDE, 'units'],
     ask: 'How will you note the state of the units?',
     label: 'state of the units',
     choices: [
-      ...(layoutOf(hearing) === undefined
+      ...(layoutOf(session) === undefined
         ? []
         : [
             { value: 'list', label: 'by naming those that are not sound, such as B3 x' },
@@ -94,11 +101,11 @@ const wayQuestion = (hearing: Hearing): Question => ({
     ],
     intro: INTRO,
   }),
-  ...(unitsBy(hearing) === undefined ? {} : { answered: true }),
+  ...(unitsBy(session) === undefined ? {} : { answered: true }),
 });
 
-const countQuestions = (hearing: Hearing): Question[] => {
-  const { answers, vocabulary } = hearing;
+const countQuestions = (session: InterviewSession): Question[] => {
+  const { answers, vocabulary } = session;
   const path = ['survey', 'counts'] as const;
   const question = plainQuestion(answers, {
     path: [...path, 'states'],
@@ -187,10 +194,10 @@ const marksOf = (raw: string, width: number, rows: readonly (readonly string[])[
 };
 
 /** A map taken row by row, each row a question of its own, held to its own marks and nothing else before the last row. */
-const mapQuestions = (hearing: Hearing, wanted: MapWanted): Question[] => {
+const mapQuestions = (session: InterviewSession, wanted: MapWanted): Question[] => {
   const { name, layout, legend, blank, label } = wanted;
   const path = ['survey', name] as const;
-  const { answers } = hearing;
+  const { answers } = session;
   const rows = mapRows(textAt(answers, path) ?? '');
   const widths = LAYOUT_RULES[layout.kind].rows(layout);
   return widths.map((width, index): Question => {
@@ -217,7 +224,7 @@ const mapQuestions = (hearing: Hearing, wanted: MapWanted): Question[] => {
         const wide = widths[at];
         if (wide === undefined) return { flaw: tooManyRows(widths.length) };
         const marks = empty ? Array.from({ length: wide }, () => blank ?? '?') : marksOf(part, wide, next);
-        const flaw = rowFault(hearing, name, at, marks);
+        const flaw = rowFault(session, name, at, marks);
         if (flaw !== undefined) return { flaw };
         next[at] = marks;
       }

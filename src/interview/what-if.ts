@@ -1,5 +1,5 @@
 import { input, search } from '@inquirer/prompts';
-import type { Knob } from '../decision/questions/variable.ts';
+import type { Variable } from '../decision/questions/variable.ts';
 import { sentenceCase } from '../documents/terminal/labels.ts';
 import { paragraph } from '../documents/terminal/layout.ts';
 import { CODES } from '../problems/codes.ts';
@@ -21,14 +21,14 @@ type Context = Parameters<typeof input>[1];
  * wrong with a change as written; a line that is typed is refused on the spot, so that nothing said is lost.
  */
 export async function askForChange(
-  knobs: readonly Knob[],
+  variables: readonly Variable[],
   faultOf: (change: string) => Problem | undefined,
   terminal: Terminal,
   context: Context = { output: process.stderr },
 ): Promise<string[]> {
   const changes: string[] = [];
   // What the client chooses is asked about most, so it comes first.
-  const ordered = [...knobs].sort((a, b) => Number(b.who === 'client') - Number(a.who === 'client'));
+  const ordered = [...variables].sort((a, b) => Number(b.who === 'client') - Number(a.who === 'client'));
   for (;;) {
     const id = await search<string>(
       {
@@ -41,8 +41,12 @@ export async function askForChange(
             ? [{ value: DONE, name: 'nothing else: show the answer' }]
             : []),
           ...ordered
-            .filter((knob) => matches(knob, term ?? ''))
-            .map((knob) => ({ value: knob.id, name: within(named(knob), terminal), short: knob.label })),
+            .filter((variable) => matches(variable, term ?? ''))
+            .map((variable) => ({
+              value: variable.id,
+              name: within(named(variable), terminal),
+              short: variable.label,
+            })),
         ],
         pageSize: SHOWN,
         theme: searchTheme(terminal.color),
@@ -50,8 +54,8 @@ export async function askForChange(
       context,
     );
     if (id === DONE) return changes;
-    const knob = knobs.find((each) => each.id === id);
-    if (knob !== undefined) changes.push(`${id}=${await valueFor(knob, faultOf, terminal, context)}`);
+    const variable = variables.find((each) => each.id === id);
+    if (variable !== undefined) changes.push(`${id}=${await valueFor(variable, faultOf, terminal, context)}`);
   }
 }
 
@@ -61,34 +65,34 @@ function searchTheme(color: boolean) {
   return { ...theme, style: { ...theme.style, searchTerm, keysHelpTip: () => 'arrows, then Enter' } };
 }
 
-const matches = (knob: Knob, term: string): boolean =>
-  `${knob.label} ${knob.id}`.toLowerCase().includes(term.trim().toLowerCase());
+const matches = (variable: Variable, term: string): boolean =>
+  `${variable.label} ${variable.id}`.toLowerCase().includes(term.trim().toLowerCase());
 
-const nowOf = (knob: Knob): string =>
-  `now ${knob.current === undefined ? 'not known' : knob.say(knob.current)}`;
+const nowOf = (variable: Variable): string =>
+  `now ${variable.current === undefined ? 'not known' : variable.say(variable.current)}`;
 
-const named = (knob: Knob): string => `${knob.label} (${nowOf(knob)})`;
+const named = (variable: Variable): string => `${variable.label} (${nowOf(variable)})`;
 
 async function valueFor(
-  knob: Knob,
+  variable: Variable,
   faultOf: (change: string) => Problem | undefined,
   terminal: Terminal,
   context: Context,
 ): Promise<string> {
-  const message = asked(`${sentenceCase(named(knob))}. What if it were`, terminal);
-  const choices = knob.likely.map(({ value }) => value).filter((value) => value !== knob.current);
-  if (knob.scale === undefined && choices.length > 0)
-    return chosen(message, choices.map(optionOf(knob)), terminal, context);
+  const message = asked(`${sentenceCase(named(variable))}. What if it were`, terminal);
+  const choices = variable.likely.map(({ value }) => value).filter((value) => value !== variable.current);
+  if (variable.scale === undefined && choices.length > 0)
+    return chosen(message, choices.map(optionOf(variable)), terminal, context);
   const last = message.split('\n').at(-1)?.length ?? 0;
   return input(
     {
       message: terminal.width - last < ROOM_TO_TYPE ? `${message}\n ` : message,
       required: true,
       validate: (raw) => {
-        const fault = faultOf(`${knob.id}=${raw}`);
+        const fault = faultOf(`${variable.id}=${raw}`);
         return fault === undefined
           ? true
-          : paragraph(saying(fault, knob), { color: false, width: terminal.width - 4 });
+          : paragraph(formatter(fault, variable), { color: false, width: terminal.width - 4 });
       },
       theme: inputTheme(terminal.color),
     },
@@ -97,7 +101,7 @@ async function valueFor(
 }
 
 const optionOf =
-  ({ say }: Knob) =>
+  ({ say }: Variable) =>
   (value: number | string | boolean) => ({
     value: typeof value === 'boolean' ? (value ? 'yes' : 'no') : String(value),
     label: say(value),
@@ -129,7 +133,7 @@ async function chosen(
 }
 
 /** A fault as one would say it across the table: by the finding's label, not by its name in case files. */
-const saying = ({ what, cure, code }: Problem, { id, label }: Knob): string =>
+const formatter = ({ what, cure, code }: Problem, { id, label }: Variable): string =>
   `${sentenceCase(what.replace(id.slice(id.indexOf('.') + 1), label).replace(/^[A-Z]\.|^joins\./, ''))}. ${cure ?? CODES[code].cure}`;
 
 /** Broken between words, under the mark before it: a prompt by itself breaks words. */

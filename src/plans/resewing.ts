@@ -2,7 +2,7 @@ import type { Figures } from '../figures/model.ts';
 import type { SurveyedQuilt } from '../findings/surveyed.ts';
 import type { Join } from '../piecework/model.ts';
 import { joiningGeometry } from '../piecework/patterns.ts';
-import { oncePerPair, remembered } from '../quantities/memo.ts';
+import { memoizeByKey, memoizeByPair } from '../quantities/memo.ts';
 import type { Plan, PlanSpec } from './model.ts';
 
 type Amount = Omit<Plan['resewn'], 'by'>;
@@ -16,11 +16,11 @@ type Ditches = Pick<PlanSpec, 'joining' | 'pattern' | 'directions'>;
 export const resewnJoins = (quilt: SurveyedQuilt, spec: Ditches, figures: Figures): Amount => {
   const { joining, pattern, directions } = spec;
   const key = joining === 'lines' ? `${pattern} ${directions}` : '';
-  return remembered(amounts(quilt, figures), key, () => amountOf(quilt, spec, figures));
+  return memoizeByKey(amounts(quilt, figures), key, () => amountOf(quilt, spec, figures));
 };
 
 /** Once for all plans whose lines run alike. */
-const amounts = oncePerPair((_: SurveyedQuilt, __: Figures) => new Map<string, Amount>());
+const amounts = memoizeByPair((_: SurveyedQuilt, __: Figures) => new Map<string, Amount>());
 
 const amountOf = (quilt: SurveyedQuilt, spec: Ditches, figures: Figures): Amount => {
   const { open = 0, inspected = 0, total, cloth = 0, openAt } = quilt.joins;

@@ -22,7 +22,7 @@ function areAlike<Given extends object>(one: Given, other: Given): boolean {
 }
 
 /** Works a value out when it is first asked for, and keeps it. */
-export function once<T>(work: () => T): () => T {
+export function memoize<T>(work: () => T): () => T {
   let kept: { readonly value: T } | undefined;
   return () => {
     kept ??= { value: work() };
@@ -31,7 +31,7 @@ export function once<T>(work: () => T): () => T {
 }
 
 /** Works a value out once for each object it is worked out from, and keeps it for as long as the object lives. */
-export function oncePer<K extends object, T>(work: (from: K) => T): (from: K) => T {
+export function memoizeByObject<K extends object, T>(work: (from: K) => T): (from: K) => T {
   const kept = new WeakMap<K, { readonly value: T }>();
   return (from) => {
     const known = kept.get(from) ?? { value: work(from) };
@@ -40,11 +40,11 @@ export function oncePer<K extends object, T>(work: (from: K) => T): (from: K) =>
   };
 }
 
-/** As `oncePer`, for what is worked out from two objects. */
-export function oncePerPair<A extends object, B extends object, T>(
+/** As `memoizeByObject`, for what is worked out from two objects. */
+export function memoizeByPair<A extends object, B extends object, T>(
   work: (one: A, other: B) => T,
 ): (one: A, other: B) => T {
-  const of = oncePer((one: A) => oncePer((other: B) => work(one, other)));
+  const of = memoizeByObject((one: A) => memoizeByObject((other: B) => work(one, other)));
   return (one, other) => of(one)(other);
 }
 
@@ -52,7 +52,7 @@ export function oncePerPair<A extends object, B extends object, T>(
  * What a store holds under a key, worked out and put there where it holds nothing. A store that already holds `most` is
  * emptied first. For values that are never undefined.
  */
-export function remembered<K, T>(
+export function memoizeByKey<K, T>(
   store: Map<K, T>,
   key: K,
   work: () => T,

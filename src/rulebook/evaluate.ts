@@ -11,14 +11,14 @@ const reader =
 
 export const traceRule = (rule: Rule, facts: Facts): Trace => trace(rule.when, reader(facts));
 
-export const judgeRule = (rule: Rule, facts: Facts): Truth => verdict(rule.when, reader(facts));
+export const evaluateRule = (rule: Rule, facts: Facts): Truth => evaluateCondition(rule.when, reader(facts));
 
 /**
  * The verdict that holds whatever the plan: judged on the quilt's facts, with all that is of the plan left open.
  * Most rules about plans are settled by the quilt before any plan is looked at.
  */
-export const judgeWhateverThePlan = (rule: Rule, facts: Facts): Truth =>
-  verdict(rule.when, ({ comparison, key, operand }) => {
+export const evaluateWithoutPlan = (rule: Rule, facts: Facts): Truth =>
+  evaluateCondition(rule.when, ({ comparison, key, operand }) => {
     const fact = facts[key];
     return fact === undefined ? undefined : judge(comparison, fact, operand);
   });
@@ -59,14 +59,14 @@ function fold(parts: readonly Trace[], settling: boolean): Truth {
 }
 
 /** The verdict alone, without building a trace: for sweeps over many readings of one quilt. */
-export function verdict(condition: Condition, read: LeafReader): Truth {
+export function evaluateCondition(condition: Condition, read: LeafReader): Truth {
   if ('test' in condition) return read(condition.test);
-  if ('not' in condition) return not(verdict(condition.not, read));
+  if ('not' in condition) return not(evaluateCondition(condition.not, read));
   const conjunction = 'all' in condition;
   const settled = !conjunction;
   let open = false;
   for (const part of conjunction ? condition.all : condition.any) {
-    const truth = verdict(part, read);
+    const truth = evaluateCondition(part, read);
     if (truth === settled) return settled;
     if (truth === undefined) open = true;
   }

@@ -1,6 +1,6 @@
 import type { Problem } from '../problems/problem.ts';
+import { quoted, textOf } from '../source/quote.ts';
 import type { Source } from '../source/source.ts';
-import { quoted, textOf } from '../source/spoken.ts';
 import { suggest } from '../source/suggest.ts';
 import type { Operand } from './comparisons.ts';
 import { COMPARISON_NAMES, type ComparisonName, comparison } from './comparisons.ts';

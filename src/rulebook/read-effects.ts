@@ -1,5 +1,5 @@
 import { ACTIONS, HAZARDS, USES } from '../casebook/scales.ts';
-import { quoted, textOf } from '../source/spoken.ts';
+import { quoted, textOf } from '../source/quote.ts';
 import { suggest } from '../source/suggest.ts';
 import {
   type Effects,

@@ -2,7 +2,7 @@ import type { Kind } from '../findings/vocabulary.ts';
 import type { Problem } from '../problems/problem.ts';
 import { readArea, readLength } from '../quantities/length.ts';
 import { formatShare, readShare, readWeight } from '../quantities/measure.ts';
-import { quoted, textOf } from '../source/spoken.ts';
+import { quoted, textOf } from '../source/quote.ts';
 import { suggest } from '../source/suggest.ts';
 import type { Subject } from './subjects.ts';
 

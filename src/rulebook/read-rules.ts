@@ -2,9 +2,9 @@ import { z } from 'zod';
 import { EVIDENCE } from '../figures/model.ts';
 import type { Problem } from '../problems/problem.ts';
 import { readDate } from '../quantities/date.ts';
+import { say } from '../source/quote.ts';
 import type { Source } from '../source/source.ts';
-import { say } from '../source/spoken.ts';
-import { zodProblems } from '../source/zod-problems.ts';
+import { zodProblems } from '../source/zod-messages.ts';
 import {
   type EarlierWording,
   type Effects,

@@ -1,6 +1,6 @@
 import type { Action } from '../casebook/scales.ts';
 import type { Evidence } from '../figures/model.ts';
-import { type SayingStyle, sayValue } from '../findings/say.ts';
+import { type FormatStyle, sayValue } from '../findings/say.ts';
 import { comparison } from './comparisons.ts';
 import type { Condition, EffectName, Effects, PlanTarget, Rule, RuleGroup, Test } from './model.ts';
 import { fillPlaceholders } from './placeholders.ts';
@@ -27,7 +27,7 @@ export interface SaidRule {
 }
 
 /** Pure. `style` says in which units and money thresholds are shown. */
-export function sayRule(rule: Rule, subjects: Subjects, style: SayingStyle): SaidRule {
+export function sayRule(rule: Rule, subjects: Subjects, style: FormatStyle): SaidRule {
   const words: Wording = { subjects, style };
   return {
     rule: rule.id,
@@ -46,7 +46,7 @@ export function sayRule(rule: Rule, subjects: Subjects, style: SayingStyle): Sai
 
 interface Wording {
   readonly subjects: Subjects;
-  readonly style: SayingStyle;
+  readonly style: FormatStyle;
 }
 
 function sayCondition(condition: Condition, words: Wording): SaidCondition {
@@ -62,7 +62,7 @@ function sayCondition(condition: Condition, words: Wording): SaidCondition {
   return { lead, of: parts.map((part) => sayCondition(part, words)) };
 }
 
-const sayOne = (subject: Subject, value: number | string | boolean, style: SayingStyle): string =>
+const sayOne = (subject: Subject, value: number | string | boolean, style: FormatStyle): string =>
   sayValue(
     {
       kind: subject.value,

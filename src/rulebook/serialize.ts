@@ -1,7 +1,7 @@
 import { type Figure, figureSet, isFigureSet } from '../figures/model.ts';
 import type { FindingDef, Vocabulary } from '../findings/vocabulary.ts';
 import type { Place } from '../problems/problem.ts';
-import { once } from '../quantities/memo.ts';
+import { memoize } from '../quantities/memo.ts';
 import type { Knowledge, TextFile } from './knowledge.ts';
 import type { Condition, Effects, PlanTarget, Rule, Rulebook, Test } from './model.ts';
 import { subjectsOfVocabulary } from './subjects.ts';
@@ -35,7 +35,7 @@ export function keepKnowledge(knowledge: Knowledge, files: readonly TextFile[]):
     },
     figures: figures.list,
     figureFile: files.findIndex(({ file }) => file === figures.file),
-    rulebook: { ...rulebook, rules: rulebook.rules.map((rule) => keepRule(rule, keep)) },
+    rulebook: { ...rulebook, rules: rulebook.rules.map((rule) => serializeRule(rule, keep)) },
   };
 }
 
@@ -52,7 +52,7 @@ export function findKnowledge(kept: KeptKnowledge, files: readonly TextFile[]): 
   return {
     vocabulary,
     figures: figureSet(kept.figures, files[kept.figureFile]?.file ?? 'figures.yaml'),
-    rulebook: { ...kept.rulebook, rules: kept.rulebook.rules.map((rule) => findRule(rule, find)) },
+    rulebook: { ...kept.rulebook, rules: kept.rulebook.rules.map((rule) => deserializeRule(rule, find)) },
     subjects: subjectsOfVocabulary(vocabulary),
   };
 }
@@ -80,7 +80,7 @@ type KeptRule = Omit<Rule, 'place' | 'yieldsAt' | 'earlier' | 'tests' | 'when' |
 /** Effects that speak of plans, and so hold tests of their own. */
 const TARGETS = ['ruleOut', 'callFor', 'prefer', 'avoid'] as const;
 
-function keepRule(rule: Rule, keep: (place: Place) => KeptPlace): KeptRule {
+function serializeRule(rule: Rule, keep: (place: Place) => KeptPlace): KeptRule {
   const keepTest = (test: Test): KeptTest => ({ ...test, place: keep(test.place) });
   const keepTarget = (target: PlanTarget): KeptTarget =>
     target === 'this plan' ? target : target.map(keepTest);
@@ -93,7 +93,7 @@ function keepRule(rule: Rule, keep: (place: Place) => KeptPlace): KeptRule {
   return {
     ...rest,
     ...(yieldsAt && { yieldsAt: yieldsAt.map(keep) }),
-    ...(earlier && { earlier: earlier.map((each) => keepRule(each, keep)) }),
+    ...(earlier && { earlier: earlier.map((each) => serializeRule(each, keep)) }),
     place: keep(rule.place),
     tests: rule.tests.map(keepTest),
     when: keepCondition(rule.when),
@@ -101,7 +101,7 @@ function keepRule(rule: Rule, keep: (place: Place) => KeptPlace): KeptRule {
   };
 }
 
-function findRule(kept: KeptRule, find: (place: KeptPlace) => Place): Rule {
+function deserializeRule(kept: KeptRule, find: (place: KeptPlace) => Place): Rule {
   const findTest = (test: KeptTest): Test => ({ ...test, place: find(test.place) });
   const tests = kept.tests.map(findTest);
   const effects: Record<string, unknown> = { ...kept.effects };
@@ -113,7 +113,7 @@ function findRule(kept: KeptRule, find: (place: KeptPlace) => Place): Rule {
   return {
     ...rest,
     ...(yieldsAt && { yieldsAt: yieldsAt.map(find) }),
-    ...(earlier && { earlier: earlier.map((each) => findRule(each, find)) }),
+    ...(earlier && { earlier: earlier.map((each) => deserializeRule(each, find)) }),
     // JSON drops what is not there.
     until: kept.until,
     place: find(kept.place),
@@ -163,7 +163,7 @@ const placeKeeper = (files: readonly TextFile[]): ((place: Place) => KeptPlace) 
 /** Turns kept places back; names and lines come from the files as they are given now, lines when somebody quotes one. */
 const placeFinder = (files: readonly TextFile[]): ((kept: KeptPlace) => Place) => {
   const lines = files.map(({ file }, number) => {
-    const split = once(() => (files[number]?.text ?? '').replace(/^\uFEFF/, '').split('\n'));
+    const split = memoize(() => (files[number]?.text ?? '').replace(/^\uFEFF/, '').split('\n'));
     return { file, at: (line: number) => (split()[line - 1] ?? '').replace(/\r$/, '') };
   });
   return ([number, line, column, length]) => ({

@@ -1,7 +1,7 @@
 import { dirname, join, resolve } from 'node:path';
 import type { Decision } from '../decision/decide.ts';
+import type { DocumentInput, TextCatalog } from '../documents/document-context.ts';
 import { textsOrThrow } from '../documents/read-texts.ts';
-import type { Papers, Texts } from '../documents/writing.ts';
 import type { Problem } from '../problems/problem.ts';
 import type { OpenCase } from './case-store.ts';
 import { loadText, readOrdinaryFile } from './load-text.ts';
@@ -15,7 +15,7 @@ export async function gatherPapers(
   decision: Decision,
   opened: OpenCase,
   studio: Studio,
-): Promise<{ papers: Papers; warnings: Problem[] }> {
+): Promise<{ papers: DocumentInput; warnings: Problem[] }> {
   const { texts, warnings: wordless } = await studioTexts(studio.rulesFolder);
   const { file, practice, knowledge } = studio;
   const logo = file.logo === undefined ? undefined : await pictureData(resolve(studio.folder, file.logo));
@@ -94,7 +94,7 @@ async function pictureData(path: string): Promise<string | undefined> {
 }
 
 /** The studio's own words; for papers that are newer than its file, the shipped ones. Throws ProblemError with everything wrong in them. */
-export async function studioTexts(rulesFolder: string): Promise<{ texts: Texts; warnings: Problem[] }> {
+export async function studioTexts(rulesFolder: string): Promise<{ texts: TextCatalog; warnings: Problem[] }> {
   const path = join(rulesFolder, 'texts.yaml');
   const shippedPath = join(shippedFolder(), 'rules', 'texts.yaml');
   const own = await loadText(path);

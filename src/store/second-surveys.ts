@@ -10,7 +10,7 @@ import {
 } from '../casebook/second-survey.ts';
 import { contextOf } from '../decision/context.ts';
 import { type Disagreements, disagreements, thatMatter } from '../experience/disagreement.ts';
-import { sayPairs, sayVerdict, topicName } from '../experience/saying.ts';
+import { sayPairs, sayRecommendation, topicName } from '../experience/format.ts';
 import { findingReader } from '../findings/read-answer.ts';
 import { type Problem, ProblemError } from '../problems/problem.ts';
 import { type OpenCase, openCase } from './case-store.ts';
@@ -101,17 +101,19 @@ export const jointLook = async (
   if (others.length === 0) return undefined;
   const context = contextOf(studio, day);
   const found = disagreements(base, others, context);
-  const saying = sayingOf(studio);
+  const formatter = sayingOf(studio);
   const matter = thatMatter(found);
   const data = disagreementsForScripts(found);
   if (matter.length === 0 && !found.onlyTogether) return { message: undefined, data };
-  const helpers = found.views.map(({ helper, verdict }) => `${helper}: ${sayVerdict(verdict, saying)}`);
+  const helpers = found.views.map(
+    ({ helper, verdict }) => `${helper}: ${sayRecommendation(verdict, formatter)}`,
+  );
   return {
     data,
     message: [
       'The surveys of this quilt disagree on something that changes the answer. Look at it together before anything is promised; the answer given is that of the first survey.',
       `By each survey: ${helpers.join('; ')}.`,
-      ...matter.map((one) => `${topicName(one)}: ${sayPairs(one, saying).join('. ')}`),
+      ...matter.map((one) => `${topicName(one)}: ${sayPairs(one, formatter).join('. ')}`),
       ...(found.onlyTogether
         ? ['No single finding accounts for it, so go through the whole survey together.']
         : []),

@@ -5,7 +5,7 @@ import type { StudioFile } from '../casebook/read-studio.ts';
 import type { StudioPractice } from '../decision/context.ts';
 import { STANDING_WORDS, TREATMENT_WORDS } from '../documents/terminal/labels.ts';
 import { defaultStudio } from '../estimates/price.ts';
-import type { Saying } from '../experience/saying.ts';
+import type { Formatter } from '../experience/format.ts';
 import type { Figures } from '../figures/model.ts';
 import { ProblemError } from '../problems/problem.ts';
 import type { Knowledge } from '../rulebook/knowledge.ts';
@@ -109,7 +109,7 @@ function practiceOf(file: StudioFile, figures: Figures): StudioPractice {
 }
 
 /** Words and measures as this studio has them. */
-export const sayingOf = ({ knowledge, practice }: Studio): Saying => ({
+export const sayingOf = ({ knowledge, practice }: Studio): Formatter => ({
   vocabulary: knowledge.vocabulary,
   units: practice.settings.units,
   currency: practice.settings.currency,

@@ -1,5 +1,5 @@
 import { readFileSync } from 'node:fs';
-import { type Examined, examine } from '../../src/analysis/examined.ts';
+import { examine, type RulebookModel } from '../../src/analysis/rulebook-model.ts';
 import { type Knowledge, readKnowledge } from '../../src/rulebook/knowledge.ts';
 
 const folder = new URL('../../rules/', import.meta.url);
@@ -34,5 +34,5 @@ export function bookOf(stages: Readonly<Record<string, readonly string[]>>): Kno
   });
 }
 
-export const examined = (knowledge: Knowledge, asOf = '2026-12-01'): Examined =>
+export const examined = (knowledge: Knowledge, asOf = '2026-12-01'): RulebookModel =>
   examine(knowledge.rulebook, knowledge, asOf);

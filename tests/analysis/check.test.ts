@@ -1,11 +1,11 @@
 import { describe, expect, it } from 'vitest';
 import { checkRules } from '../../src/analysis/check/all.ts';
-import type { Remark } from '../../src/analysis/examined.ts';
+import type { Diagnostic } from '../../src/analysis/rulebook-model.ts';
 import { bookOf, examined, rule, shipped } from './book.ts';
 
-const remarks = (code: string, stages: Readonly<Record<string, readonly string[]>>): readonly Remark[] =>
+const remarks = (code: string, stages: Readonly<Record<string, readonly string[]>>): readonly Diagnostic[] =>
   checkRules(examined(bookOf(stages))).remarks.filter((each) => each.code === code);
-const named = (list: readonly Remark[]): string[][] => list.map(({ rules }) => rules.map(({ id }) => id));
+const named = (list: readonly Diagnostic[]): string[][] => list.map(({ rules }) => rules.map(({ id }) => id));
 
 describe('rules that can never be true', () => {
   it('are found where two tests of one finding exclude each other', () => {

@@ -1,10 +1,10 @@
 import { beforeAll, describe, expect, it } from 'vitest';
-import { layBooks } from '../../src/analysis/books.ts';
+import { alignRulebooks } from '../../src/analysis/align-rulebooks.ts';
 import { compareOn, type TriedCase } from '../../src/analysis/compare.ts';
 import { ASPECTS, fingerprint } from '../../src/analysis/prepared.ts';
 import type { QuiltCase } from '../../src/casebook/model.ts';
 import { readCase } from '../../src/casebook/read-case.ts';
-import { fastVerdicts } from '../../src/decision/precedence.ts';
+import { evaluateRules } from '../../src/decision/precedence.ts';
 import { prepare } from '../../src/decision/prepare.ts';
 import { figureSet, isFigureSet } from '../../src/figures/model.ts';
 import { findingReader } from '../../src/findings/read-answer.ts';
@@ -99,11 +99,14 @@ const CANDIDATES: Readonly<Record<string, () => Knowledge>> = {
 
 const plainPrint = (quiltCase: QuiltCase, knowledge: Knowledge) => {
   const situation = prepare(structuredClone(quiltCase), { knowledge, practice: studio.practice, day: DAY });
-  return fingerprint(situation, knowledge, fastVerdicts(situation));
+  return fingerprint(situation, knowledge, evaluateRules(situation));
 };
 
 /** Changed rules without whose change the case comes out otherwise than by the candidate, each tried from the start. */
-const plainCauses = (quiltCase: QuiltCase, { after, changed }: ReturnType<typeof layBooks>): string[] => {
+const plainCauses = (
+  quiltCase: QuiltCase,
+  { after, changed }: ReturnType<typeof alignRulebooks>,
+): string[] => {
   const is = JSON.stringify(plainPrint(quiltCase, after));
   return changed
     .filter(({ putBack }) => JSON.stringify(plainPrint(quiltCase, putBack)) !== is)
@@ -124,7 +127,7 @@ describe('two books over one case', () => {
     'find what a comparison from the start would find: %s',
     (name) => {
       const candidate = CANDIDATES[name]?.() ?? studio.knowledge;
-      const books = layBooks(studio.knowledge, candidate, DAY);
+      const books = alignRulebooks(studio.knowledge, candidate, DAY);
       let changed = 0;
       for (const quiltCase of cases) {
         const tried: TriedCase = {
@@ -153,6 +156,6 @@ describe('two books over one case', () => {
     const moved = withRules((rules) =>
       rules.map((rule) => ({ ...rule, place: { ...rule.place, line: rule.place.line + 9 } })),
     );
-    expect(layBooks(studio.knowledge, moved, DAY).changed).toEqual([]);
+    expect(alignRulebooks(studio.knowledge, moved, DAY).changed).toEqual([]);
   });
 });

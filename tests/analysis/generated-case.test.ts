@@ -1,5 +1,5 @@
 import { beforeAll, describe, expect, it } from 'vitest';
-import { judgeCase } from '../../src/analysis/study.ts';
+import { evaluateCase } from '../../src/analysis/study.ts';
 import { readCase } from '../../src/casebook/read-case.ts';
 import { stageRules } from '../../src/decision/precedence.ts';
 import { prepare } from '../../src/decision/prepare.ts';
@@ -60,7 +60,7 @@ describe('a generated case', () => {
         practice,
         day: '2026-11-27',
       });
-      const { standing, treatment } = judgeCase(situation, stageRules(rulebook), knowledge.subjects);
+      const { standing, treatment } = evaluateCase(situation, stageRules(rulebook), knowledge.subjects);
       standings.add(standing);
       treatments.add(treatment ?? 'none');
     }

@@ -1,5 +1,5 @@
 import { describe, expect, it } from 'vitest';
-import { changedRules } from '../../src/analysis/books.ts';
+import { changedRules } from '../../src/analysis/align-rulebooks.ts';
 import { canDiffer } from '../tools/can-differ.ts';
 import { mutantsOf } from '../tools/mutants.ts';
 import { bookOf, rule, shipped } from './book.ts';

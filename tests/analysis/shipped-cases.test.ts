@@ -2,7 +2,7 @@ import { readdirSync, readFileSync } from 'node:fs';
 import { fileURLToPath } from 'node:url';
 import { describe, expect, it } from 'vitest';
 import { coverage, unreached } from '../../src/analysis/coverage.ts';
-import { judgeCase, type Study, studyOf } from '../../src/analysis/study.ts';
+import { evaluateCase, type Study, studyOf } from '../../src/analysis/study.ts';
 import type { QuiltCase } from '../../src/casebook/model.ts';
 import { readCase } from '../../src/casebook/read-case.ts';
 import { decide } from '../../src/decision/decide.ts';
@@ -49,7 +49,7 @@ const rules = stageRules(knowledge.rulebook);
 describe('the shipped cases', () => {
   it('hold what they expect, on the fast path', () => {
     const failing = studies.flatMap(({ name, expect: wanted, situation }) =>
-      departures(wanted ?? {}, judgeCase(situation, rules, knowledge.subjects)).map(
+      departures(wanted ?? {}, evaluateCase(situation, rules, knowledge.subjects)).map(
         ({ what }) => `${name}: ${what}`,
       ),
     );
@@ -76,7 +76,7 @@ describe('the shipped cases', () => {
         refused_uses: uses,
         cited,
         actions,
-      } = judgeCase(situation, rules, knowledge.subjects);
+      } = evaluateCase(situation, rules, knowledge.subjects);
       expect({
         standing,
         treatment,

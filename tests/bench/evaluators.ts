@@ -7,7 +7,7 @@ import { Engine } from 'json-rules-engine';
 import { stageRules } from '../../src/decision/precedence.ts';
 import { COMPARISON_NAMES, certainly } from '../../src/rulebook/comparisons.ts';
 import { compileForEngine, RulesRun } from '../../src/rulebook/engine.ts';
-import { judgeRule, traceRule } from '../../src/rulebook/evaluate.ts';
+import { evaluateRule, traceRule } from '../../src/rulebook/evaluate.ts';
 import { openStudio } from '../../src/store/studio.ts';
 import { situationsFor, type Values } from './evaluators/situations.ts';
 import { zenWays } from './evaluators/zen.ts';
@@ -31,7 +31,7 @@ const situations = situationsFor(rules, 200);
 const fast: Way = {
   name: 'fast evaluator, verdicts as sweeps ask for them',
   of: 'us',
-  judge: (facts) => rules.map((rule) => judgeRule(rule, facts) === true),
+  judge: (facts) => rules.map((rule) => evaluateRule(rule, facts) === true),
 };
 const traced: Way = {
   name: 'fast evaluator, full three-valued trace',

@@ -6,7 +6,7 @@ import { performance } from 'node:perf_hooks';
 import { contextOf } from '../../src/decision/context.ts';
 import { decideQuick } from '../../src/decision/decide.ts';
 import { question } from '../../src/decision/questions/ask.ts';
-import { Bearings } from '../../src/decision/questions/next-question.ts';
+import { QuestionRanker } from '../../src/decision/questions/next-question.ts';
 import { openCase } from '../../src/store/case-store.ts';
 import { openStudio } from '../../src/store/studio.ts';
 import { squares, told } from './squares.ts';
@@ -69,7 +69,7 @@ const questions = await overCases([0, 1], async (name) => {
 });
 const bearings = await overCases([0, 1], async (name) => {
   const quilt = await open(name);
-  return took(() => new Bearings(context).on(quilt, askable));
+  return took(() => new QuestionRanker(context).on(quilt, askable));
 });
 
 const say = (what: string, times: readonly Took[]): void => {

@@ -2,13 +2,13 @@ import fc from 'fast-check';
 import { describe, expect, test } from 'vitest';
 import { decide } from '../../src/decision/decide.ts';
 import { certainDeclines } from '../../src/decision/provisional.ts';
-import { candidateOf } from '../../src/interview/candidate.ts';
+import { validateAnswers } from '../../src/interview/validate-answers.ts';
 import { context } from './shipped.ts';
 
 const SIZE = { size: { width: '60 in', height: '60 in' } };
 
 const caseOf = (findings: Record<string, string>, client: Record<string, string> = {}) => {
-  const { case: quiltCase } = candidateOf(
+  const { case: quiltCase } = validateAnswers(
     { client, quilt: SIZE, survey: { seen: 'in hand', findings } },
     context.knowledge.vocabulary,
   );

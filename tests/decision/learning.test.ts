@@ -2,7 +2,7 @@ import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import type { Situation } from '../../src/decision/situation.ts';
 import { type Fact, isSpan } from '../../src/findings/fact.ts';
-import { judgeRule } from '../../src/rulebook/evaluate.ts';
+import { evaluateRule } from '../../src/rulebook/evaluate.ts';
 import type { Truth } from '../../src/rulebook/kleene.ts';
 import type { Rule } from '../../src/rulebook/model.ts';
 import { FINDINGS, type Written, written } from '../arbitraries/cases.ts';
@@ -33,7 +33,7 @@ const learned: fc.Arbitrary<readonly [string, unknown]> = fc
   .chain((id) => (FINDINGS[id] ?? fc.constant('no')).map((value) => [id, value] as const));
 
 const judged = ({ facts, asked }: Situation, rule: Rule): Truth =>
-  judgeRule(rule, rule.effects.refuseUse === undefined ? facts : asked);
+  evaluateRule(rule, rule.effects.refuseUse === undefined ? facts : asked);
 
 /** Whether what was known still holds: a value stays, bounds only close in. */
 const stillHolds = (before: Fact, after: Fact): boolean => {

@@ -1,16 +1,16 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
-import { Force, fastVerdicts, type Verdicts } from '../../src/decision/precedence.ts';
+import { ActiveRules, evaluateRules, type RuleTruths } from '../../src/decision/precedence.ts';
 import type { Situation } from '../../src/decision/situation.ts';
-import { castVotes } from '../../src/decision/votes.ts';
+import { collectVotes } from '../../src/decision/votes.ts';
 import { type Rule, STAGES } from '../../src/rulebook/model.ts';
 import { written } from '../arbitraries/cases.ts';
 import { RULES, situationOf } from './settling.ts';
 import { caseFrom } from './shipped.ts';
 
 /** Plans that these rules remove, by their place in the situation. */
-function removed(situation: Situation, rules: readonly Rule[], verdicts: Verdicts): Set<number> {
-  const { plans } = castVotes(situation, rules, new Force(rules, verdicts));
+function removed(situation: Situation, rules: readonly Rule[], truths: RuleTruths): Set<number> {
+  const { plans } = collectVotes(situation, rules, new ActiveRules(rules, truths));
   return new Set(
     plans.flatMap(({ removals }, index) => (removals.some(({ truth }) => truth === true) ? [index] : [])),
   );
@@ -27,14 +27,14 @@ describe('each stage narrows what the stages before it left', () => {
     fc.assert(
       fc.property(written, (text) => {
         const situation = situationOf(caseFrom(text));
-        const verdicts = fastVerdicts(situation);
+        const truths = evaluateRules(situation);
         let before = new Set<number>();
         for (let stage = 1; stage <= STAGES.length; stage += 1) {
-          const after = removed(situation, upTo(stage), verdicts);
+          const after = removed(situation, upTo(stage), truths);
           for (const plan of before) expect(after.has(plan), `after ${STAGES[stage - 1]}`).toBe(true);
           before = after;
         }
-        expect(before).toEqual(removed(situation, RULES, verdicts));
+        expect(before).toEqual(removed(situation, RULES, truths));
       }),
       { numRuns: 30 },
     );
@@ -52,11 +52,11 @@ describe('each stage narrows what the stages before it left', () => {
     fc.assert(
       fc.property(written, (text) => {
         const situation = situationOf(caseFrom(text));
-        const verdicts = fastVerdicts(situation);
+        const truths = evaluateRules(situation);
         // Whatever weighs is taken away, unless a rule that removes may give way to it.
         const yieldedTo = new Set(RULES.filter(removes).flatMap(({ yieldsTo }) => yieldsTo));
         const without = RULES.filter((rule) => removes(rule) || yieldedTo.has(rule.id));
-        expect(removed(situation, without, verdicts)).toEqual(removed(situation, RULES, verdicts));
+        expect(removed(situation, without, truths)).toEqual(removed(situation, RULES, truths));
       }),
       { numRuns: 20 },
     );

@@ -1,9 +1,9 @@
 import { beforeAll, describe, expect, it } from 'vitest';
 import { readCase } from '../../src/casebook/read-case.ts';
-import { sameVerdict } from '../../src/decision/answer-model.ts';
+import { sameRecommendation } from '../../src/decision/answer-model.ts';
 import { evaluate } from '../../src/decision/evaluate.ts';
 import { type Outcome, settle } from '../../src/decision/outcome.ts';
-import { isOpen, opening, undecidedRules } from '../../src/decision/provisional.ts';
+import { isOpen, rulesThatCouldChange, undecidedRules } from '../../src/decision/provisional.ts';
 import type { Situation } from '../../src/decision/situation.ts';
 import type { Ballot } from '../../src/decision/votes.ts';
 import { findingReader } from '../../src/findings/read-answer.ts';
@@ -24,7 +24,7 @@ beforeAll(async () => {
 function openByDefinition(situation: Situation, ballot: Ballot, outcome: Outcome): Rule[] {
   const undecided = undecidedRules(ballot);
   const alters = (rules: readonly Rule[]): boolean =>
-    !sameVerdict(
+    !sameRecommendation(
       outcome,
       settle(situation, ballot, (rule) => rules.includes(rule)),
     );
@@ -60,7 +60,7 @@ describe('undecided rules that would change the answer', () => {
         if (quiltCase === undefined) throw new Error(`case ${number} does not read`);
         const context = { knowledge: { ...knowledge, rulebook }, practice, day: DAY };
         const { situation, ballot, outcome } = evaluate(quiltCase, context);
-        const open = opening(situation, ballot, outcome).map(({ id }) => id);
+        const open = rulesThatCouldChange(situation, ballot, outcome).map(({ id }) => id);
         expect(open, `case ${number}`).toEqual(
           openByDefinition(situation, ballot, outcome).map(({ id }) => id),
         );

@@ -30,14 +30,14 @@ describe('ranking as far as it is asked for', () => {
     fc.assert(
       fc.property(written, (text) => {
         const situation = situationOf(caseFrom(text));
-        const { fates } = outcomeOf(situation);
-        const ranking = rank(situation, fates).map(({ option }) => option);
+        const { planOutcomes } = outcomeOf(situation);
+        const ranking = rank(situation, planOutcomes).map(({ option }) => option);
         const treatmentOf = (option: number | undefined) => situation.options[option ?? -1]?.plan.treatment;
-        expect(firstOf(situation, fates)).toBe(ranking[0]);
-        expect(treatmentOfFirst(situation, fates)).toBe(treatmentOf(ranking[0]));
+        expect(firstOf(situation, planOutcomes)).toBe(ranking[0]);
+        expect(treatmentOfFirst(situation, planOutcomes)).toBe(treatmentOf(ranking[0]));
         for (const treatment of new Set(ranking.map(treatmentOf))) {
           const ofTreatment = (option: number) => treatmentOf(option) === treatment;
-          expect(firstOf(situation, fates, ofTreatment)).toBe(ranking.find(ofTreatment));
+          expect(firstOf(situation, planOutcomes, ofTreatment)).toBe(ranking.find(ofTreatment));
         }
       }),
       { numRuns: 25 },

@@ -1,9 +1,9 @@
 import type { QuiltCase } from '../../src/casebook/model.ts';
 import { type Outcome, settle } from '../../src/decision/outcome.ts';
-import { Force, fastVerdicts, stageRules, type Verdicts } from '../../src/decision/precedence.ts';
+import { ActiveRules, evaluateRules, type RuleTruths, stageRules } from '../../src/decision/precedence.ts';
 import { prepare } from '../../src/decision/prepare.ts';
 import type { Situation } from '../../src/decision/situation.ts';
-import { castVotes } from '../../src/decision/votes.ts';
+import { collectVotes } from '../../src/decision/votes.ts';
 import type { Rule } from '../../src/rulebook/model.ts';
 import { context, shipped } from './shipped.ts';
 
@@ -15,9 +15,9 @@ export const situationOf = (quiltCase: QuiltCase): Situation => prepare(quiltCas
 export function outcomeOf(
   situation: Situation,
   rules: readonly Rule[] = RULES,
-  verdicts: Verdicts = fastVerdicts(situation),
+  truths: RuleTruths = evaluateRules(situation),
 ): Outcome {
-  return settle(situation, castVotes(situation, rules, new Force(rules, verdicts)));
+  return settle(situation, collectVotes(situation, rules, new ActiveRules(rules, truths)));
 }
 
 /** Names of the plans left, best first. */
@@ -25,7 +25,7 @@ export const plansLeft = (situation: Situation, { ranking }: Outcome): string[] 
   ranking.map(({ option }) => situation.options[option]?.plan.id ?? 'no such plan');
 
 /** Names of the plans some rule removes. */
-export const plansRemoved = (situation: Situation, { fates }: Outcome): string[] =>
-  fates.flatMap(({ removedBy }, option) =>
+export const plansRemoved = (situation: Situation, { planOutcomes }: Outcome): string[] =>
+  planOutcomes.flatMap(({ removedBy }, option) =>
     removedBy.length === 0 ? [] : [situation.options[option]?.plan.id ?? 'no such plan'],
   );

@@ -1,20 +1,20 @@
 import { beforeAll, describe, expect, it } from 'vitest';
 import { FORMATS } from '../../src/cli/commands/sheet.ts';
+import type { DocumentContext } from '../../src/documents/document-context.ts';
 import type { Block, Sheet, Words } from '../../src/documents/model.ts';
-import type { Writing } from '../../src/documents/writing.ts';
 import { sheetOf, writingOn } from './papers.ts';
 
 // Items in the manner of the International Patient Decision Aid Standards (IPDAS) checklist, carried over to quilts;
 // from memory, in this project's own wording. One test an item.
 
-let writing: Writing;
+let doc: DocumentContext;
 let sheet: Sheet;
 let html: string;
 let text: string;
 
 beforeAll(async () => {
-  writing = await writingOn('bindweed-ninepatch', true);
-  sheet = sheetOf('decision', writing);
+  doc = await writingOn('bindweed-ninepatch', true);
+  sheet = sheetOf('decision', doc);
   html = FORMATS.html(sheet);
   text = FORMATS.text(sheet).replace(/\s+/g, ' ');
 }, 180_000);
@@ -98,20 +98,20 @@ describe('the decision sheet, item by item', () => {
     const list = advice().blocks.find((block) => block.kind === 'list');
     if (list?.kind !== 'list') throw new Error('no reasons');
     expect(list.items.length).toBeLessThanOrEqual(3);
-    expect(list.items.map(said)).toEqual(writing.answer.reasons.slice(0, 3).map(({ because }) => because));
+    expect(list.items.map(said)).toEqual(doc.answer.reasons.slice(0, 3).map(({ because }) => because));
   });
 
   it('says why not each of the others', () => {
     const facts = advice().blocks.find((block) => block.kind === 'facts');
     if (facts?.kind !== 'facts') throw new Error('no "rather than"');
     expect(facts.rows.map(({ text: words }) => said(words))).toEqual(
-      writing.answer.rather_than.map(({ sentence }) => sentence),
+      doc.answer.rather_than.map(({ sentence }) => sentence),
     );
     expect(facts.rows).toHaveLength(4);
   });
 
   it('tells every change of mind that was verified by re-running, and none besides', () => {
-    const changes = writing.answer.would_change ?? [];
+    const changes = doc.answer.would_change ?? [];
     expect(changes.length).toBeGreaterThan(0);
     const section = sheet.sections.find(({ title }) => title === 'What would change our advice');
     const items = (section?.blocks ?? []).flatMap((block) =>
@@ -133,17 +133,17 @@ describe('the decision sheet, item by item', () => {
 
   it('gives evidence for each reason, by number', () => {
     const notes = [...html.matchAll(/href="#(evidence-\d+)"/g)].map((match) => match[1]);
-    expect(notes.length).toBeGreaterThanOrEqual(writing.answer.reasons.length);
+    expect(notes.length).toBeGreaterThanOrEqual(doc.answer.reasons.length);
     for (const note of notes) expect(html).toContain(`id="${note}"`);
     // The kind of source stands there; addresses are for the rule book.
     const kinds = { published: 'Published', 'common practice': 'Common practice' } as Record<string, string>;
-    for (const { evidence } of writing.answer.reasons) expect(text).toContain(kinds[evidence] ?? '');
+    for (const { evidence } of doc.answer.reasons) expect(text).toContain(kinds[evidence] ?? '');
     expect(text.replace('studio@example.org', '')).not.toMatch(/\b\w+\.(com|org|gov|net)\b|blogspot/);
   });
 
   it('tells time as ranges for one use and one horizon, and as frequencies', () => {
-    const uses = new Set(writing.answer.options.map(({ estimates }) => estimates.life_years.use));
-    const horizons = new Set(writing.answer.options.map(({ estimates }) => estimates.life_years.horizon));
+    const uses = new Set(doc.answer.options.map(({ estimates }) => estimates.life_years.use));
+    const horizons = new Set(doc.answer.options.map(({ estimates }) => estimates.life_years.horizon));
     expect([uses.size, horizons.size]).toEqual([1, 1]);
     expect(text).toContain('8 chances in 10');
     expect(text).toMatch(/forecast from judgement/);
@@ -176,21 +176,21 @@ describe('the decision sheet, item by item', () => {
     ]);
     expect(text).toContain('27 November 2026');
     expect(text).toContain('27 December 2026');
-    expect(text).toContain(writing.answer.rulebook.version);
+    expect(text).toContain(doc.answer.rulebook.version);
     expect(text).toContain('We are paid for treatment.');
   });
 
   it('shows no code, rule name or term of the machine', () => {
-    for (const { rule } of writing.answer.reasons) expect(html).not.toContain(rule);
+    for (const { rule } of doc.answer.reasons) expect(html).not.toContain(rule);
     expect(text).not.toMatch(/\b[a-z]+_[a-z_]+\b/);
     expect(text).not.toMatch(/undefined|null|NaN|\[object/);
   });
 
   it('says the same in every format, and the same bytes each time', () => {
-    const again = sheetOf('decision', writing);
+    const again = sheetOf('decision', doc);
     for (const format of Object.values(FORMATS)) expect(format(again)).toBe(format(sheet));
     const markdown = FORMATS.markdown(sheet).replace(/\\/g, '');
-    for (const { because } of writing.answer.reasons) {
+    for (const { because } of doc.answer.reasons) {
       expect(markdown).toContain(because.replace(/&/g, '&amp;'));
       expect(text).toContain(because);
     }

@@ -2,8 +2,8 @@ import { HtmlValidate } from 'html-validate';
 import { beforeAll, describe, expect, it } from 'vitest';
 import { FORMATS } from '../../src/cli/commands/sheet.ts';
 import type { Decision } from '../../src/decision/decide.ts';
+import { DocumentContext } from '../../src/documents/document-context.ts';
 import { KINDS } from '../../src/documents/kinds/all.ts';
-import { Writing } from '../../src/documents/writing.ts';
 import { htmlRules } from './html-rules.ts';
 import { CASE_FOR, decisionOn, papersOf } from './papers.ts';
 
@@ -45,14 +45,14 @@ const photos = [
 const card = { name: HOSTILE, contact: HOSTILE, currency: '<b>', logo: 'data:image/png;base64,AAAA' };
 
 describe.each(KINDS)('a $name with hostile strings in every field', (kind) => {
-  let writing: Writing;
+  let doc: DocumentContext;
   beforeAll(async () => {
     const decision = await decisionOn(CASE_FOR[kind.name] ?? '');
-    writing = new Writing(await papersOf(poisoned(decision), card, photos));
+    doc = new DocumentContext(await papersOf(poisoned(decision), card, photos));
   }, 120_000);
 
   it('is valid HTML in which they are text', async () => {
-    const html = FORMATS.html(kind.write(writing));
+    const html = FORMATS.html(kind.write(doc));
     expect(html).toContain('&lt;script>alert(1)');
     expect(html).not.toMatch(/<script|<img src="?x/i);
     expect(html).not.toMatch(/\u202E/);
@@ -65,13 +65,13 @@ describe.each(KINDS)('a $name with hostile strings in every field', (kind) => {
   });
 
   it('is Markdown without live marks and text without signs that turn it round', () => {
-    const markdown = FORMATS.markdown(kind.write(writing));
+    const markdown = FORMATS.markdown(kind.write(doc));
     expect(markdown).not.toMatch(/(?<!\\)<script|(?<!\\)\[l(?<!\\)\]\(/);
-    const text = FORMATS.text(kind.write(writing)).replaceAll('\n', '');
+    const text = FORMATS.text(kind.write(doc)).replaceAll('\n', '');
     expect(text).not.toMatch(/[\p{Cc}\u202A-\u202E]/u);
   });
 
   it('fills no placeholder that a case brings along', () => {
-    expect(FORMATS.text(kind.write(writing))).toContain('{studio}');
+    expect(FORMATS.text(kind.write(doc))).toContain('{studio}');
   });
 });

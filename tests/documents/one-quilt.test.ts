@@ -3,8 +3,8 @@ import type { QuiltCase } from '../../src/casebook/model.ts';
 import { UNIT_STATES, type UnitState } from '../../src/casebook/scales.ts';
 import { contextOf } from '../../src/decision/context.ts';
 import { type Decision, decide } from '../../src/decision/decide.ts';
+import { DocumentContext } from '../../src/documents/document-context.ts';
 import { foundMap } from '../../src/documents/sections/quilt-pictures.ts';
-import { Writing } from '../../src/documents/writing.ts';
 import { caseFrom } from '../decision/shipped.ts';
 import { DAY, papersOf, sheetOf, shippedStudio } from './papers.ts';
 
@@ -152,7 +152,7 @@ describe('one quilt told in six ways', () => {
     '%s: every bad square is drawn where it is',
     async (way) => {
       const decision = await decided(way);
-      const drawn = foundMap(new Writing(await papersOf(decision)), 'found');
+      const drawn = foundMap(new DocumentContext(await papersOf(decision)), 'found');
       const marks = drawn?.plain?.map((line) => line.slice(3).split(' '));
       expect(marks?.flat()).toEqual(squares.map((at) => UNIT_STATES[stateAt(at)]));
       expect(drawn?.description).toContain('lost: 6 blocks');
@@ -163,7 +163,7 @@ describe('one quilt told in six ways', () => {
     '%s: the work order lists every square that is lost, by its place or as not noted',
     async (way) => {
       const decision = await decided(way);
-      const sheet = sheetOf('work', new Writing(await papersOf(decision)));
+      const sheet = sheetOf('work', new DocumentContext(await papersOf(decision)));
       const [list] = sheet.sections
         .filter(({ title }) => title === 'Row by row')
         .flatMap(({ blocks }) => blocks.filter((block) => block.kind === 'table'));

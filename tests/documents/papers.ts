@@ -1,10 +1,15 @@
 import { readFileSync } from 'node:fs';
 import type { Decision } from '../../src/decision/decide.ts';
 import { question } from '../../src/decision/questions/ask.ts';
+import {
+  DocumentContext,
+  type DocumentInput,
+  type Photo,
+  type StudioCard,
+} from '../../src/documents/document-context.ts';
 import { KINDS } from '../../src/documents/kinds/all.ts';
 import type { Sheet } from '../../src/documents/model.ts';
 import { textsOrThrow } from '../../src/documents/read-texts.ts';
-import { type Papers, type Photo, type StudioCard, Writing } from '../../src/documents/writing.ts';
 import { openStudio, type Studio } from '../../src/store/studio.ts';
 import { context, decidedOn } from '../decision/shipped.ts';
 
@@ -48,7 +53,7 @@ export async function papersOf(
   decision: Decision,
   card: Partial<StudioCard> = {},
   photos: readonly Photo[] = [],
-): Promise<Papers> {
+): Promise<DocumentInput> {
   const { knowledge } = await shippedStudio();
   return {
     decision,
@@ -60,8 +65,8 @@ export async function papersOf(
   };
 }
 
-export const writingOn = async (name: string, asked = false): Promise<Writing> =>
-  new Writing(await papersOf(await decisionOn(name, asked)));
+export const writingOn = async (name: string, asked = false): Promise<DocumentContext> =>
+  new DocumentContext(await papersOf(await decisionOn(name, asked)));
 
 /** One case for each kind of document, among the shipped ones: its file below cases/. */
 export const CASE_FOR: Readonly<Record<string, string>> = {
@@ -76,12 +81,12 @@ export const CASE_FOR: Readonly<Record<string, string>> = {
   survey: 'bindweed-ninepatch',
 };
 
-export function sheetOf(kind: string, writing: Writing): Sheet {
+export function sheetOf(kind: string, doc: DocumentContext): Sheet {
   const found = KINDS.find(({ name }) => name === kind);
   if (found === undefined) throw new Error(`no kind ${kind}`);
-  const unfit = found.unfit(writing);
+  const unfit = found.unfit(doc);
   if (unfit !== undefined) throw new Error(unfit);
-  return found.write(writing);
+  return found.write(doc);
 }
 
 export const shippedSheet = async (kind: string): Promise<Sheet> =>

@@ -4,17 +4,17 @@ import type { Treatment } from '../../src/casebook/scales.ts';
 import { FORMATS } from '../../src/cli/commands/sheet.ts';
 import { contextOf } from '../../src/decision/context.ts';
 import { decide } from '../../src/decision/decide.ts';
+import { DocumentContext } from '../../src/documents/document-context.ts';
 import { completionReport } from '../../src/documents/kinds/report.ts';
-import { Writing } from '../../src/documents/writing.ts';
 import { openCase } from '../../src/store/case-store.ts';
 import { papersOf, sheetOf, shippedStudio } from './papers.ts';
 
 const readCase = async (file: string): Promise<QuiltCase> =>
   (await openCase(file, await shippedStudio())).case;
 
-const writingAt = async (quiltCase: QuiltCase, day: string): Promise<Writing> => {
+const writingAt = async (quiltCase: QuiltCase, day: string): Promise<DocumentContext> => {
   const context = contextOf(await shippedStudio(), day);
-  return new Writing(await papersOf(await decide(quiltCase, context)));
+  return new DocumentContext(await papersOf(await decide(quiltCase, context)));
 };
 
 const reportOn = async (quiltCase: QuiltCase, day: string): Promise<string> =>
@@ -55,8 +55,8 @@ describe('the report on finished work', () => {
 
   it('gives old cloth back that was taken out, but not what was missing before', async () => {
     const quiltCase = { ...(await readCase(SQUARES)), completed: { on: '2026-11-20' } };
-    const writing = await writingAt(quiltCase, '2026-11-25');
-    const replaced = writing.finished?.option.plan.actions.filter(({ action }) => action === 'replace') ?? [];
+    const doc = await writingAt(quiltCase, '2026-11-25');
+    const replaced = doc.finished?.option.plan.actions.filter(({ action }) => action === 'replace') ?? [];
     const left = replaced.filter(({ group }) => group.state !== 'missing');
     const count = left.reduce((sum, { group }) => sum + group.count, 0);
     expect(count).toBeGreaterThan(0);
@@ -80,10 +80,10 @@ describe('the report on finished work', () => {
     const quiltCase = await readCase('cases/guest-room-percale.yaml');
     const care = async (treatment: Treatment) => {
       const done = { ...quiltCase, completed: { on: '2026-11-20', treatment } };
-      const writing = await writingAt(done, '2026-11-25');
-      expect(writing.answer.treatment).toBe('tie');
-      expect(writing.finished?.option.plan.treatment).toBe(treatment);
-      return FORMATS.text(sheetOf('care', writing)).replace(/\s+/g, ' ');
+      const doc = await writingAt(done, '2026-11-25');
+      expect(doc.answer.treatment).toBe('tie');
+      expect(doc.finished?.option.plan.treatment).toBe(treatment);
+      return FORMATS.text(sheetOf('care', doc)).replace(/\s+/g, ' ');
     };
     expect(await care('lines')).toContain('It was repaired to be used on a guest bed.');
     const left = await care('leave');

@@ -3,9 +3,9 @@ import { describe, expect, it } from 'vitest';
 import type { UnitState } from '../../src/casebook/scales.ts';
 import { contextOf } from '../../src/decision/context.ts';
 import { decide } from '../../src/decision/decide.ts';
+import { DocumentContext } from '../../src/documents/document-context.ts';
 import { workOrder } from '../../src/documents/kinds/work.ts';
 import type { Sheet, Table } from '../../src/documents/model.ts';
-import { Writing } from '../../src/documents/writing.ts';
 import { openCase } from '../../src/store/case-store.ts';
 import { DAY, papersOf, sheetOf, shippedStudio, writingOn } from './papers.ts';
 
@@ -28,8 +28,8 @@ const planned = (sheet: Sheet): Map<string, number> =>
 // What a work order holds, and what has to come out even before rows are joined: common practice, no source.
 describe('a work order', () => {
   it('lists every place that is worked on once, from the top row down and from the left', async () => {
-    const writing = await writingOn('term-time-squares');
-    const { rows } = table(sheetOf('work', writing), ROWS);
+    const doc = await writingOn('term-time-squares');
+    const { rows } = table(sheetOf('work', doc), ROWS);
     expect(rows.map(({ name, cells }) => `${name}: ${cells[0]}`)).toEqual([
       'F, of 10: F8, F9 and F10',
       'G, of 10: G8, G9 and G10',
@@ -38,7 +38,7 @@ describe('a work order', () => {
       'J, of 10: J8, J9 and J10',
     ]);
     const places = rows.flatMap(({ cells }) => (cells[0] ?? '').split(/, | and /)).sort();
-    expect(places).toEqual([...(writing.answer.plan?.actions.replace?.where ?? [])].sort());
+    expect(places).toEqual([...(doc.answer.plan?.actions.replace?.where ?? [])].sort());
   });
 
   it('has a box for what comes out where something does, and for what is checked everywhere', async () => {
@@ -60,7 +60,7 @@ describe('a work order', () => {
     for (const [row, column, state] of changes) (units[row] ?? [])[column] = state;
     const changed = { ...quiltCase, survey: { ...quiltCase.survey, units } };
     const decision = await decide(changed, contextOf(studio, DAY));
-    const { rows } = table(sheetOf('work', new Writing(await papersOf(decision))), ROWS);
+    const { rows } = table(sheetOf('work', new DocumentContext(await papersOf(decision))), ROWS);
     return rows.map(({ name, cells: [places = '', , , out = ''] }) => [name, places, out]);
   };
 
@@ -83,11 +83,11 @@ describe('a work order', () => {
   });
 
   it.each(CASES)('of %s, where there is one, counts parts that add up to all places', async (name) => {
-    const writing = await writingOn(name);
-    if (workOrder.unfit(writing) !== undefined) return;
-    const counts = planned(workOrder.write(writing));
-    expect(counts.get('Places in all')).toBe(writing.situation.quilt.total);
-    expect(counts.get('All of these together')).toBe(writing.situation.quilt.total);
+    const doc = await writingOn(name);
+    if (workOrder.unfit(doc) !== undefined) return;
+    const counts = planned(workOrder.write(doc));
+    expect(counts.get('Places in all')).toBe(doc.situation.quilt.total);
+    expect(counts.get('All of these together')).toBe(doc.situation.quilt.total);
     // What is put in takes the place of what came out, or of what was missing.
     expect(counts.get('Old pieces taken out, tagged and kept') ?? 0).toBeLessThanOrEqual(
       (counts.get('New pieces put in, spares not counted') ?? 0) + (counts.get('Taken out') ?? 0),
@@ -99,9 +99,9 @@ describe('a work order', () => {
     const { case: quiltCase } = await openCase('cases/guest-room-percale.yaml', studio);
     const chosen = { ...quiltCase, decisions: [{ on: DAY, kind: 'client', chosen: 'lines' } as const] };
     const decision = await decide(chosen, contextOf(studio, DAY));
-    const writing = new Writing(await papersOf(decision));
+    const doc = new DocumentContext(await papersOf(decision));
     expect(decision.answer.treatment).toBe('tie');
-    const sheet = sheetOf('work', writing);
+    const sheet = sheetOf('work', doc);
     expect(sheet.sections[0]?.title).toBe('Quilt it in lines');
     const steps = table(sheet, 'Hours').rows.map(({ name }) => name);
     expect(steps.some((name) => name.startsWith('Lines by'))).toBe(true);
@@ -119,11 +119,11 @@ describe('a work order', () => {
   it('stops for the client where the quilt is opened first', async () => {
     const opening: string[] = [];
     for (const name of CASES) {
-      const writing = await writingOn(name);
-      if (workOrder.unfit(writing) !== undefined) continue;
-      const said = JSON.stringify(workOrder.write(writing).sections[0]);
-      expect(said.includes('Open the quilt, and stop.'), name).toBe(writing.agreed?.plan.opens);
-      if (writing.agreed?.plan.opens === true) opening.push(name);
+      const doc = await writingOn(name);
+      if (workOrder.unfit(doc) !== undefined) continue;
+      const said = JSON.stringify(workOrder.write(doc).sections[0]);
+      expect(said.includes('Open the quilt, and stop.'), name).toBe(doc.agreed?.plan.opens);
+      if (doc.agreed?.plan.opens === true) opening.push(name);
     }
     expect(opening.length).toBeGreaterThan(0);
   });

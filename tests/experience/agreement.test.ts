@@ -1,13 +1,13 @@
 import { describe, expect, it } from 'vitest';
 import { agreement, drift, gradingReport, type Surveyed } from '../../src/experience/agreement.ts';
-import type { Judged } from '../../src/experience/judged.ts';
+import type { Grading } from '../../src/experience/grading.ts';
 import type { Scale } from '../../src/statistics/agreement.ts';
 import { court } from './court.ts';
 
 const { figures } = court.knowledge;
 
 /** One answer on one of many things. */
-const judged = (thing: number, rank: number, scale: Scale): Judged => ({
+const judged = (thing: number, rank: number, scale: Scale): Grading => ({
   finding: 'grade',
   label: 'grade',
   scale,

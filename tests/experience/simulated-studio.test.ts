@@ -13,7 +13,7 @@ import {
 } from '../../src/experience/life-evidence.ts';
 import { withFactors } from '../../src/experience/proposal.ts';
 import type { Figures } from '../../src/figures/model.ts';
-import { oncePer } from '../../src/quantities/memo.ts';
+import { memoizeByObject } from '../../src/quantities/memo.ts';
 import { kept, kind, quilt } from '../estimates/life/quilts.ts';
 import { type Random, seeded } from '../estimates/life/random.ts';
 import { shippedFigures } from '../estimates/life/shipped-figures.ts';
@@ -94,7 +94,7 @@ function modelOf(figures: Figures) {
 /** Quilts of these sorts, as far as chance is concerned: how closely counted damage keeps to its mean. */
 const DUE = SORTS.map((sort) => outlookOf(evidenceOf(sort), lifePrior(SHIPPED)).due);
 
-const priorOf = oncePer(lifePrior);
+const priorOf = memoizeByObject(lifePrior);
 
 /** The true life of a quilt in a world whose figures are the shipped ones times `factors`. */
 const trueLife = (sort: Sort, world: Figures, random: Random): number => {

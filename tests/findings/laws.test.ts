@@ -88,13 +88,13 @@ const bounds = (key: string, fact: Fact): { lo: number; hi: number } | undefined
   return fact === undefined && range ? { lo: range.min, hi: range.max } : undefined;
 };
 
-const DUST = 1e-9;
+const EPSILON = 1e-9;
 
 /** Findings whose bounds after learning reach beyond those before. */
 const widened = (before: Facts, after: Facts): string[] =>
   Object.keys(before).filter((key) => {
     const [wide, close] = [bounds(key, before[key]), bounds(key, after[key])];
-    return wide && close && (close.lo < wide.lo - DUST || close.hi > wide.hi + DUST);
+    return wide && close && (close.lo < wide.lo - EPSILON || close.hi > wide.hi + EPSILON);
   });
 
 const withFamily = (c: QuiltCase, letter: string, change: Partial<Family>): QuiltCase => ({
@@ -195,8 +195,8 @@ describe('replacing more never makes the planned quilt weaker', () => {
             bounds(`planned.${id}`, before[`planned.${id}`]),
             bounds(`planned.${id}`, after[`planned.${id}`]),
           ];
-          expect((fresh?.lo ?? 0) <= (old?.lo ?? 0) + DUST, `${id}, at best`).toBe(true);
-          expect((fresh?.hi ?? 0) <= (old?.hi ?? 0) + DUST, `${id}, at worst`).toBe(true);
+          expect((fresh?.lo ?? 0) <= (old?.lo ?? 0) + EPSILON, `${id}, at best`).toBe(true);
+          expect((fresh?.hi ?? 0) <= (old?.hi ?? 0) + EPSILON, `${id}, at worst`).toBe(true);
         }
       }),
       { numRuns: 600 },

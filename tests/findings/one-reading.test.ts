@@ -93,14 +93,15 @@ function told({ states, fabrics, grades }: Hidden, form: Form): QuiltCase {
   return sketch({ rows, columns, survey, ...(form.blocks && { quilt: { layout: blocks } }) });
 }
 
-const DUST = 1e-9;
+const EPSILON = 1e-9;
 
 /** Whether a fact leaves room for what is true; unknown leaves room for everything. */
 const leavesRoom = (fact: Fact, truth: Fact): boolean => {
   if (fact === undefined) return true;
-  if (isSpan(fact) && isSpan(truth)) return fact.lo <= truth.lo + DUST && fact.hi >= truth.hi - DUST;
-  if (isSpan(fact)) return typeof truth === 'number' && fact.lo <= truth + DUST && fact.hi >= truth - DUST;
-  if (typeof fact === 'number' && typeof truth === 'number') return Math.abs(fact - truth) <= DUST;
+  if (isSpan(fact) && isSpan(truth)) return fact.lo <= truth.lo + EPSILON && fact.hi >= truth.hi - EPSILON;
+  if (isSpan(fact))
+    return typeof truth === 'number' && fact.lo <= truth + EPSILON && fact.hi >= truth - EPSILON;
+  if (typeof fact === 'number' && typeof truth === 'number') return Math.abs(fact - truth) <= EPSILON;
   return fact === truth;
 };
 

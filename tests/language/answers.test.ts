@@ -5,7 +5,7 @@ import type { QuiltCase } from '../../src/casebook/model.ts';
 import type { Answer } from '../../src/decision/answer-model.ts';
 import { contextOf } from '../../src/decision/context.ts';
 import { decideQuick } from '../../src/decision/decide.ts';
-import { knobsOf, question } from '../../src/decision/questions/ask.ts';
+import { question, variablesOf } from '../../src/decision/questions/ask.ts';
 import { compareAnswers } from '../../src/decision/questions/compare.ts';
 import { printAnswer } from '../../src/documents/terminal/answer.ts';
 import { printComparison } from '../../src/documents/terminal/comparison.ts';
@@ -157,8 +157,8 @@ describe('an answer in the terminal', () => {
       if (!ASKED.includes(file)) continue;
       const settings = { ...practice.settings, units };
       const context = contextOf({ knowledge, practice: { ...practice, settings } }, DAY);
-      const { alone, knobs } = knobsOf(quiltCase, context);
-      const use = knobs.find(({ id }) => id === 'intended_use');
+      const { alone, variables } = variablesOf(quiltCase, context);
+      const use = variables.find(({ id }) => id === 'intended_use');
       for (const value of ['storage', 'regular_bed'] as const) {
         if (use === undefined || use.current === value) continue;
         const other = decideQuick(use.set(alone, value), context).answer;

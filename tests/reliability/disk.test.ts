@@ -185,13 +185,13 @@ describe('a case of a newer format', () => {
     const of = name();
     writeFileSync(path(), text().replace('mendwise: 1', 'mendwise: 2'));
     const before = text();
-    const writing = [
+    const doc = [
       log(of),
       ['decide', of, '--record'],
       ['survey', of, '--set', 'seen=in hand'],
       ['followup', of, '--seen', 'told'],
     ];
-    for (const typed of writing) {
+    for (const typed of doc) {
       const { code, err } = await run(at(), ...typed);
       expect(err).toContain('[newer-format]');
       expect(code).toBe(2);

@@ -98,14 +98,14 @@ async function harmOf(write: Writer, file: string, ...more: string[]): Promise<s
 describe('commands that write a paper', () => {
   it('are all of them tried here, as their own options say', () => {
     const READ = ['--from', '--photo'];
-    const writing = COMMANDS.flatMap(({ name, options }) =>
+    const doc = COMMANDS.flatMap(({ name, options }) =>
       options
         .filter(({ flags }) => flags.endsWith('<file>') && !READ.some((read) => flags.startsWith(read)))
         .map(({ flags }) => `${name} ${flags.split(' ')[0]}`),
     );
-    expect(writing.sort()).toEqual(Object.keys(ASKED).sort());
+    expect(doc.sort()).toEqual(Object.keys(ASKED).sort());
     for (const { name, options } of COMMANDS)
-      if (writing.some((each) => each.startsWith(`${name} --`)))
+      if (doc.some((each) => each.startsWith(`${name} --`)))
         expect(
           options.map(({ flags }) => flags),
           name,

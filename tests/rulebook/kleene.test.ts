@@ -1,7 +1,7 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import { type Fact, type Facts, isSpan } from '../../src/findings/fact.ts';
-import { judgeRule, trace, verdict } from '../../src/rulebook/evaluate.ts';
+import { evaluateCondition, evaluateRule, trace } from '../../src/rulebook/evaluate.ts';
 import { and, not, or, type Truth } from '../../src/rulebook/kleene.ts';
 import { facts, NUMBER_KEYS, rule, step, WORD_KEYS } from '../arbitraries/rules.ts';
 
@@ -54,7 +54,7 @@ describe('folding a condition', () => {
         };
         const whole = trace(each.when, read);
         expect(asked.size).toBe(each.tests.length);
-        expect(verdict(each.when, read)).toBe(whole.truth);
+        expect(evaluateCondition(each.when, read)).toBe(whole.truth);
       }),
       { numRuns: 2000 },
     );
@@ -68,9 +68,9 @@ describe('folding a condition', () => {
         fc.nat(),
         fc.boolean(),
         (each, answers, at, settled) => {
-          const before = verdict(each.when, ({ leaf }) => answers[leaf % answers.length]);
+          const before = evaluateCondition(each.when, ({ leaf }) => answers[leaf % answers.length]);
           const which = at % each.tests.length;
-          const after = verdict(each.when, ({ leaf }) =>
+          const after = evaluateCondition(each.when, ({ leaf }) =>
             leaf === which && answers[leaf % answers.length] === undefined
               ? settled
               : answers[leaf % answers.length],
@@ -102,12 +102,12 @@ describe('learning', () => {
         facts,
         fc.array(step, { minLength: 7, maxLength: 7 }),
         (each, known, picks) => {
-          const before = judgeRule(each, known);
+          const before = evaluateRule(each, known);
           if (before === undefined) return;
           const learned: Facts = Object.fromEntries(
             Object.entries(known).map(([key, fact], index) => [key, sharper(fact, key, picks[index] ?? 0)]),
           );
-          expect(judgeRule(each, learned)).toBe(before);
+          expect(evaluateRule(each, learned)).toBe(before);
         },
       ),
       { numRuns: 5000 },
@@ -123,7 +123,7 @@ describe('learning', () => {
             isSpan(fact) ? fact.lo : sharper(fact, key, pick),
           ]),
         );
-        expect(judgeRule(each, all)).toBeTypeOf('boolean');
+        expect(evaluateRule(each, all)).toBeTypeOf('boolean');
       }),
       { numRuns: 2000 },
     );

@@ -1,7 +1,7 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import { RulesRun } from '../../src/rulebook/engine.ts';
-import { judgeRule, judgeWhateverThePlan, traceRule } from '../../src/rulebook/evaluate.ts';
+import { evaluateRule, evaluateWithoutPlan, traceRule } from '../../src/rulebook/evaluate.ts';
 import { facts, rule, rules } from '../arbitraries/rules.ts';
 import { FULL } from '../tiers.ts';
 
@@ -21,7 +21,7 @@ describe('the engine and the fast evaluator', () => {
   it('agree on the verdict whether or not a trace is kept', () => {
     fc.assert(
       fc.property(rule(true), facts, (each, known) => {
-        expect(judgeRule(each, known)).toBe(traceRule(each, known).truth);
+        expect(evaluateRule(each, known)).toBe(traceRule(each, known).truth);
       }),
       { numRuns: FULL ? 3000 : 500 },
     );
@@ -46,13 +46,13 @@ describe('a verdict reached before any plan is looked at', () => {
       fc.property(rule(true), facts, facts, (each, quilt, plan) => {
         const ofPlan = (key: string): boolean => key.startsWith('plan.');
         const bare = Object.fromEntries(Object.entries(quilt).filter(([key]) => !ofPlan(key)));
-        const whatever = judgeWhateverThePlan(each, bare);
+        const whatever = evaluateWithoutPlan(each, bare);
         if (whatever === undefined) return;
         const withPlan = {
           ...bare,
           ...Object.fromEntries(Object.entries(plan).filter(([key]) => ofPlan(key))),
         };
-        expect(judgeRule(each, withPlan)).toBe(whatever);
+        expect(evaluateRule(each, withPlan)).toBe(whatever);
       }),
       { numRuns: FULL ? 3000 : 500 },
     );

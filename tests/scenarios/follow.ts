@@ -1,9 +1,9 @@
 import { contextOf } from '../../src/decision/context.ts';
-import { Bearings } from '../../src/decision/questions/next-question.ts';
+import { QuestionRanker } from '../../src/decision/questions/next-question.ts';
 import { type Answers, mergedAnswers } from '../../src/interview/answers.ts';
-import { candidateOf } from '../../src/interview/candidate.ts';
-import { nextThatMatters, openQuestions } from '../../src/interview/converse.ts';
 import { nextQuestion, type Question, type Section } from '../../src/interview/question.ts';
+import { nextThatMatters, openQuestions } from '../../src/interview/question-loop.ts';
+import { validateAnswers } from '../../src/interview/validate-answers.ts';
 import { practice, shipped } from '../decision/shipped.ts';
 import { vocabulary } from '../findings/vocabulary-fixture.ts';
 import type { Session } from './session.ts';
@@ -39,11 +39,11 @@ export async function follow(
   let answers = mergedAnswers({}, from);
   let inOrder = opening === undefined;
   let stretch = begun;
-  const bearings = new Bearings(
+  const bearings = new QuestionRanker(
     contextOf({ knowledge: shipped, practice }, new Date().toISOString().slice(0, 10)),
   );
   const bearing = (now: Answers, askable: ReadonlySet<string>): readonly string[] => {
-    const { case: quiltCase } = candidateOf(now, vocabulary);
+    const { case: quiltCase } = validateAnswers(now, vocabulary);
     return quiltCase === undefined ? [] : bearings.on(quiltCase, askable);
   };
   for (;;) {

@@ -168,7 +168,7 @@ describe('what if, given wrongly', () => {
 });
 
 describe('what if, asked in a terminal', () => {
-  const sit = (columns: number): Session =>
+  const runSession = (columns: number): Session =>
     new Session([process.execPath, inject('built'), 'whatif', CASE, ...DAY], {
       cwd: folder,
       columns,
@@ -187,7 +187,7 @@ describe('what if, asked in a terminal', () => {
   };
 
   test('a finding is found by a few letters, a value chosen, and the answers stand side by side', async () => {
-    const session = sit(80);
+    const session = runSession(80);
     await session.see('What would be otherwise?');
     await session.see('> intended use (now on a guest bed)');
     await take(session, 'inten', 'intended use (now on a guest bed)');
@@ -201,7 +201,7 @@ describe('what if, asked in a terminal', () => {
   });
 
   test('what is typed is checked on the spot, in the words of the question', async () => {
-    const session = sit(80);
+    const session = runSession(80);
     await session.see('What would be otherwise?');
     await take(session, 'widest gap', 'widest gap the filling can bear (now 8 in)');
     await session.answer('What if it were', '4');
@@ -214,7 +214,7 @@ describe('what if, asked in a terminal', () => {
   });
 
   test('at 40 columns no word is broken, and the sides stand one under the other', async () => {
-    const session = sit(40);
+    const session = runSession(40);
     await session.see('What would be otherwise? Type a few letters');
     await session.see('> intended use (now on a guest bed)');
     await take(session, 'inten', 'intended use (now on a guest bed)');
@@ -231,7 +231,7 @@ describe('what if, asked in a terminal', () => {
   });
 
   test('Ctrl-C ends it with 130 and promises nothing that was not done', async () => {
-    const session = sit(80);
+    const session = runSession(80);
     await session.see('What would be otherwise?');
     await session.see('> intended use');
     session.type(CTRL_C);

@@ -1,8 +1,8 @@
 import { describe, expect, it } from 'vitest';
 import { z } from 'zod';
+import { say } from '../../src/source/quote.ts';
 import { readYaml } from '../../src/source/read-yaml.ts';
-import { say } from '../../src/source/spoken.ts';
-import { zodProblems } from '../../src/source/zod-problems.ts';
+import { zodProblems } from '../../src/source/zod-messages.ts';
 
 const thread = z.strictObject({
   fibre: z.enum(['cotton', 'silk', 'polyester']),

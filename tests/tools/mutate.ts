@@ -1,8 +1,8 @@
-import { type Judged, judgeCase, readingsOf, type Study, studyOf } from '../../src/analysis/study.ts';
+import { type CaseResult, evaluateCase, readingsOf, type Study, studyOf } from '../../src/analysis/study.ts';
 import { departures } from '../../src/decision/expectation.ts';
-import { fastVerdicts, stageRules, type Verdicts } from '../../src/decision/precedence.ts';
-import { chooseActions, judgeGroups } from '../../src/decision/quilt-facts.ts';
-import { judgeRule } from '../../src/rulebook/evaluate.ts';
+import { evaluateRules, type RuleTruths, stageRules } from '../../src/decision/precedence.ts';
+import { chooseActions, evaluateGroups } from '../../src/decision/quilt-facts.ts';
+import { evaluateRule } from '../../src/rulebook/evaluate.ts';
 import type { Truth } from '../../src/rulebook/kleene.ts';
 import type { Knowledge } from '../../src/rulebook/knowledge.ts';
 import { type Rule, SENTENCE_EFFECTS } from '../../src/rulebook/model.ts';
@@ -25,16 +25,18 @@ export interface Setting {
 /** A case judged by the rules as they are, with its verdicts kept, and what it already fails. */
 export interface Prepared {
   readonly study: Study;
-  readonly verdicts: Verdicts;
-  readonly judged: Judged;
+  readonly truths: RuleTruths;
+  readonly judged: CaseResult;
   readonly known: ReadonlySet<string>;
 }
 
 export function prepared(study: Study, { knowledge }: Setting): Prepared {
-  const verdicts = fastVerdicts(study.situation);
-  const judged = judgeCase(study.situation, stageRules(knowledge.rulebook), knowledge.subjects, { verdicts });
+  const truths = evaluateRules(study.situation);
+  const judged = evaluateCase(study.situation, stageRules(knowledge.rulebook), knowledge.subjects, {
+    truths,
+  });
   const known = new Set(departures(study.expect ?? {}, judged).map(({ what }) => what));
-  return { study, verdicts, judged, known };
+  return { study, truths, judged, known };
 }
 
 /**
@@ -62,15 +64,15 @@ function catches(mutant: Mutant, { study, known, ...rest }: Prepared, setting: S
 }
 
 /** A case judged with one rule changed; undefined where the change makes no difference to any verdict. */
-export function judgedWith(mutant: Mutant, prepared: Prepared, setting: Setting): Judged | undefined {
+export function judgedWith(mutant: Mutant, prepared: Prepared, setting: Setting): CaseResult | undefined {
   if (!makesADifference(mutant, prepared.study)) return undefined;
   const { rulebook, subjects } = setting.knowledge;
   const rules = rulebook.rules.map((rule) => (rule.id === mutant.rule.id ? mutant.mutated : rule));
   const anew = changed(mutant, rules, prepared, setting);
   const settled = advisesOnly(mutant, rulebook.rules) ? prepared.judged : undefined;
   const { situation } = anew.study;
-  return judgeCase(situation, stageRules({ ...rulebook, rules }), subjects, {
-    verdicts: anew.verdicts,
+  return evaluateCase(situation, stageRules({ ...rulebook, rules }), subjects, {
+    truths: anew.truths,
     settled,
   });
 }
@@ -86,47 +88,47 @@ const advisesOnly = ({ rule, mutated }: Mutant, rules: readonly Rule[]): boolean
 /** Whether the rule says anything else in this case: where it does not, nothing that follows can differ. */
 function makesADifference({ rule, mutated, kind }: Mutant, { situation }: Study): boolean {
   const readings = readingsOf(rule, situation);
-  if (kind === 'effect') return readings.some((facts) => judgeRule(rule, facts) !== false);
-  return readings.some((facts) => judgeRule(rule, facts) !== judgeRule(mutated, facts));
+  if (kind === 'effect') return readings.some((facts) => evaluateRule(rule, facts) !== false);
+  return readings.some((facts) => evaluateRule(rule, facts) !== evaluateRule(mutated, facts));
 }
 
 /** The case as the changed rule leaves it: prepared anew only where units are treated otherwise, or a use is refused. */
 function changed(
   { rule, mutated }: Mutant,
   rules: readonly Rule[],
-  { study, verdicts }: Prepared,
+  { study, truths }: Prepared,
   { knowledge, asOf }: Setting,
-): { study: Study; verdicts: Verdicts } {
+): { study: Study; truths: RuleTruths } {
   const rulebook = { ...knowledge.rulebook, rules };
   const actsOtherwise =
     rule.group === 'units' &&
     JSON.stringify(actionsOf(study, rulebook)) !== JSON.stringify(actionsOf(study, knowledge.rulebook));
   if (!actsOtherwise && rule.effects.refuseUse === undefined)
-    return { study, verdicts: withRule(verdicts, mutated, study) };
+    return { study, truths: withRule(truths, mutated, study) };
   const anew = studyOf(
     { file: study.file, quiltCase: study.quiltCase, from: study.from },
     { ...knowledge, rulebook },
     study.practice,
     asOf,
   );
-  return { study: { ...anew, expect: study.expect }, verdicts: fastVerdicts(anew.situation) };
+  return { study: { ...anew, expect: study.expect }, truths: evaluateRules(anew.situation) };
 }
 
 const actionsOf = ({ situation }: Study, rulebook: Knowledge['rulebook']) =>
   chooseActions(
-    judgeGroups(situation.quilt, situation.quiltCase.quilt.must_stay ?? [], rulebook, situation.facts),
+    evaluateGroups(situation.quilt, situation.quiltCase.quilt.must_stay ?? [], rulebook, situation.facts),
   ).map(({ action, rules }) => [action, rules]);
 
 /** Verdicts of all rules but one are the same as before, and are not judged again. */
-function withRule(verdicts: Verdicts, mutated: Rule, { situation }: Study): Verdicts {
-  const own = fastVerdicts(situation);
+function withRule(truths: RuleTruths, mutated: Rule, { situation }: Study): RuleTruths {
+  const own = evaluateRules(situation);
   const of =
     (name: 'quilt' | 'anyPlan') =>
     (rule: Rule): Truth =>
-      (rule === mutated ? own : verdicts)[name](rule);
+      (rule === mutated ? own : truths)[name](rule);
   return {
     quilt: of('quilt'),
     anyPlan: of('anyPlan'),
-    plan: (rule, option) => (rule === mutated ? own : verdicts).plan(rule, option),
+    plan: (rule, option) => (rule === mutated ? own : truths).plan(rule, option),
   };
 }

@@ -2,7 +2,7 @@
 // Look at each of them: a row that changes without being meant to is what the table is for.
 import { writeFileSync } from 'node:fs';
 import { isDeepStrictEqual } from 'node:util';
-import { judgeCase, studyOf } from '../../src/analysis/study.ts';
+import { evaluateCase, studyOf } from '../../src/analysis/study.ts';
 import type { Expectation } from '../../src/casebook/model.ts';
 import { stageRules } from '../../src/decision/precedence.ts';
 import { bookOn, runTool } from './studies.ts';
@@ -29,7 +29,7 @@ runTool(async () => {
     const quiltCase = cases[index];
     if (quiltCase === undefined) return row;
     const study = studyOf({ file: row.case, quiltCase, from: 'shipped' }, knowledge, studio.practice, DAY);
-    const { standing, treatment, cited, actions } = judgeCase(study.situation, rules, knowledge.subjects);
+    const { standing, treatment, cited, actions } = evaluateCase(study.situation, rules, knowledge.subjects);
     const { because, not_because: not, actions: acted } = row.expect;
     // What a row was silent on it stays silent on; what it held against a rule it holds until the rule is cited.
     const absent = [...(not ?? []), ...(because ?? [])].filter((rule) => known.has(rule) && !cited.has(rule));

@@ -1,5 +1,5 @@
 import type { Rule } from '../../rulebook/model.ts';
-import type { Check, Examination, Examined, Remark } from '../examined.ts';
+import type { Check, CheckResult, Diagnostic, RulebookModel } from '../rulebook-model.ts';
 import { contradictions } from './contradictions.ts';
 import { gaps } from './gaps.ts';
 import { subsumed, truth, unknowable } from './subsumed.ts';
@@ -14,7 +14,7 @@ const dates: Check = ({ book, rules, asOf }) => ({
   notCovered: [],
 });
 
-const notInForce = (rule: Rule, asOf: string): Remark => ({
+const notInForce = (rule: Rule, asOf: string): Diagnostic => ({
   code: 'not-in-force',
   severity: 'note',
   what:
@@ -40,7 +40,7 @@ export const CHECKS: readonly Check[] = [
 const TAKEN =
   'Findings are treated as independent of each other except where needless questions, governing fragility, seams and plan specifications say otherwise.';
 
-export function checkRules(examined: Examined): Examination {
+export function checkRules(examined: RulebookModel): CheckResult {
   const all = CHECKS.map((check) => check(examined));
   return {
     remarks: all.flatMap(({ remarks }) => remarks),
@@ -48,8 +48,8 @@ export function checkRules(examined: Examined): Examination {
   };
 }
 
-function disagreeing(rule: Rule): Remark[] {
-  const said = (what: string): Remark => ({
+function disagreeing(rule: Rule): Diagnostic[] {
+  const said = (what: string): Diagnostic => ({
     code: 'dates-disagree',
     severity: 'error',
     what,

@@ -1,8 +1,8 @@
 import type { Rule } from '../../rulebook/model.ts';
 import { boxesOf, liesIn, meet, meets } from '../boxes.ts';
 import type { Box, Space } from '../cells.ts';
-import { type Check, type Examined, type Remark, sayBox } from '../examined.ts';
 import { isEstimated, isSpecified, PLAN_KINDS, type PlanKind } from '../plan-kinds.ts';
+import { type Check, type Diagnostic, type RulebookModel, sayBox } from '../rulebook-model.ts';
 
 /**
  * Two rules that together leave no plan, though each alone leaves some, and neither yields: one calls for what the
@@ -14,7 +14,7 @@ export const contradictions: Check = (examined) => {
   );
   const decided = removing.filter((rule) => !rule.tests.some(isEstimated) && targetIsSpecified(rule));
   const remarks = decided.flatMap((a, index) =>
-    decided.slice(index + 1).flatMap((b): Remark[] => {
+    decided.slice(index + 1).flatMap((b): Diagnostic[] => {
       if (a.effects.callFor === undefined && b.effects.callFor === undefined) return [];
       if (a.yieldsTo.includes(b.id) || b.yieldsTo.includes(a.id)) return [];
       const example = leavesNothing(a, b, examined);
@@ -48,7 +48,7 @@ const targetIsSpecified = ({ effects: { callFor, ruleOut } }: Rule): boolean =>
   );
 
 /** A case in which both hold and no plan is left, and no standing that must hold with them says why. */
-function leavesNothing(a: Rule, b: Rule, examined: Examined): Box | undefined {
+function leavesNothing(a: Rule, b: Rule, examined: RulebookModel): Box | undefined {
   const { space, waysTrue } = examined;
   for (const wayA of quiltParts(waysTrue(a))) {
     for (const wayB of quiltParts(waysTrue(b))) {
@@ -94,7 +94,7 @@ function withLayers(box: Box, kind: PlanKind | undefined, { axes }: Space): Box 
 }
 
 /** Whether a rule that holds of the quilt removes plans of this kind. */
-function removes(rule: Rule, kind: PlanKind, { waysTrue, space }: Examined): boolean {
+function removes(rule: Rule, kind: PlanKind, { waysTrue, space }: RulebookModel): boolean {
   if (rule.perPlan && !waysTrue(rule).some((way) => liesIn(kind, way, space))) return false;
   const { ruleOut, callFor } = rule.effects;
   if (ruleOut === 'this plan') return true;
@@ -103,7 +103,7 @@ function removes(rule: Rule, kind: PlanKind, { waysTrue, space }: Examined): boo
 }
 
 /** A part of the box in which no rule declines or refers; undefined where such a rule always holds with it. */
-export function unexplained(box: Box, { rules, space }: Examined): Box | undefined {
+export function unexplained(box: Box, { rules, space }: RulebookModel): Box | undefined {
   const explaining = rules.filter(
     ({ effects, tests }) =>
       (effects.stand === 'decline' || effects.stand === 'refer') && tests.some(({ key }) => box.has(key)),

@@ -1,12 +1,12 @@
-import { Force } from '../../decision/precedence.ts';
+import { ActiveRules } from '../../decision/precedence.ts';
 import type { Fact, Facts } from '../../findings/fact.ts';
 import { judge } from '../../rulebook/comparisons.ts';
-import { judgeRule } from '../../rulebook/evaluate.ts';
+import { evaluateRule } from '../../rulebook/evaluate.ts';
 import { and, not, type Truth } from '../../rulebook/kleene.ts';
 import { type PlanTarget, type Rule, STAGES } from '../../rulebook/model.ts';
 import type { Axis } from '../cells.ts';
-import { type Check, type Examined, type Remark, sayFact } from '../examined.ts';
 import { isEstimated, isSpecified, PLAN_KINDS, type PlanKind } from '../plan-kinds.ts';
+import { type Check, type Diagnostic, type RulebookModel, sayFact } from '../rulebook-model.ts';
 
 /** How many combinations of findings are tried. Enough that a pair of rules true once in a hundred quilts meets dozens of times. */
 const TRIED = 600;
@@ -67,7 +67,7 @@ const weighs = ({ stand, ruleOut, callFor, prefer, avoid }: Rule['effects']): bo
 function drawFacts(
   axes: readonly Axis[],
   kinds: readonly PlanKind[],
-  { rules, vocabulary, space }: Examined,
+  { rules, vocabulary, space }: RulebookModel,
   draw: () => number,
 ): Facts {
   const layers = kinds[0]?.facts ?? {};
@@ -112,9 +112,9 @@ function drawCell(
 
 function outcomeOf(facts: Facts, kinds: readonly PlanKind[], rules: readonly Rule[]): Drawn {
   const options = kinds.map((kind): Facts => ({ ...facts, ...kind.facts }));
-  const force = new Force(rules, {
-    quilt: (rule) => judgeRule(rule, facts),
-    plan: (rule, option) => judgeRule(rule, options[option] ?? facts),
+  const active = new ActiveRules(rules, {
+    quilt: (rule) => evaluateRule(rule, facts),
+    plan: (rule, option) => evaluateRule(rule, options[option] ?? facts),
     anyPlan: () => undefined,
   });
   const met = (target: PlanTarget, option: number): Truth =>
@@ -126,9 +126,9 @@ function outcomeOf(facts: Facts, kinds: readonly PlanKind[], rules: readonly Rul
     const removing = rules.filter(
       (rule) =>
         (rule.effects.ruleOut !== undefined &&
-          and([force.of(rule, option), met(rule.effects.ruleOut, option)]) === true) ||
+          and([active.of(rule, option), met(rule.effects.ruleOut, option)]) === true) ||
         (rule.effects.callFor !== undefined &&
-          and([force.of(rule, option), not(met(rule.effects.callFor, option))]) === true),
+          and([active.of(rule, option), not(met(rule.effects.callFor, option))]) === true),
     );
     removedBy.push(removing);
     return removing.length === 0;
@@ -137,11 +137,11 @@ function outcomeOf(facts: Facts, kinds: readonly PlanKind[], rules: readonly Rul
     const option = kinds.indexOf(kind);
     const counts = (rule: Rule): number =>
       (rule.effects.prefer !== undefined &&
-      and([force.of(rule, option), met(rule.effects.prefer, option)]) === true
+      and([active.of(rule, option), met(rule.effects.prefer, option)]) === true
         ? 1
         : 0) -
       (rule.effects.avoid !== undefined &&
-      and([force.of(rule, option), met(rule.effects.avoid, option)]) === true
+      and([active.of(rule, option), met(rule.effects.avoid, option)]) === true
         ? 1
         : 0);
     return STAGES.map((stage) =>
@@ -159,7 +159,8 @@ function outcomeOf(facts: Facts, kinds: readonly PlanKind[], rules: readonly Rul
     left,
     removers: left.length > 0 ? [] : fewest(removedBy),
     standing: rules.some(
-      (rule) => ['decline', 'refer'].includes(rule.effects.stand ?? '') && force.of(rule, undefined) === true,
+      (rule) =>
+        ['decline', 'refer'].includes(rule.effects.stand ?? '') && active.of(rule, undefined) === true,
     ),
     undecidedBetween: [...new Set(tied.map(({ kind }) => String(kind.facts['plan.treatment'])))],
   };
@@ -180,7 +181,7 @@ const isHigher = (a: readonly number[], b: readonly number[]): boolean => {
 };
 
 /** One remark for each set of rules that leaves nothing, the most frequent first. */
-function nothingLeft(drawn: readonly Drawn[], examined: Examined): Remark[] {
+function nothingLeft(drawn: readonly Drawn[], examined: RulebookModel): Diagnostic[] {
   const empty = drawn.filter(({ left, standing }) => left.length === 0 && !standing);
   return grouped(empty, ({ removers }) => removers.map(({ id }) => id).join()).map(([first, count]) => ({
     code: 'no-plan-left',
@@ -191,7 +192,7 @@ function nothingLeft(drawn: readonly Drawn[], examined: Examined): Remark[] {
   }));
 }
 
-function rankingAlone(drawn: readonly Drawn[], examined: Examined): Remark[] {
+function rankingAlone(drawn: readonly Drawn[], examined: RulebookModel): Diagnostic[] {
   const open = drawn.filter(({ undecidedBetween, standing }) => !standing && undecidedBetween.length > 1);
   return grouped(open, ({ undecidedBetween }) => undecidedBetween.join()).map(([first, count]) => ({
     code: 'ranking-alone',
@@ -211,7 +212,7 @@ function grouped(drawn: readonly Drawn[], name: (each: Drawn) => string): [Drawn
   return [...groups.values()].sort((a, b) => b[1] - a[1]);
 }
 
-const sayDrawn = ({ facts, removers }: Drawn, { space }: Examined): string[] =>
+const sayDrawn = ({ facts, removers }: Drawn, { space }: RulebookModel): string[] =>
   Object.entries(facts).flatMap(([key, fact]) => {
     const subject = space.axes.get(key)?.subject;
     const bears =

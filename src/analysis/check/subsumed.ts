@@ -3,13 +3,13 @@ import { factOfOption } from '../../findings/vocabulary.ts';
 import type { EffectName, Effects, PlanTarget, Rule } from '../../rulebook/model.ts';
 import { boxesOf, isPossible, knownOnly, meet } from '../boxes.ts';
 import { samplesIn } from '../cells.ts';
-import { type Check, type Examined, type Remark, sayBox } from '../examined.ts';
+import { type Check, type Diagnostic, type RulebookModel, sayBox } from '../rulebook-model.ts';
 
 /** Rules that add nothing, because another with the same effect is true whenever they are. */
 export const subsumed: Check = (examined) => {
   const { rules } = examined;
   const remarks = rules.flatMap((rule, index) =>
-    rules.flatMap((other, place): Remark[] => {
+    rules.flatMap((other, place): Diagnostic[] => {
       if (other === rule || other.group !== rule.group || !adds(rule, other)) return [];
       if (!implies(rule, other, examined)) return [];
       const alike = implies(other, rule, examined) && adds(other, rule);
@@ -31,7 +31,7 @@ export const subsumed: Check = (examined) => {
   return { remarks, notCovered: [] };
 };
 
-const exampleOf = (rule: Rule, { waysTrue, space }: Examined): string[] => {
+const exampleOf = (rule: Rule, { waysTrue, space }: RulebookModel): string[] => {
   const [first] = waysTrue(rule);
   return first === undefined ? [] : sayBox(first, space);
 };
@@ -51,7 +51,7 @@ const bare = (effect: string | PlanTarget | undefined): unknown =>
     ? effect
     : effect.map(({ key, comparison, operand }) => ({ key, comparison, operand }));
 
-function implies(rule: Rule, other: Rule, { space, waysTrue }: Examined): boolean {
+function implies(rule: Rule, other: Rule, { space, waysTrue }: RulebookModel): boolean {
   const ways = waysTrue(rule);
   // A condition that names a subject the rule does not name can only be implied where it is always true.
   const escapes = boxesOf(other.when, 'not true', space);
@@ -68,7 +68,7 @@ function implies(rule: Rule, other: Rule, { space, waysTrue }: Examined): boolea
 
 /** Rules that can never be true, and rules that are true whatever is found. Exact, subjects taken as independent. */
 export const truth: Check = ({ rules, space, waysTrue }) => ({
-  remarks: rules.flatMap((rule): Remark[] => {
+  remarks: rules.flatMap((rule): Diagnostic[] => {
     if (waysTrue(rule).length === 0) {
       return [
         {
@@ -103,7 +103,7 @@ export const truth: Check = ({ rules, space, waysTrue }) => ({
  */
 export const unknowable: Check = (examined) => {
   const { rules, vocabulary, space, waysTrue } = examined;
-  const remarks = rules.flatMap((rule): Remark[] => {
+  const remarks = rules.flatMap((rule): Diagnostic[] => {
     const asked = [...new Set(rule.tests.filter(({ comparison }) => comparison !== 'is unknown'))].filter(
       ({ subject }) => subject === 'finding',
     );

@@ -2,7 +2,7 @@ import type { Rule, RuleGroup } from '../../rulebook/model.ts';
 import { isOrdered } from '../../rulebook/subjects.ts';
 import { isPossible, meet } from '../boxes.ts';
 import type { Axis, Box, CellSet } from '../cells.ts';
-import { type Check, type Examined, type Remark, sayBox, sayFact } from '../examined.ts';
+import { type Check, type Diagnostic, type RulebookModel, sayBox, sayFact } from '../rulebook-model.ts';
 
 /** The stretch of one scale on which a rule speaks, and what else it asks for. */
 interface Band {
@@ -31,7 +31,7 @@ export const thresholds: Check = (examined) => {
   return { remarks, notCovered: [] };
 };
 
-function bandOf(rule: Rule, axis: Axis, { waysTrue }: Examined): Band[] {
+function bandOf(rule: Rule, axis: Axis, { waysTrue }: RulebookModel): Band[] {
   if (!rule.tests.some(({ key }) => key === axis.key)) return [];
   const ways = waysTrue(rule);
   // A rule that in one of its ways may be true wherever the scale stands cuts no grade out of it.
@@ -44,14 +44,14 @@ function bandOf(rule: Rule, axis: Axis, { waysTrue }: Examined): Band[] {
 }
 
 /** Every cell that some rule of the stage speaks of in some way. */
-const spokenOf = (group: RuleGroup, axis: Axis, { rules, waysTrue }: Examined): CellSet =>
+const spokenOf = (group: RuleGroup, axis: Axis, { rules, waysTrue }: RulebookModel): CellSet =>
   rules
     .filter((rule) => rule.group === group)
     .flatMap((rule) => waysTrue(rule).map((way) => way.get(axis.key) ?? 0n))
     .reduce<CellSet>((set, cells) => set | cells, 0n);
 
-function holes(bands: readonly Band[], covered: CellSet, axis: Axis): Remark[] {
-  return axis.samples.flatMap((sample, cell): Remark[] => {
+function holes(bands: readonly Band[], covered: CellSet, axis: Axis): Diagnostic[] {
+  return axis.samples.flatMap((sample, cell): Diagnostic[] => {
     if (cell === 0 || (covered & (1n << BigInt(cell))) !== 0n) return [];
     const below = bands.filter(({ last }) => last === cell - 1);
     const above = bands.filter(({ first }) => first > cell).sort((a, b) => a.first - b.first);
@@ -69,9 +69,9 @@ function holes(bands: readonly Band[], covered: CellSet, axis: Axis): Remark[] {
   });
 }
 
-function overlaps(bands: readonly Band[], axis: Axis, { space }: Examined): Remark[] {
+function overlaps(bands: readonly Band[], axis: Axis, { space }: RulebookModel): Diagnostic[] {
   return bands.flatMap((lower) =>
-    bands.flatMap((upper): Remark[] => {
+    bands.flatMap((upper): Diagnostic[] => {
       const touching = lower.last === upper.first && lower.first < lower.last && upper.first < upper.last;
       const crossing =
         lower.first < upper.first &&

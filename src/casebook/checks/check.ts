@@ -1,6 +1,6 @@
 import type { Problem } from '../../problems/problem.ts';
+import { valueAt } from '../../source/quote.ts';
 import type { Path, Source } from '../../source/source.ts';
-import { valueAt } from '../../source/spoken.ts';
 import type { LayoutSpec, Quilt, QuiltCase, Resurvey, Survey } from '../model.ts';
 
 export interface CheckContext {

@@ -4,7 +4,7 @@ import type { Edit } from '../../casebook/edit-case.ts';
 import type { QuiltCase } from '../../casebook/model.ts';
 import { writeUnits } from '../../casebook/positions.ts';
 import { type Answers, answerAt, isGroup } from '../../interview/answers.ts';
-import { givenAnswers } from '../../interview/given.ts';
+import { answersFromOptions } from '../../interview/answers-from-options.ts';
 import { type ChangedSquare, isSquare, withSquares } from '../../interview/squares.ts';
 import { type Problem, ProblemError } from '../../problems/problem.ts';
 import { appendEntry, given, openCase } from '../../store/case-store.ts';
@@ -34,7 +34,7 @@ export const furtherLook = async (
   const settings = listOption(typed, 'set');
   const squares = settings.filter(isSquare);
   const others = settings.filter((setting) => !isSquare(setting));
-  const found = await givenAnswers(
+  const found = await answersFromOptions(
     { from: textOption(typed, 'from'), settings: others },
     studio.knowledge.vocabulary,
   );

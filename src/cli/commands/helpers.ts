@@ -11,7 +11,7 @@ import {
   type Surveyed,
 } from '../../experience/agreement.ts';
 import { disagreements, FIRST } from '../../experience/disagreement.ts';
-import { judgedIn } from '../../experience/judged.ts';
+import { gradingsIn } from '../../experience/grading.ts';
 import {
   disagreementsForScripts,
   openAllSurveyed,
@@ -63,11 +63,11 @@ const helpersReport = (
 ): HelpersReport => {
   const { vocabulary, figures } = studio.knowledge;
   const surveys: Surveyed[] = cases.flatMap(({ case: base, others }) => [
-    { case: base.case, helper: base.survey.by ?? FIRST, judged: judgedIn(base, vocabulary) },
+    { case: base.case, helper: base.survey.by ?? FIRST, judged: gradingsIn(base, vocabulary) },
     ...others.map((other) => ({
       case: base.case,
       helper: other.by,
-      judged: judgedIn(asSurveyed(base, other), vocabulary),
+      judged: gradingsIn(asSurveyed(base, other), vocabulary),
     })),
   ]);
   const agreements = agreement(surveys, figures);
@@ -93,8 +93,8 @@ const referenceReports = (cases: readonly SurveyedCase[], studio: Studio): Gradi
         .filter(({ by }) => by === helper)
         .map((other) => ({
           case: base.case,
-          agreed: judgedIn(base, vocabulary),
-          given: judgedIn(asSurveyed(base, other), vocabulary),
+          agreed: gradingsIn(base, vocabulary),
+          given: gradingsIn(asSurveyed(base, other), vocabulary),
         })),
     );
     return gradingReport(helper, gradings, figures) ?? [];

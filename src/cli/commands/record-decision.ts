@@ -25,7 +25,7 @@ export async function recordDecision(
   terminal: Terminal,
 ): Promise<string> {
   const { answer } = decision;
-  const taken = takenFrom(typed, decision);
+  const taken = readDecisionOptions(typed, decision);
   const by = textOption(typed, 'by');
   const findings = await keepSnapshots(opened.path, opened.source.text, studio);
   const entry: RecordedDecision = {
@@ -143,7 +143,7 @@ export type Taken = Pick<
 >;
 
 /** What is taken beside the recommendation, from the options typed. Throws ProblemError where it cannot be chosen so. */
-export function takenFrom(typed: Typed, decision: Decision): Taken {
+export function readDecisionOptions(typed: Typed, decision: Decision): Taken {
   const { client } = typed.options;
   const choose = textOption(typed, 'choose');
   const because = typedText(typed, 'because');

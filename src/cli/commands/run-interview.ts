@@ -7,8 +7,7 @@ import { counted, STANDING_WORDS, sentenceCase, TREATMENT_WORDS } from '../../do
 import { heading, type PageStyle, paragraph } from '../../documents/terminal/layout.ts';
 import { pathOf } from '../../findings/vocabulary.ts';
 import { isGroup } from '../../interview/answers.ts';
-import type { Prompter } from '../../interview/converse.ts';
-import { givenAnswers } from '../../interview/given.ts';
+import { answersFromOptions } from '../../interview/answers-from-options.ts';
 import {
   holdInterview,
   type InterviewResult,
@@ -16,6 +15,7 @@ import {
   saidAt,
 } from '../../interview/interview.ts';
 import type { Question } from '../../interview/question.ts';
+import type { Prompter } from '../../interview/question-loop.ts';
 import { ProblemError } from '../../problems/problem.ts';
 import { relativeName, type Studio } from '../../store/studio.ts';
 import type { Terminal } from '../../store/terminal.ts';
@@ -34,7 +34,7 @@ type Held = Pick<InterviewSetting, 'plan' | 'name' | 'studio' | 'prompter'>;
 /** Holds an interview, and says what came of it: what is known, where it was written, where the quilt stands now. */
 export async function runInterview(typed: Typed, terminal: Terminal, held: Held): Promise<ExitCode> {
   const { plan, name, studio } = held;
-  const given = await givenAnswers(
+  const given = await answersFromOptions(
     { from: textOption(typed, 'from'), settings: listOption(typed, 'set') },
     studio.knowledge.vocabulary,
   );

@@ -1,15 +1,15 @@
 import { extname, resolve } from 'node:path';
 import { contextOf, type DecisionContext } from '../../decision/context.ts';
 import { type Decision, decide } from '../../decision/decide.ts';
+import { DocumentContext } from '../../documents/document-context.ts';
 import { KIND_FOR, KINDS } from '../../documents/kinds/all.ts';
 import type { Kind } from '../../documents/kinds/frame.ts';
 import type { Sheet } from '../../documents/model.ts';
 import { toHtml } from '../../documents/render/html.tsx';
 import { toMarkdown } from '../../documents/render/markdown.ts';
 import { toText } from '../../documents/render/text.ts';
-import { Writing } from '../../documents/writing.ts';
 import { type Problem, ProblemError } from '../../problems/problem.ts';
-import { oneOf } from '../../source/spoken.ts';
+import { oneOf } from '../../source/quote.ts';
 import { suggest } from '../../source/suggest.ts';
 import { openCase } from '../../store/case-store.ts';
 import { gatherPapers } from '../../store/document-input.ts';
@@ -40,9 +40,9 @@ export const action: Action = async (typed, terminal) => {
   const { papers, warnings } = await gatherPapers(decision, opened, studio);
   const all = [...opened.warnings, ...warnings];
   tellProblems(all, terminal);
-  const writing = new Writing(papers);
-  const kind = kindFor(asked, writing);
-  const text = FORMATS[format](kind.write(writing));
+  const doc = new DocumentContext(papers);
+  const kind = kindFor(asked, doc);
+  const text = FORMATS[format](kind.write(doc));
   if (out === '-') {
     terminal.out(text);
     return 0;
@@ -84,8 +84,8 @@ function formatFor(typed: Typed, out: string | undefined): Format {
   return names.find((name) => name === given) ?? byEnding ?? 'html';
 }
 
-function kindFor(asked: string | undefined, writing: Writing): Kind {
-  const usual = KIND_FOR[writing.answer.standing];
+function kindFor(asked: string | undefined, doc: DocumentContext): Kind {
+  const usual = KIND_FOR[doc.answer.standing];
   if (asked === 'letter' && usual === 'decision')
     throw refusal(
       'there is no letter to write: the answer is to go ahead',
@@ -94,7 +94,7 @@ function kindFor(asked: string | undefined, writing: Writing): Kind {
   const name = asked === undefined || asked === 'letter' ? usual : asked;
   const kind = KINDS.find((each) => each.name === name);
   if (kind === undefined) throw new Error(`no document "${name}"`);
-  const unfit = kind.unfit(writing);
+  const unfit = kind.unfit(doc);
   if (unfit !== undefined)
     throw refusal(
       `--kind ${name} does not fit this case: ${unfit}`,

@@ -1,11 +1,11 @@
 import type { QuiltCase } from '../../casebook/model.ts';
 import { contextOf, type DecisionContext } from '../../decision/context.ts';
 import { decide } from '../../decision/decide.ts';
-import { knobsOf } from '../../decision/questions/ask.ts';
+import { variablesOf } from '../../decision/questions/ask.ts';
 import { compareAnswers, readTurn } from '../../decision/questions/compare.ts';
-import type { Turn } from '../../decision/questions/counterfactuals.ts';
-import { findingKnobs, SUPPOSABLE } from '../../decision/questions/finding-variables.ts';
-import type { Knob } from '../../decision/questions/variable.ts';
+import type { Change } from '../../decision/questions/counterfactuals.ts';
+import { findingVariables, SUPPOSABLE } from '../../decision/questions/finding-variables.ts';
+import type { Variable } from '../../decision/questions/variable.ts';
 import { printComparison } from '../../documents/terminal/comparison.ts';
 import { TREATMENT_WORDS } from '../../documents/terminal/labels.ts';
 import { paragraph } from '../../documents/terminal/layout.ts';
@@ -21,14 +21,14 @@ export const action: Action = async (typed, terminal) => {
   const { knowledge } = context;
   const [name = '', ...written] = typed.args;
   const opened = await openCase(name, studio);
-  const { alone, knobs } = supposable(opened.case, context);
-  const read = (change: string) => readTurn(change, knobs, knowledge.vocabulary);
+  const { alone, variables } = supposable(opened.case, context);
+  const read = (change: string) => readTurn(change, variables, knowledge.vocabulary);
   const faultOf = (change: string): Problem | undefined => {
     const result = read(change);
     return 'problem' in result ? result.problem : undefined;
   };
-  const changes = written.length > 0 ? written : await askWhat(terminal, knobs, faultOf);
-  const turns: Turn[] = [];
+  const changes = written.length > 0 ? written : await askWhat(terminal, variables, faultOf);
+  const turns: Change[] = [];
   const problems: Problem[] = [];
   for (const change of changes) {
     const result = read(change);
@@ -36,17 +36,17 @@ export const action: Action = async (typed, terminal) => {
     else problems.push(result.problem);
   }
   if (problems.length > 0) throw new ProblemError(problems);
-  const changed = turns.reduce((sofar, { knob, value }) => knob.set(sofar, value), alone);
+  const changed = turns.reduce((sofar, { variable, value }) => variable.set(sofar, value), alone);
   const before = (await decide(alone, context)).answer;
   const after = (await decide(changed, context)).answer;
   const comparison = compareAnswers(
     before,
     after,
-    turns.map(({ knob, value }) => ({
-      finding: knob.id,
-      label: knob.label,
-      from: knob.current === undefined ? 'not known' : knob.say(knob.current),
-      to: knob.say(value),
+    turns.map(({ variable, value }) => ({
+      finding: variable.id,
+      label: variable.label,
+      from: variable.current === undefined ? 'not known' : variable.say(variable.current),
+      to: variable.say(value),
     })),
   );
   if (before.chosen !== null)
@@ -65,18 +65,21 @@ export const action: Action = async (typed, terminal) => {
 };
 
 /** Everything that may be supposed of a case: what the search for changes turns, and the client's figures beside it. */
-function supposable(quiltCase: QuiltCase, context: DecisionContext): { alone: QuiltCase; knobs: Knob[] } {
-  const { alone, knobs } = knobsOf(quiltCase, context);
+function supposable(
+  quiltCase: QuiltCase,
+  context: DecisionContext,
+): { alone: QuiltCase; variables: Variable[] } {
+  const { alone, variables } = variablesOf(quiltCase, context);
   const { knowledge, practice } = context;
   const { units, currency } = practice.settings;
-  const all = findingKnobs(alone, knowledge, { units, currency }, SUPPOSABLE);
-  return { alone, knobs: [...knobs, ...all.filter(({ id }) => SUPPOSABLE.has(id))] };
+  const all = findingVariables(alone, knowledge, { units, currency }, SUPPOSABLE);
+  return { alone, variables: [...variables, ...all.filter(({ id }) => SUPPOSABLE.has(id))] };
 }
 
 /** Asks which finding and which value, where none was given and somebody is there to answer. */
 async function askWhat(
   terminal: Terminal,
-  knobs: readonly Knob[],
+  variables: readonly Variable[],
   faultOf: (change: string) => Problem | undefined,
 ): Promise<string[]> {
   if (!terminal.canAsk) {
@@ -90,7 +93,7 @@ async function askWhat(
     ]);
   }
   const { askForChange } = await import('../../interview/what-if.ts');
-  return askForChange(knobs, faultOf, terminal).catch((error: unknown) => {
+  return askForChange(variables, faultOf, terminal).catch((error: unknown) => {
     if (!(error instanceof Error) || error.name !== 'ExitPromptError') throw error;
     const cure = 'Nothing was written: a supposition never changes the case.';
     throw new ProblemError([{ code: 'interrupted', severity: 'error', what: 'Interrupted', cure }]);

@@ -1,4 +1,4 @@
-import { type Books, layBooks } from '../../analysis/books.ts';
+import { type AlignedRulebooks, alignRulebooks } from '../../analysis/align-rulebooks.ts';
 import { type CaseChange, compareOn, type TriedCase } from '../../analysis/compare.ts';
 import type { Vocabulary } from '../../findings/vocabulary.ts';
 import { type CasePlace, readPlace } from '../../store/case-files.ts';
@@ -24,10 +24,10 @@ export type Batch = readonly CasePlace[];
 /** Two books laid side by side, ready to be tried on one batch of cases after another. */
 export class Trial {
   readonly studio: Studio;
-  readonly books: Books;
+  readonly books: AlignedRulebooks;
   readonly #asOf: string;
 
-  constructor(studio: Studio, books: Books, asOf: string) {
+  constructor(studio: Studio, books: AlignedRulebooks, asOf: string) {
     this.studio = studio;
     this.books = books;
     this.#asOf = asOf;
@@ -35,7 +35,7 @@ export class Trial {
 
   static async open({ studio: options, candidate, asOf }: TrialData): Promise<Trial> {
     const studio = await openStudio(options);
-    return new Trial(studio, layBooks(studio.knowledge, await loadKnowledge(candidate), asOf), asOf);
+    return new Trial(studio, alignRulebooks(studio.knowledge, await loadKnowledge(candidate), asOf), asOf);
   }
 
   /** What comes out otherwise, in the order of the batch. */

@@ -1,12 +1,12 @@
 import { parentPort, workerData } from 'node:worker_threads';
 import type { CaseChange } from '../../analysis/compare.ts';
 import type { Problem } from '../../problems/problem.ts';
-import { once } from '../../quantities/memo.ts';
+import { memoize } from '../../quantities/memo.ts';
 import type { Answered, Asked } from './in-order.ts';
 import { type Batch, Trial, type TrialData } from './trial.ts';
 
 // The entry of a worker thread: a bundle of its own beside the program, see src/build.mjs.
-const trial = once(() => Trial.open(workerData as TrialData));
+const trial = memoize(() => Trial.open(workerData as TrialData));
 
 /** Known by what it holds: a class does not come through from another bundle. */
 const problemsOf = (error: unknown): readonly Problem[] | undefined =>

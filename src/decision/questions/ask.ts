@@ -4,33 +4,33 @@ import type { Figures } from '../../figures/model.ts';
 import { latestLook } from '../../findings/latest-look.ts';
 import { surveyQuilt } from '../../findings/survey-quilt.ts';
 import { normalQuantile } from '../../statistics/intervals.ts';
-import { type Answer, type HoldsIn, sameVerdict, type Verdict } from '../answer-model.ts';
+import { type Answer, type HoldsIn, type Recommendation, sameRecommendation } from '../answer-model.ts';
 import type { DecisionContext } from '../context.ts';
 import { confirm } from '../decide.ts';
 import { evaluate } from '../evaluate.ts';
 import type { Settled } from '../outcome.ts';
 import { hazardStops } from '../safety.ts';
-import { countKnobs } from './count-variables.ts';
-import { checkNext, flips, wouldChange } from './counterfactuals.ts';
-import { findingKnobs, standingAlone } from './finding-variables.ts';
-import { type CaseValue, type Knob, Trials } from './variable.ts';
+import { countVariables } from './count-variables.ts';
+import { checkNext, findCounterfactuals, wouldChange } from './counterfactuals.ts';
+import { findingVariables, standingAlone } from './finding-variables.ts';
+import { type CaseValue, type Variable, VariantEvaluator } from './variable.ts';
 
 export type Questioned = Pick<Answer, 'would_change' | 'check_next' | 'holds_in'>;
 
 /** Everything that could be otherwise about a case, on a case that stands alone. */
-export function knobsOf(
+export function variablesOf(
   quiltCase: QuiltCase,
   { knowledge, practice }: DecisionContext,
-): { alone: QuiltCase; knobs: Knob[] } {
+): { alone: QuiltCase; variables: Variable[] } {
   const look = latestLook(quiltCase);
   const alone = standingAlone(look.case, look.opened);
   const style = { units: practice.settings.units, currency: practice.settings.currency };
   const quilt = surveyQuilt(latestLook(alone), knowledge.figures);
   return {
     alone,
-    knobs: [
-      ...findingKnobs(alone, knowledge, style),
-      ...countKnobs(quilt, knowledge.vocabulary, knowledge.figures),
+    variables: [
+      ...findingVariables(alone, knowledge, style),
+      ...countVariables(quilt, knowledge.vocabulary, knowledge.figures),
     ],
   };
 }
@@ -40,19 +40,19 @@ export function knobsOf(
  * by json-rules-engine, as the answer itself is.
  */
 export async function question(settled: Settled, context: DecisionContext): Promise<Questioned> {
-  const { alone, knobs: all } = knobsOf(settled.asGiven, context);
+  const { alone, variables: all } = variablesOf(settled.asGiven, context);
   // While a hazard stands nobody is sent to look at the quilt: only what the client can say or choose is left.
-  const knobs = hazardStops(settled).length > 0 ? all.filter(({ told }) => told) : all;
-  const trials = new Trials(context);
-  const found = flips(alone, knobs, trials);
+  const variables = hazardStops(settled).length > 0 ? all.filter(({ told }) => told) : all;
+  const variants = new VariantEvaluator(context);
+  const found = findCounterfactuals(alone, variables, variants);
   for (const { turns } of found) {
-    const changed = turns.reduce((sofar, { knob, value }) => knob.set(sofar, value), alone);
+    const changed = turns.reduce((sofar, { variable, value }) => variable.set(sofar, value), alone);
     await confirm(evaluate(changed, context), context);
   }
   return {
     would_change: found.map(wouldChange),
-    check_next: checkNext(alone, knobs, trials),
-    holds_in: holdsIn(alone, all, trials, context.knowledge.figures),
+    check_next: checkNext(alone, variables, variants),
+    holds_in: holdsIn(alone, all, variants, context.knowledge.figures),
   };
 }
 
@@ -63,22 +63,24 @@ export async function question(settled: Settled, context: DecisionContext): Prom
  */
 export function holdsIn(
   quiltCase: QuiltCase,
-  knobs: readonly Knob[],
-  trials: Trials,
+  variables: readonly Variable[],
+  variants: VariantEvaluator,
   figures: Figures,
 ): HoldsIn {
-  const base = trials.answer(quiltCase);
+  const base = variants.answer(quiltCase);
   const of = figures.number('readings.of');
-  const known = knobs.filter((knob) => knob.who === 're-check' && knob.turns && knob.current !== undefined);
-  const others = new Map<string, { verdict: Verdict; times: number }>();
+  const known = variables.filter(
+    (variable) => variable.who === 're-check' && variable.turns && variable.current !== undefined,
+  );
+  const others = new Map<string, { verdict: Recommendation; times: number }>();
   let same = 0;
   for (let reading = 0; reading < of; reading += 1) {
-    const variant = known.reduce((sofar, knob, index) => {
-      const value = readAgain(knob, draw(reading, index), figures);
-      return value === knob.current ? sofar : knob.set(sofar, value);
+    const variant = known.reduce((sofar, variable, index) => {
+      const value = readAgain(variable, draw(reading, index), figures);
+      return value === variable.current ? sofar : variable.set(sofar, value);
     }, quiltCase);
-    const verdict = trials.answer(variant);
-    if (sameVerdict(verdict, base)) same += 1;
+    const verdict = variants.answer(variant);
+    if (sameRecommendation(verdict, base)) same += 1;
     else {
       const key = `${verdict.standing} ${verdict.treatment}`;
       others.set(key, { verdict, times: (others.get(key)?.times ?? 0) + 1 });
@@ -91,14 +93,15 @@ export function holdsIn(
 }
 
 /** What a second careful look might note, for a draw between 0 and 1. */
-function readAgain(knob: Knob, u: number, figures: Figures): CaseValue {
-  const { current, scale } = knob;
+function readAgain(variable: Variable, u: number, figures: Figures): CaseValue {
+  const { current, scale } = variable;
   if (current === undefined) return false;
   if (typeof current === 'string' && (GRADES as readonly string[]).includes(current))
     return stepOff(current, u, figures);
-  if (typeof current !== 'number' || scale === undefined || current === 0 || knob.cost < 2) return current;
+  if (typeof current !== 'number' || scale === undefined || current === 0 || variable.cost < 2)
+    return current;
   const inRange = (value: number): number => Math.min(scale.max, Math.max(scale.min, value));
-  if (scale.step === 1 && scale.marks.length === 0) return inRange(countAgain(knob, current, u, figures));
+  if (scale.step === 1 && scale.marks.length === 0) return inRange(countAgain(variable, current, u, figures));
   const spread = figures.figure('readings.figure').spread ?? 0;
   const value = current * Math.exp(spread * normalQuantile(u));
   return inRange(Math.round(value / scale.step) * scale.step);
@@ -113,7 +116,7 @@ function stepOff(grade: string, u: number, figures: Figures): string {
 }
 
 /** Open seams vary as in another sample of as many; units as often as one is misread. Normal in the middle, never below nothing. */
-function countAgain({ id, most: of }: Knob, count: number, u: number, figures: Figures): number {
+function countAgain({ id, most: of }: Variable, count: number, u: number, figures: Figures): number {
   const share = count / of;
   const variance = id.startsWith('joins')
     ? of * share * (1 - share)
@@ -121,9 +124,10 @@ function countAgain({ id, most: of }: Knob, count: number, u: number, figures: F
   return Math.max(0, Math.round(count + Math.sqrt(variance) * normalQuantile(u)));
 }
 
-/** A fixed sequence that fills the unit interval evenly for each knob: multiples of irrational steps. */
-function draw(reading: number, knob: number): number {
-  const step = Math.sqrt(PRIMES[knob % PRIMES.length] ?? 2) * (1 + Math.floor(knob / PRIMES.length) / 97);
+/** A fixed sequence that fills the unit interval evenly for each variable: multiples of irrational steps. */
+function draw(reading: number, variable: number): number {
+  const step =
+    Math.sqrt(PRIMES[variable % PRIMES.length] ?? 2) * (1 + Math.floor(variable / PRIMES.length) / 97);
   const x = (reading + 1) * step + 0.5;
   return Math.min(1 - 1e-6, Math.max(1e-6, x - Math.floor(x)));
 }

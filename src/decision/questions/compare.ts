@@ -2,10 +2,17 @@ import { readAnswer } from '../../findings/read-answer.ts';
 import type { Vocabulary } from '../../findings/vocabulary.ts';
 import type { Problem } from '../../problems/problem.ts';
 import { suggest } from '../../source/suggest.ts';
-import type { Answer, AnswerEstimates, Reason, SafetyStop, Said, Verdict } from '../answer-model.ts';
+import type {
+  Answer,
+  AnswerEstimates,
+  Reason,
+  Recommendation,
+  RuleText,
+  SafetyStop,
+} from '../answer-model.ts';
 import { reasonsMissing } from '../reasons.ts';
-import type { Turn } from './counterfactuals.ts';
-import type { CaseValue, Knob } from './variable.ts';
+import type { Change } from './counterfactuals.ts';
+import type { CaseValue, Variable } from './variable.ts';
 
 /** Two answers side by side. */
 export interface Comparison {
@@ -15,8 +22,14 @@ export interface Comparison {
     readonly from: string;
     readonly to: string;
   }[];
-  readonly before: Verdict & { readonly provisional: boolean; readonly estimates: AnswerEstimates | null };
-  readonly after: Verdict & { readonly provisional: boolean; readonly estimates: AnswerEstimates | null };
+  readonly before: Recommendation & {
+    readonly provisional: boolean;
+    readonly estimates: AnswerEstimates | null;
+  };
+  readonly after: Recommendation & {
+    readonly provisional: boolean;
+    readonly estimates: AnswerEstimates | null;
+  };
   /** Reasons that hold after and did not before, and the other way round. */
   readonly gained: readonly Reason[];
   readonly lost: readonly Reason[];
@@ -25,8 +38,8 @@ export interface Comparison {
   /** Stops for hazards that are noted and were only supposed away: they go on holding, whatever is supposed. */
   readonly still_stops: readonly SafetyStop[];
   /** Conditions and cautions that hold on one side alone; none is lost while such a stop goes on holding. */
-  readonly conditions_gained: readonly Said[];
-  readonly conditions_lost: readonly Said[];
+  readonly conditions_gained: readonly RuleText[];
+  readonly conditions_lost: readonly RuleText[];
   /** True where answer, reasons, conditions and estimates are the same on both sides. */
   readonly same: boolean;
 }
@@ -59,7 +72,7 @@ export function compareAnswers(before: Answer, after: Answer, changes: Compariso
 const noLonger = ({ treatment }: Answer, after: Answer): string | null =>
   after.rather_than.find((each) => each.treatment === treatment)?.sentence ?? null;
 
-const saidMissing = (from: Answer, to: Answer): Said[] => {
+const saidMissing = (from: Answer, to: Answer): RuleText[] => {
   const [ours, theirs] = [from, to].map(({ conditions, cautions }) => [...conditions, ...cautions]);
   return (ours ?? []).filter(({ text }) => theirs?.some((said) => said.text === text) !== true);
 };
@@ -67,16 +80,16 @@ const saidMissing = (from: Answer, to: Answer): Said[] => {
 /** Reads `finding=value` as a person types it: names as in the vocabulary, `A.fragility` for one fabric, `joins.open`, `lost`. */
 export function readTurn(
   typed: string,
-  knobs: readonly Knob[],
+  variables: readonly Variable[],
   vocabulary: Vocabulary,
-): { turn: Turn } | { problem: Problem } {
+): { turn: Change } | { problem: Problem } {
   const at = typed.indexOf('=');
   const [id, raw] = at < 0 ? [typed, ''] : [typed.slice(0, at).trim(), typed.slice(at + 1).trim()];
-  const knob = knobs.find((each) => each.id === id);
-  if (knob === undefined) {
+  const variable = variables.find((each) => each.id === id);
+  if (variable === undefined) {
     const near = suggest(
       id,
-      knobs.map((each) => each.id),
+      variables.map((each) => each.id),
     );
     return {
       problem: {
@@ -99,28 +112,28 @@ export function readTurn(
         cure: at < 0 ? `Write ${id}=value, with = between the two.` : `Write ${id}=value.`,
       },
     };
-  const result = readValue(knob, raw, vocabulary);
-  return 'problem' in result ? result : { turn: { knob, value: result.value } };
+  const result = readValue(variable, raw, vocabulary);
+  return 'problem' in result ? result : { turn: { variable, value: result.value } };
 }
 
 function readValue(
-  knob: Knob,
+  variable: Variable,
   raw: string,
   vocabulary: Vocabulary,
 ): { value: CaseValue } | { problem: Problem } {
-  const name = knob.id.includes('.') ? knob.id.slice(knob.id.indexOf('.') + 1) : knob.id;
-  const isCount = knob.id === 'lost' || knob.id.startsWith('joins.');
-  const def = isCount ? undefined : (vocabulary.findings.get(knob.id) ?? vocabulary.family.get(name));
+  const name = variable.id.includes('.') ? variable.id.slice(variable.id.indexOf('.') + 1) : variable.id;
+  const isCount = variable.id === 'lost' || variable.id.startsWith('joins.');
+  const def = isCount ? undefined : (vocabulary.findings.get(variable.id) ?? vocabulary.family.get(name));
   if (def === undefined) {
     const count = Number(raw);
-    const most = knob.scale === undefined ? Number.MAX_SAFE_INTEGER : knob.most;
+    const most = variable.scale === undefined ? Number.MAX_SAFE_INTEGER : variable.most;
     if (Number.isInteger(count) && count >= 0 && count <= most) return { value: count };
     return {
       problem: {
         code: 'out-of-range',
         severity: 'error',
-        what: `${knob.id} is a whole number from 0 to ${most}, not "${raw}"`,
-        cure: `Write ${knob.id}=${Math.min(most, 3)}, say.`,
+        what: `${variable.id} is a whole number from 0 to ${most}, not "${raw}"`,
+        cure: `Write ${variable.id}=${Math.min(most, 3)}, say.`,
       },
     };
   }
@@ -131,9 +144,9 @@ function readValue(
       problem: {
         code: 'usage',
         severity: 'error',
-        what: `"${raw}" is no value to suppose for ${knob.id}`,
+        what: `"${raw}" is no value to suppose for ${variable.id}`,
         why: 'A finding is supposed to be something; what is not known is compared with nothing.',
-        cure: `Give ${knob.id} a value, or leave it out of the case and decide again.`,
+        cure: `Give ${variable.id} a value, or leave it out of the case and decide again.`,
       },
     };
   return { problem: { severity: 'error', ...reading.problem } };

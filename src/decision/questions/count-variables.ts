@@ -4,18 +4,18 @@ import type { Figures } from '../../figures/model.ts';
 import type { SurveyedQuilt } from '../../findings/surveyed.ts';
 import type { Vocabulary } from '../../findings/vocabulary.ts';
 import { whole } from '../../quantities/rounding.ts';
-import type { CaseValue, Knob } from './variable.ts';
+import type { CaseValue, Variable } from './variable.ts';
 
 const counted = (value: CaseValue): number =>
   typeof value === 'number' ? Math.max(0, Math.round(value)) : 0;
 
 /** What sets one count apart from another. `most` is as much as there can be. */
-interface Counted extends Pick<Knob, 'id' | 'label' | 'how' | 'likely' | 'most'> {
+interface Counted extends Pick<Variable, 'id' | 'label' | 'how' | 'likely' | 'most'> {
   readonly current: number | undefined;
   readonly set: (quiltCase: QuiltCase, count: number) => QuiltCase;
 }
 
-const counter = ({ id, label, how, current, most: max, likely, set }: Counted): Knob => ({
+const counter = ({ id, label, how, current, most: max, likely, set }: Counted): Variable => ({
   id,
   label,
   who: 're-check',
@@ -37,11 +37,11 @@ const counter = ({ id, label, how, current, most: max, likely, set }: Counted): 
   set: (quiltCase, value) => set(quiltCase, Math.min(max, counted(value))),
 });
 
-/** Knobs for what is counted: open seams, seams where cloth tore, and lost units. */
-export function countKnobs(quilt: SurveyedQuilt, vocabulary: Vocabulary, figures: Figures): Knob[] {
+/** Variables for what is counted: open seams, seams where cloth tore, and lost units. */
+export function countVariables(quilt: SurveyedQuilt, vocabulary: Vocabulary, figures: Figures): Variable[] {
   const { joins } = quilt;
   const looked = joins.inspected ?? joins.total;
-  const likelyShares = (id: string, of: number): Knob['likely'] => {
+  const likelyShares = (id: string, of: number): Variable['likely'] => {
     const { low, likely, high } = figures.range(id);
     return [low, likely, high].map((share) => ({ value: Math.round(share * of), weight: 1 / 3 }));
   };
@@ -86,7 +86,7 @@ export function countKnobs(quilt: SurveyedQuilt, vocabulary: Vocabulary, figures
 }
 
 /** Where the cause of open seams was not noted: none of them, half, or all by torn cloth. */
-const EVEN = (open: number): Knob['likely'] =>
+const EVEN = (open: number): Variable['likely'] =>
   [0, Math.round(open / 2), open].map((value) => ({ value, weight: 1 / 3 }));
 
 const how = (vocabulary: Vocabulary, id: string): string => vocabulary.findings.get(id)?.how ?? '';

@@ -1,17 +1,22 @@
 import type { QuiltCase } from '../../casebook/model.ts';
-import { type CheckNext, sameVerdict, type Verdict, type WouldChange } from '../answer-model.ts';
+import {
+  type CheckNext,
+  type Recommendation,
+  sameRecommendation,
+  type WouldChange,
+} from '../answer-model.ts';
 import { isGraver } from '../outcome.ts';
-import type { CaseValue, Knob, Trials } from './variable.ts';
+import type { CaseValue, Variable, VariantEvaluator } from './variable.ts';
 
-/** One knob turned to one value. */
-export interface Turn {
-  readonly knob: Knob;
+/** One variable turned to one value. */
+export interface Change {
+  readonly variable: Variable;
   readonly value: CaseValue;
 }
 
-interface Flip {
-  readonly turns: readonly Turn[];
-  readonly verdict: Verdict;
+interface Counterfactual {
+  readonly turns: readonly Change[];
+  readonly verdict: Recommendation;
 }
 
 /** Pairs tried at most, so that an answer never waits for long. */
@@ -24,10 +29,14 @@ const MOST_FOR_EACH = 4;
  * one finding where one will do, else two. For a measure the value is the nearest one that flips it: one step back
  * does not.
  */
-export function flips(quiltCase: QuiltCase, knobs: readonly Knob[], trials: Trials): Flip[] {
-  const base = trials.answer(quiltCase);
-  const known = knobs.filter((knob) => knob.current !== undefined && knob.turns);
-  const single = known.flatMap((knob) => singleFlips(quiltCase, knob, base, trials));
+export function findCounterfactuals(
+  quiltCase: QuiltCase,
+  variables: readonly Variable[],
+  variants: VariantEvaluator,
+): Counterfactual[] {
+  const base = variants.answer(quiltCase);
+  const known = variables.filter((variable) => variable.current !== undefined && variable.turns);
+  const single = known.flatMap((variable) => singleFlips(quiltCase, variable, base, variants));
   const lacking = WHO.filter((who) => !single.some(({ turns }) => whose(turns) === who));
   const pairs =
     lacking.length === 0
@@ -35,7 +44,7 @@ export function flips(quiltCase: QuiltCase, knobs: readonly Knob[], trials: Tria
       : pairFlips(
           quiltCase,
           base,
-          trials,
+          variants,
           known.filter(({ who }) => lacking.includes(who)),
         );
   const found = [...single, ...pairs];
@@ -44,32 +53,37 @@ export function flips(quiltCase: QuiltCase, knobs: readonly Knob[], trials: Tria
 
 const WHO = ['client', 're-check'] as const;
 
-function singleFlips(quiltCase: QuiltCase, knob: Knob, base: Verdict, trials: Trials): Flip[] {
-  const tryOne = (value: CaseValue): Flip | undefined => {
-    const verdict = trials.answer(knob.set(quiltCase, value));
-    return sameVerdict(verdict, base) ? undefined : { turns: [{ knob, value }], verdict };
+function singleFlips(
+  quiltCase: QuiltCase,
+  variable: Variable,
+  base: Recommendation,
+  variants: VariantEvaluator,
+): Counterfactual[] {
+  const tryOne = (value: CaseValue): Counterfactual | undefined => {
+    const verdict = variants.answer(variable.set(quiltCase, value));
+    return sameRecommendation(verdict, base) ? undefined : { turns: [{ variable, value }], verdict };
   };
-  if (knob.scale === undefined) {
-    const found = knob.others.flatMap((value) => tryOne(value) ?? []);
+  if (variable.scale === undefined) {
+    const found = variable.others.flatMap((value) => tryOne(value) ?? []);
     // Nobody chooses what makes the answer graver; a use is another matter, because it is chosen for its own sake.
-    const wished = knob.who === 'client' && typeof knob.current === 'boolean';
+    const wished = variable.who === 'client' && typeof variable.current === 'boolean';
     return wished ? found.filter(({ verdict }) => !isGraver(verdict.standing, base.standing)) : found;
   }
-  return [-1, 1].flatMap((direction) => nearest(knob, direction, tryOne) ?? []);
+  return [-1, 1].flatMap((direction) => nearest(variable, direction, tryOne) ?? []);
 }
 
-type Try = (value: CaseValue) => Flip | undefined;
+type Try = (value: CaseValue) => Counterfactual | undefined;
 
 /** The nearest value in one direction that flips the answer, to the step a person would note. */
-function nearest(knob: Knob, direction: number, tryOne: Try): Flip | undefined {
-  const { scale, current } = knob;
+function nearest(variable: Variable, direction: number, tryOne: Try): Counterfactual | undefined {
+  const { scale, current } = variable;
   if (scale === undefined || typeof current !== 'number') return undefined;
   const { step, min, max } = scale;
   const ahead = (steps: number): number =>
     Math.min(max, Math.max(min, round(current + direction * steps * step)));
   const end = Math.floor(Math.abs((direction < 0 ? min : max) - current) / step + 1e-9);
   let before = 0;
-  for (const steps of strides(knob, direction, end)) {
+  for (const steps of strides(variable, direction, end)) {
     if (tryOne(ahead(steps)) !== undefined)
       return tryOne(ahead(firstFlip(before, steps, (n) => tryOne(ahead(n)))));
     before = steps;
@@ -78,7 +92,7 @@ function nearest(knob: Knob, direction: number, tryOne: Try): Flip | undefined {
 }
 
 /** Doubling strides, and the rules' own marks, so that no flip is stepped over that a mark makes. */
-function strides({ scale, current }: Knob, direction: number, end: number): number[] {
+function strides({ scale, current }: Variable, direction: number, end: number): number[] {
   const all = new Set<number>([end]);
   for (let stride = 1; stride < end; stride *= 2) all.add(stride);
   for (const mark of scale?.marks ?? []) {
@@ -89,7 +103,7 @@ function strides({ scale, current }: Knob, direction: number, end: number): numb
 }
 
 /** Between a number of steps that does not flip and one that does, the first that does. */
-function firstFlip(not: number, does: number, tryAt: (steps: number) => Flip | undefined): number {
+function firstFlip(not: number, does: number, tryAt: (steps: number) => Counterfactual | undefined): number {
   let [low, high] = [not, does];
   while (high - low > 1) {
     const middle = Math.floor((low + high) / 2);
@@ -105,26 +119,33 @@ const round = (value: number): number => Math.round(value * 1e6) / 1e6;
  * Two changes at once, for those who have no single one: turns that alter something a rule reads, though not the
  * answer, are combined; what the client chooses is not mixed with what a second look may find.
  */
-function pairFlips(quiltCase: QuiltCase, base: Verdict, trials: Trials, knobs: readonly Knob[]): Flip[] {
-  const sides = trials.sides(quiltCase);
-  const turns = knobs.flatMap((knob) => knob.others.map((value): Turn => ({ knob, value })));
-  const felt = turns.filter(({ knob, value }) => {
-    const variant = knob.set(quiltCase, value);
-    return trials.sides(variant) !== sides && sameVerdict(trials.answer(variant), base);
+function pairFlips(
+  quiltCase: QuiltCase,
+  base: Recommendation,
+  variants: VariantEvaluator,
+  variables: readonly Variable[],
+): Counterfactual[] {
+  const sides = variants.sides(quiltCase);
+  const turns = variables.flatMap((variable) =>
+    variable.others.map((value): Change => ({ variable, value })),
+  );
+  const felt = turns.filter(({ variable, value }) => {
+    const variant = variable.set(quiltCase, value);
+    return variants.sides(variant) !== sides && sameRecommendation(variants.answer(variant), base);
   });
-  const found: Flip[] = [];
+  const found: Counterfactual[] = [];
   let tried = 0;
   for (const [index, first] of felt.entries()) {
     for (const second of felt.slice(index + 1)) {
       const pair = [first, second];
-      if (first.knob === second.knob || first.knob.who !== second.knob.who) continue;
+      if (first.variable === second.variable || first.variable.who !== second.variable.who) continue;
       tried += 1;
       if (tried > MOST_PAIRS) return found;
-      const both = second.knob.set(first.knob.set(quiltCase, first.value), second.value);
-      const verdict = trials.answer(both);
-      if (sameVerdict(verdict, base)) continue;
+      const both = second.variable.set(first.variable.set(quiltCase, first.value), second.value);
+      const verdict = variants.answer(both);
+      if (sameRecommendation(verdict, base)) continue;
       // Nobody wishes for what makes the answer graver.
-      const wished = first.knob.who === 'client';
+      const wished = first.variable.who === 'client';
       if (!wished || !isGraver(verdict.standing, base.standing)) found.push({ turns: pair, verdict });
     }
   }
@@ -132,15 +153,15 @@ function pairFlips(quiltCase: QuiltCase, base: Verdict, trials: Trials, knobs: r
 }
 
 /** Both halves of a pair are of one kind. */
-const whose = (turns: readonly Turn[]): Knob['who'] =>
-  turns.every(({ knob }) => knob.who === 'client') ? 'client' : 're-check';
+const whose = (turns: readonly Change[]): Variable['who'] =>
+  turns.every(({ variable }) => variable.who === 'client') ? 'client' : 're-check';
 
-export const wouldChange = (flip: Flip): WouldChange => ({
-  changes: flip.turns.map(({ knob, value }) => ({
-    finding: knob.id,
-    label: knob.label,
-    from: knob.current === undefined ? 'not known' : knob.say(knob.current),
-    to: knob.say(value),
+export const wouldChange = (flip: Counterfactual): WouldChange => ({
+  changes: flip.turns.map(({ variable, value }) => ({
+    finding: variable.id,
+    label: variable.label,
+    from: variable.current === undefined ? 'not known' : variable.say(variable.current),
+    to: variable.say(value),
   })),
   standing: flip.verdict.standing,
   treatment: flip.verdict.treatment,
@@ -151,29 +172,36 @@ export const wouldChange = (flip: Flip): WouldChange => ({
  * What is worth finding out: each unknown with the answers it could lead to, the one with most power over the answer
  * first, the cheaper first among equals. Empty where nothing that could still be found out changes it.
  */
-export function checkNext(quiltCase: QuiltCase, knobs: readonly Knob[], trials: Trials): CheckNext[] {
-  const base = trials.answer(quiltCase);
-  const asked = knobs
-    .filter((knob) => knob.current === undefined)
-    .map((knob) => {
-      const leads = knob.likely.map(({ value, weight }) => ({
+export function checkNext(
+  quiltCase: QuiltCase,
+  variables: readonly Variable[],
+  variants: VariantEvaluator,
+): CheckNext[] {
+  const base = variants.answer(quiltCase);
+  const asked = variables
+    .filter((variable) => variable.current === undefined)
+    .map((variable) => {
+      const leads = variable.likely.map(({ value, weight }) => ({
         value,
         weight,
-        verdict: trials.answer(knob.set(quiltCase, value)),
+        verdict: variants.answer(variable.set(quiltCase, value)),
       }));
-      const changing = leads.filter(({ verdict }) => !sameVerdict(verdict, base));
-      return { knob, changing, power: changing.reduce((sum, { weight }) => sum + weight, 0) };
+      const changing = leads.filter(({ verdict }) => !sameRecommendation(verdict, base));
+      return { variable, changing, power: changing.reduce((sum, { weight }) => sum + weight, 0) };
     });
   return asked
     .filter(({ power }) => power > 0)
-    .sort((a, b) => b.power - a.power || a.knob.cost - b.knob.cost || (a.knob.id < b.knob.id ? -1 : 1))
-    .map(({ knob, changing, power }) => ({
-      finding: knob.id,
-      label: knob.label,
-      how: knob.how,
+    .sort(
+      (a, b) =>
+        b.power - a.power || a.variable.cost - b.variable.cost || (a.variable.id < b.variable.id ? -1 : 1),
+    )
+    .map(({ variable, changing, power }) => ({
+      finding: variable.id,
+      label: variable.label,
+      how: variable.how,
       power: Math.round(power * 1000) / 1000,
       could_lead_to: changing.map(({ value, verdict }) => ({
-        value: knob.say(value),
+        value: variable.say(value),
         standing: verdict.standing,
         treatment: verdict.treatment,
       })),

@@ -1,9 +1,9 @@
 import type { QuiltCase } from '../../casebook/model.ts';
-import { type SayingStyle, sayValue } from '../../findings/say.ts';
+import { type FormatStyle, sayValue } from '../../findings/say.ts';
 import { type FindingDef, pathOf, type Vocabulary } from '../../findings/vocabulary.ts';
 import type { Knowledge } from '../../rulebook/knowledge.ts';
 import type { Rulebook } from '../../rulebook/model.ts';
-import type { CaseValue, Knob } from './variable.ts';
+import type { CaseValue, Variable } from './variable.ts';
 
 /** How finely a person notes each kind of measure. */
 const STEPS: Partial<Record<FindingDef['kind'], number>> = {
@@ -25,22 +25,22 @@ export const SUPPOSABLE: ReadonlySet<string> = new Set(['seen', 'made_sure']);
 const STATED = new Set(['monetary_value', 'stitches_per_inch', 'deadline_weeks']);
 
 /**
- * A knob for every finding of the quilt that a case file holds, and for each finding of each fabric. `also` names
+ * A variable for every finding of the quilt that a case file holds, and for each finding of each fabric. `also` names
  * findings that have none otherwise.
  */
-export function findingKnobs(
+export function findingVariables(
   quiltCase: QuiltCase,
   { vocabulary, rulebook }: Pick<Knowledge, 'vocabulary' | 'rulebook'>,
-  style: SayingStyle,
+  style: FormatStyle,
   also: ReadonlySet<string> = new Set(),
-): Knob[] {
+): Variable[] {
   const marks = thresholds(rulebook);
   const ofQuilt = [...vocabulary.findings.values()].flatMap((def) => {
     const path = pathOf(def);
     if (path === undefined || def.per !== 'quilt' || (NEVER.has(def.id) && !also.has(def.id))) return [];
     if (caseValueAt(quiltCase, path) === undefined && isNeedless(def, quiltCase, vocabulary)) return [];
     const own = marks.get(`finding.${def.id}`) ?? [];
-    return [knobOf(def, { id: def.id, label: def.label, path, marks: own }, quiltCase, style)];
+    return [variableOf(def, { id: def.id, label: def.label, path, marks: own }, quiltCase, style)];
   });
   const families = Object.entries(quiltCase.survey.families ?? {});
   const ofFamilies = families.flatMap(([letter, family]) =>
@@ -48,7 +48,7 @@ export function findingKnobs(
       const path = pathOf(def)?.map((step) => (step === '*' ? letter : step));
       if (path === undefined || def.kind === 'fraction' || def.kind === 'count') return [];
       const label = `${def.label} (${family.name ?? `fabric ${letter}`})`;
-      return [knobOf(def, { id: `${letter}.${def.id}`, label, path, marks: [] }, quiltCase, style)];
+      return [variableOf(def, { id: `${letter}.${def.id}`, label, path, marks: [] }, quiltCase, style)];
     }),
   );
   return [...ofQuilt, ...ofFamilies];
@@ -71,12 +71,12 @@ interface Asked {
   readonly marks: readonly number[];
 }
 
-function knobOf(
+function variableOf(
   def: FindingDef,
   { id, label, path, marks }: Asked,
   quiltCase: QuiltCase,
-  style: SayingStyle,
-): Knob {
+  style: FormatStyle,
+): Variable {
   const current = caseValueAt(quiltCase, path);
   const isYear = def.unit === 'year';
   const step = isYear ? 1 : STEPS[def.kind];

@@ -1,14 +1,14 @@
 import type { QuiltCase } from '../../casebook/model.ts';
 import { traceRule } from '../../rulebook/evaluate.ts';
-import type { Verdict } from '../answer-model.ts';
+import type { Recommendation } from '../answer-model.ts';
 import type { DecisionContext } from '../context.ts';
-import { evaluate, verdictOf } from '../evaluate.ts';
-import { opening } from '../provisional.ts';
-import { takeReading } from '../quilt-facts.ts';
-import { leftOpen } from '../reasons.ts';
-import { knobsOf } from './ask.ts';
+import { evaluate, recommendationOf } from '../evaluate.ts';
+import { rulesThatCouldChange } from '../provisional.ts';
+import { deriveFacts } from '../quilt-facts.ts';
+import { undecidedTests } from '../reasons.ts';
+import { variablesOf } from './ask.ts';
 import { checkNext } from './counterfactuals.ts';
-import { type Knob, Trials } from './variable.ts';
+import { type Variable, VariantEvaluator } from './variable.ts';
 
 /** Stands among the names where no fabric of the top has been told: the rules ask of cloth all the time. */
 export const FABRICS = 'fabrics';
@@ -20,7 +20,7 @@ interface Found {
 }
 
 /** What an interview should ask next. One of these serves a whole sitting: a question passed over costs nothing. */
-export class Bearings {
+export class QuestionRanker {
   readonly #context: DecisionContext;
   #last: Found | undefined;
 
@@ -29,8 +29,8 @@ export class Bearings {
   }
 
   /** The answer if nothing more were asked. */
-  verdict(quiltCase: QuiltCase): Verdict {
-    return verdictOf(quiltCase, this.#context);
+  verdict(quiltCase: QuiltCase): Recommendation {
+    return recommendationOf(quiltCase, this.#context);
   }
 
   /**
@@ -51,9 +51,9 @@ export class Bearings {
   }
 
   #work(quiltCase: QuiltCase, askable: ReadonlySet<string>): readonly string[] {
-    const { alone, knobs } = knobsOf(quiltCase, this.#context);
-    const open = knobs.filter(({ id, current }) => current === undefined && askable.has(id));
-    const telling = checkNext(alone, open, new Trials(this.#context)).map(({ finding }) => finding);
+    const { alone, variables } = variablesOf(quiltCase, this.#context);
+    const open = variables.filter(({ id, current }) => current === undefined && askable.has(id));
+    const telling = checkNext(alone, open, new VariantEvaluator(this.#context)).map(({ finding }) => finding);
     const unnamed = askable.has(FABRICS) && Object.keys(alone.survey.families ?? {}).length === 0;
     if (telling.length > 0) return unnamed ? [FABRICS, ...telling] : telling;
     const waited = this.#waitedFor(alone);
@@ -64,20 +64,20 @@ export class Bearings {
   /** Facts that rules wait for which could still change standing or treatment. */
   #waitedFor(quiltCase: QuiltCase): readonly string[] {
     const { situation, ballot, outcome } = evaluate(quiltCase, this.#context);
-    const open = opening(situation, ballot, outcome);
-    const tests = open.flatMap((rule) => leftOpen(traceRule(rule, situation.facts)));
+    const open = rulesThatCouldChange(situation, ballot, outcome);
+    const tests = open.flatMap((rule) => undecidedTests(traceRule(rule, situation.facts)));
     return [...new Set(tests.map(({ key }) => key))];
   }
 
   /** What is not known and moves one of these facts, the cheapest to find out first. */
-  #moving(keys: readonly string[], quiltCase: QuiltCase, open: readonly Knob[]): string[] {
+  #moving(keys: readonly string[], quiltCase: QuiltCase, open: readonly Variable[]): string[] {
     const read = (variant: QuiltCase): string => {
-      const { found, planned } = takeReading(variant, this.#context);
+      const { found, planned } = deriveFacts(variant, this.#context);
       return JSON.stringify(keys.map((key) => found[key] ?? planned[key]));
     };
     const now = read(quiltCase);
     return open
-      .filter((knob) => knob.likely.some(({ value }) => read(knob.set(quiltCase, value)) !== now))
+      .filter((variable) => variable.likely.some(({ value }) => read(variable.set(quiltCase, value)) !== now))
       .sort((a, b) => a.cost - b.cost)
       .map(({ id }) => id);
   }

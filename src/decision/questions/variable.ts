@@ -1,16 +1,16 @@
 import type { QuiltCase } from '../../casebook/model.ts';
 import { judge } from '../../rulebook/comparisons.ts';
 import type { Test } from '../../rulebook/model.ts';
-import type { Verdict } from '../answer-model.ts';
+import type { Recommendation } from '../answer-model.ts';
 import type { DecisionContext } from '../context.ts';
-import { verdictOf } from '../evaluate.ts';
-import { takeReading } from '../quilt-facts.ts';
+import { recommendationOf } from '../evaluate.ts';
+import { deriveFacts } from '../quilt-facts.ts';
 
 /** A value as case files hold it: choices and grades by name, measures in the house's units. */
 export type CaseValue = number | string | boolean;
 
 /** Something about a case that could be otherwise: a finding, one fabric's grade, a count. */
-export interface Knob {
+export interface Variable {
   /** The finding's name, with the fabric's letter where it is of one: `A.fragility`. */
   readonly id: string;
   /** In a client's words: "how fragile the brown print is". */
@@ -41,26 +41,26 @@ export interface Knob {
 }
 
 /** Answers for variants of one case, each evaluated as any case is. */
-export class Trials {
+export class VariantEvaluator {
   readonly #context: DecisionContext;
-  readonly #answers = new Map<QuiltCase, Verdict>();
+  readonly #answers = new Map<QuiltCase, Recommendation>();
 
   constructor(context: DecisionContext) {
     this.#context = context;
   }
 
   /** Standing and treatment of a variant. */
-  answer(variant: QuiltCase): Verdict {
+  answer(variant: QuiltCase): Recommendation {
     const known = this.#answers.get(variant);
     if (known !== undefined) return known;
-    const verdict = verdictOf(variant, this.#context);
+    const verdict = recommendationOf(variant, this.#context);
     this.#answers.set(variant, verdict);
     return verdict;
   }
 
   /** How every test of the quilt comes out for a variant: variants alike in this differ in nothing a rule of the quilt reads. */
   sides(variant: QuiltCase): string {
-    const { found, planned } = takeReading(variant, this.#context);
+    const { found, planned } = deriveFacts(variant, this.#context);
     const truth = ({ subject, key, comparison, operand }: Test) =>
       judge(comparison, subject === 'planned' ? planned[key] : found[key], operand);
     const tests = this.#context.knowledge.rulebook.rules

@@ -1,12 +1,12 @@
 import { GRADES, type Use } from '../../casebook/scales.ts';
 import type { Way } from '../../decision/answer-model.ts';
 import { type Fact, isSpan } from '../../findings/fact.ts';
+import type { DocumentContext } from '../document-context.ts';
 import { type Block, paragraph, type Section } from '../model.ts';
 import { clean, isForecast, yearsRange } from '../phrases.ts';
 import { forHome, inUse, saidSection } from '../sections/choice.ts';
 import { isHazardous, unsafeReason } from '../sections/safety.ts';
 import type { TextKey } from '../slots.ts';
-import type { Writing } from '../writing.ts';
 import { frame, type Kind } from './frame.ts';
 
 /** How to live with the quilt. */
@@ -15,60 +15,59 @@ export const careSheet: Kind = {
   summary: 'how to use, keep and watch the quilt',
   questions: false,
   // What was finished before anybody asked is cared for like the rest.
-  unfit: (writing) =>
-    isHazardous(writing) || writing.finished === undefined ? unsafeReason(writing) : undefined,
-  write(writing) {
-    return frame(writing, writing.say('care.title'), [
-      useSection(writing),
-      washingSection(writing),
-      ...saidSection(writing.say('care.rules'), forHome((writing.way ?? writing.answer).cautions)),
+  unfit: (doc) => (isHazardous(doc) || doc.finished === undefined ? unsafeReason(doc) : undefined),
+  write(doc) {
+    return frame(doc, doc.say('care.title'), [
+      useSection(doc),
+      washingSection(doc),
+      ...saidSection(doc.say('care.rules'), forHome((doc.way ?? doc.answer).cautions)),
       {
         title: 'For any old quilt',
         blocks: [
           {
             kind: 'list',
             items: [
-              ...writing.items('care.baby'),
-              ...writing.items('care.general'),
-              ...(hangs(writing) ? writing.items('care.hung') : []),
-              ...writing.items('care.keeping'),
+              ...doc.items('care.baby'),
+              ...doc.items('care.general'),
+              ...(hangs(doc) ? doc.items('care.hung') : []),
+              ...doc.items('care.keeping'),
             ],
           },
         ],
       },
-      ...watchSection(writing),
+      ...watchSection(doc),
       {
-        title: writing.say('care.return'),
-        blocks: returnBlocks(writing),
+        title: doc.say('care.return'),
+        blocks: returnBlocks(doc),
       },
     ]);
   },
 };
 
 /** What is too fragile to bear its own weight is not hung, whatever was wished. */
-const hangs = ({ situation, facts }: Writing): boolean => {
+const hangs = ({ situation, facts }: DocumentContext): boolean => {
   const grade = facts['planned.governing_fragility'];
   return situation.quiltCase.client.hung === true && grade !== undefined && atWorst(grade) < FRAGILE;
 };
 const FRAGILE = GRADES.indexOf('fragile');
 
 /** What was done, once it is; till then what was agreed on. */
-const done = (writing: Writing): Pick<Way, 'treatment' | 'estimates'> | undefined =>
-  writing.finished?.told ?? writing.way;
+const done = (doc: DocumentContext): Pick<Way, 'treatment' | 'estimates'> | undefined =>
+  doc.finished?.told ?? doc.way;
 
-function useSection(writing: Writing): Section {
-  const { answer, situation } = writing;
-  const { treatment } = done(writing) ?? {};
+function useSection(doc: DocumentContext): Section {
+  const { answer, situation } = doc;
+  const { treatment } = done(doc) ?? {};
   const sewn = treatment !== undefined && treatment !== 'leave';
   const use = situation.use;
   const first = !sewn
-    ? writing.say('care.untreated')
+    ? doc.say('care.untreated')
     : use === undefined
-      ? writing.say('care.no_use')
-      : writing.say(writing.finished === undefined ? 'care.meant' : 'care.use', {
-          use: inUse(writing.use(use)),
+      ? doc.say('care.no_use')
+      : doc.say(doc.finished === undefined ? 'care.meant' : 'care.use', {
+          use: inUse(doc.use(use)),
         });
-  const life = done(writing)?.estimates.life_years;
+  const life = done(doc)?.estimates.life_years;
   return {
     title: 'Using it',
     blocks: [
@@ -77,42 +76,39 @@ function useSection(writing: Writing): Section {
         (refused: Use) =>
           ({
             kind: 'paragraph',
-            text: [{ strong: writing.say('care.refused', { use: writing.use(refused) }) }],
+            text: [{ strong: doc.say('care.refused', { use: doc.use(refused) }) }],
           }) as const,
       ),
       ...(life === undefined || !isForecast(life)
         ? []
-        : [{ kind: 'paragraph', text: writing.say('care.years', { years: yearsRange(life) }) } as const]),
+        : [{ kind: 'paragraph', text: doc.say('care.years', { years: yearsRange(life) }) } as const]),
     ],
   };
 }
 
 /** When to come back, and what is not brought back but asked about first. */
-export const returnBlocks = (writing: Writing): Block[] => [
-  { kind: 'list', items: writing.items('care.return_list') },
-  paragraph(writing.say('care.hazard')),
+export const returnBlocks = (doc: DocumentContext): Block[] => [
+  { kind: 'list', items: doc.items('care.return_list') },
+  paragraph(doc.say('care.hazard')),
 ];
 
-function watchSection(writing: Writing): Section[] {
-  const weakest = done(writing)?.estimates.life_years.weakest_link;
-  const fabrics = writing.weakFabrics.map(({ name, fragility }) =>
-    writing.say('care.fabrics', { grade: writing.grade(fragility), fabric: clean(name) }),
+function watchSection(doc: DocumentContext): Section[] {
+  const weakest = done(doc)?.estimates.life_years.weakest_link;
+  const fabrics = doc.weakFabrics.map(({ name, fragility }) =>
+    doc.say('care.fabrics', { grade: doc.grade(fragility), fabric: clean(name) }),
   );
   const items = [
-    ...(weakest === undefined ? [] : [writing.say('care.weakest', { part: clean(weakest) })]),
+    ...(weakest === undefined ? [] : [doc.say('care.weakest', { part: clean(weakest) })]),
     ...fabrics,
   ];
-  return items.length === 0 ? [] : [{ title: writing.say('care.watch'), blocks: [{ kind: 'list', items }] }];
+  return items.length === 0 ? [] : [{ title: doc.say('care.watch'), blocks: [{ kind: 'list', items }] }];
 }
 
 /** Whether and how to wash it: the one thing that everybody with a bed quilt asks. */
-function washingSection(writing: Writing): Section {
-  const key = never(writing);
-  const text =
-    key === undefined
-      ? writing.say(way(writing))
-      : writing.say('care.wash_never', { reason: writing.say(key) });
-  return { title: writing.say('care.washing'), blocks: [paragraph(text)] };
+function washingSection(doc: DocumentContext): Section {
+  const key = never(doc);
+  const text = key === undefined ? doc.say(way(doc)) : doc.say('care.wash_never', { reason: doc.say(key) });
+  return { title: doc.say('care.washing'), blocks: [paragraph(text)] };
 }
 
 /** Made in a way that water spoils: embroidered silks and velvets, squares with filling inside. */
@@ -122,7 +118,7 @@ const WEAK = GRADES.indexOf('weak');
 const RUNS_IN_WATER = 'trace_with_water';
 
 /** Why it is not washed at all; undefined where it may be. What nobody knows of its fibres and grade counts as a reason. */
-function never({ facts, situation, papers }: Writing): TextKey | undefined {
+function never({ facts, situation, papers }: DocumentContext): TextKey | undefined {
   const yes = (id: string): boolean => facts[`finding.${id}`] === true;
   const grade = facts['planned.governing_fragility'] ?? facts['finding.governing_fragility'];
   const bleeds = papers.vocabulary.findings.get('dye_bleed')?.options ?? [];
@@ -144,7 +140,7 @@ const atWorst = (fact: Fact): number =>
 /** The same at its best. */
 const atBest = (fact: Fact): number => (fact !== undefined && isSpan(fact) ? fact.lo : atWorst(fact));
 
-function way({ facts, papers }: Writing): TextKey {
+function way({ facts, papers }: DocumentContext): TextKey {
   if (facts['finding.dye_bleed'] === undefined) return 'care.wash_unknown';
   const planned = facts['finding.washing_planned'];
   const options = papers.vocabulary.findings.get('washing_planned')?.options ?? [];

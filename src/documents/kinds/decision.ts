@@ -15,32 +15,32 @@ export const decisionSheet: Kind = {
   summary: 'the ways to go, side by side, and our advice',
   questions: true,
   unfit: () => undefined,
-  write(writing) {
-    const { answer } = writing;
+  write(doc) {
+    const { answer } = doc;
     const evidence = new Evidence();
-    const advice = adviceSection(writing, evidence);
-    const further = furtherReasons(writing, evidence);
+    const advice = adviceSection(doc, evidence);
+    const further = furtherReasons(doc, evidence);
     return frame(
-      writing,
-      writing.say('decision.title'),
+      doc,
+      doc.say('decision.title'),
       [
-        ...safetySection(writing),
-        conditionSection(writing, 'Your quilt as we found it'),
-        questionSection(writing),
-        optionsSection(writing),
+        ...safetySection(doc),
+        conditionSection(doc, 'Your quilt as we found it'),
+        questionSection(doc),
+        optionsSection(doc),
         advice,
-        ...decidedSection(writing),
-        ...sinceApprovalSection(writing),
-        ...planSection(writing),
-        ...changeSection(writing),
+        ...decidedSection(doc),
+        ...sinceApprovalSection(doc),
+        ...planSection(doc),
+        ...changeSection(doc),
         // While a hazard stands nothing sends anybody to look for more.
-        ...(isHazardous(writing) ? [] : [unknownSection(writing)]),
+        ...(isHazardous(doc) ? [] : [unknownSection(doc)]),
         ...saidSection('Take care', forHome(answer.cautions.filter(({ first }) => !first))),
         ...saidSection('How we would work, and on what conditions', answer.conditions),
         ...saidSection('Questions to you', answer.asks),
         ...saidSection('What else we can offer', answer.offers),
         // Nobody chooses among ways to treat a quilt that nobody may touch yet.
-        ...(isSafe(answer) ? [choiceSection(writing)] : []),
+        ...(isSafe(answer) ? [choiceSection(doc)] : []),
         ...further,
         ...evidence.section(),
       ],

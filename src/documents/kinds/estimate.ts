@@ -1,5 +1,6 @@
 import type { Way } from '../../decision/answer-model.ts';
 import { isSafe, isSeenInHand } from '../../decision/safety.ts';
+import type { DocumentContext } from '../document-context.ts';
 import { type Block, paragraph, type Section } from '../model.ts';
 import { clean, hoursBetween, quarters, sentenceCase } from '../phrases.ts';
 import { forHome, saidSection } from '../sections/choice.ts';
@@ -7,7 +8,6 @@ import { decidedSection, pricedNote, sinceApprovalSection, unagreed } from '../s
 import { done } from '../sections/options.ts';
 import { isHazardous, safetySection, unsafeReason } from '../sections/safety.ts';
 import { materialsSection } from '../sections/work-rows.ts';
-import type { Writing } from '../writing.ts';
 import { frame, type Kind } from './frame.ts';
 
 /** What the work would cost, in what stages, on what terms. */
@@ -15,33 +15,32 @@ export const estimate: Kind = {
   name: 'estimate',
   summary: 'hours, materials, price and terms of the treatment chosen or recommended',
   questions: false,
-  unfit: (writing) =>
-    isHazardous(writing) ? unsafeReason(writing) : unagreed(writing, 'nothing to price', 'it is priced'),
-  write(writing) {
-    const { way } = writing;
-    const settled = isSettled(writing);
+  unfit: (doc) => (isHazardous(doc) ? unsafeReason(doc) : unagreed(doc, 'nothing to price', 'it is priced')),
+  write(doc) {
+    const { way } = doc;
+    const settled = isSettled(doc);
     return frame(
-      writing,
-      writing.say('estimate.title'),
+      doc,
+      doc.say('estimate.title'),
       [
-        ...safetySection(writing),
-        ...notBefore(writing),
-        ...(way === undefined ? [] : [scope(way, writing), price(way, writing)]),
-        ...decidedSection(writing),
-        ...sinceApprovalSection(writing),
-        hours(writing),
-        materialsSection(writing, 'Materials', 'Materials, included in the price'),
-        { title: 'What is not included', blocks: [list(writing.items('estimate.not_included'))] },
-        { title: 'What may still happen', blocks: [list(writing.items('estimate.risks'))] },
+        ...safetySection(doc),
+        ...notBefore(doc),
+        ...(way === undefined ? [] : [scope(way, doc), price(way, doc)]),
+        ...decidedSection(doc),
+        ...sinceApprovalSection(doc),
+        hours(doc),
+        materialsSection(doc, 'Materials', 'Materials, included in the price'),
+        { title: 'What is not included', blocks: [list(doc.items('estimate.not_included'))] },
+        { title: 'What may still happen', blocks: [list(doc.items('estimate.risks'))] },
         ...saidSection('How we would work, and on what conditions', way?.conditions ?? []),
-        ...saidSection('Take care', forHome((way ?? writing.answer).cautions)),
+        ...saidSection('Take care', forHome((way ?? doc.answer).cautions)),
         ...saidSection('Questions to you', way?.asks ?? []),
         {
           title: 'Terms',
           blocks: [
-            list([...(settled ? writing.items('estimate.stands') : []), ...writing.items('estimate.terms')]),
+            list([...(settled ? doc.items('estimate.stands') : []), ...doc.items('estimate.terms')]),
             ...(settled
-              ? [{ kind: 'signatures', labels: writing.items('estimate.signatures') } satisfies Block]
+              ? [{ kind: 'signatures', labels: doc.items('estimate.signatures') } satisfies Block]
               : []),
           ],
         },
@@ -52,21 +51,21 @@ export const estimate: Kind = {
 };
 
 /** Whether anything still stands before the work: only then is there something to sign and to pay. */
-const isSettled = ({ answer, facts }: Writing): boolean =>
+const isSettled = ({ answer, facts }: DocumentContext): boolean =>
   isSafe(answer) && isSeenInHand(facts) && (answer.standing === 'go_ahead' || answer.chosen !== null);
 
 /** What has to be settled before anything is agreed on; left out where nothing has. */
-function notBefore(writing: Writing): Section[] {
-  if (isSettled(writing)) return [];
-  const { answer, papers } = writing;
+function notBefore(doc: DocumentContext): Section[] {
+  if (isSettled(doc)) return [];
+  const { answer, papers } = doc;
   const standing = new Set(papers.decision.outcome.standingRules.map(({ id }) => id));
   const first = answer.conditions.filter(({ rule }) => standing.has(rule)).map(({ text }) => clean(text));
   return [
     {
-      title: writing.say('estimate.not_before'),
+      title: doc.say('estimate.not_before'),
       blocks: [
-        paragraph(writing.say('estimate.not_yet')),
-        ...(isSeenInHand(writing.facts) ? [] : [paragraph(writing.say('estimate.not_seen'))]),
+        paragraph(doc.say('estimate.not_yet')),
+        ...(isSeenInHand(doc.facts) ? [] : [paragraph(doc.say('estimate.not_seen'))]),
         ...(first.length === 0 ? [] : [list(first)]),
       ],
     },
@@ -75,19 +74,19 @@ function notBefore(writing: Writing): Section[] {
 
 const list = (items: readonly string[]): Block => ({ kind: 'list', items });
 
-function scope(way: Way, writing: Writing): Section {
+function scope(way: Way, doc: DocumentContext): Section {
   return {
-    title: sentenceCase(writing.treatment(way.treatment)),
+    title: sentenceCase(doc.treatment(way.treatment)),
     blocks: [
-      paragraph(writing.say('estimate.scope')),
-      { kind: 'list', items: done(way, writing) },
-      ...pricedNote(writing),
+      paragraph(doc.say('estimate.scope')),
+      { kind: 'list', items: done(way, doc) },
+      ...pricedNote(doc),
     ],
   };
 }
 
-function price({ estimates: { price: cost } }: Way, writing: Writing): Section {
-  const [low, high, likely] = [cost.low, cost.high, cost.likely].map((amount) => writing.money(amount));
+function price({ estimates: { price: cost } }: Way, doc: DocumentContext): Section {
+  const [low, high, likely] = [cost.low, cost.high, cost.likely].map((amount) => doc.money(amount));
   return {
     title: 'Price',
     blocks: [
@@ -96,23 +95,23 @@ function price({ estimates: { price: cost } }: Way, writing: Writing): Section {
         tone: 'lead',
         text: [
           {
-            strong: writing.say('estimate.price', { low: low ?? '', high: high ?? '', likely: likely ?? '' }),
+            strong: doc.say('estimate.price', { low: low ?? '', high: high ?? '', likely: likely ?? '' }),
           },
         ],
       },
-      ...(isSettled(writing) ? [paragraph(writing.say('estimate.approve'))] : []),
+      ...(isSettled(doc) ? [paragraph(doc.say('estimate.approve'))] : []),
       paragraph(
         cost.deposit > 0
-          ? writing.say('estimate.deposit', { deposit: writing.money(cost.deposit) })
-          : writing.say('estimate.no_deposit'),
+          ? doc.say('estimate.deposit', { deposit: doc.money(cost.deposit) })
+          : doc.say('estimate.no_deposit'),
       ),
-      paragraph(writing.say(cost.hold_point ? 'estimate.hold' : 'estimate.no_hold')),
+      paragraph(doc.say(cost.hold_point ? 'estimate.hold' : 'estimate.no_hold')),
     ],
   };
 }
 
-function hours(writing: Writing): Section {
-  const operations = writing.agreed?.estimator.hours();
+function hours(doc: DocumentContext): Section {
+  const operations = doc.agreed?.estimator.hours();
   const rows = (operations?.operations ?? [])
     .filter((each) => each.hours.high > 0)
     .map((each) => ({

@@ -1,20 +1,20 @@
+import type { DocumentContext } from '../document-context.ts';
 import type { Section, Sheet } from '../model.ts';
 import { clean, cleaned } from '../phrases.ts';
 import type { Tally } from '../pictures/picture.ts';
 import { compareTallies, FOUND, tallyOf } from '../tally.ts';
-import type { Writing } from '../writing.ts';
 
 /** What every document bears: who wrote it, of what, when, by which rules; and how long it stands, where it ends by itself. */
 export function frame(
-  writing: Writing,
+  doc: DocumentContext,
   title: string,
   sections: readonly Section[],
   term?: 'stands until',
 ): Sheet {
-  compareTallies(sections, (of) => onRecord(writing, of));
-  const { studio } = writing.papers;
-  const { answer } = writing;
-  const { client } = writing.situation.quiltCase;
+  compareTallies(sections, (of) => onRecord(doc, of));
+  const { studio } = doc.papers;
+  const { answer } = doc;
+  const { client } = doc.situation.quiltCase;
   return {
     title: clean(title),
     studio: studio.name === undefined ? undefined : clean(studio.name),
@@ -23,17 +23,17 @@ export function frame(
     particulars: [
       { name: 'Client', text: client.ref === undefined ? 'not known' : clean(client.ref) },
       { name: 'Case', text: clean(answer.case) },
-      { name: 'Date', text: writing.date(answer.as_of) },
-      ...(term === undefined ? [] : [{ name: 'Stands until', text: writing.date(writing.validUntil) }]),
+      { name: 'Date', text: doc.date(answer.as_of) },
+      ...(term === undefined ? [] : [{ name: 'Stands until', text: doc.date(doc.validUntil) }]),
       { name: 'Rulebook', text: clean(`${answer.rulebook.version} (${answer.rulebook.digest.slice(0, 8)})`) },
     ],
     sections: cleaned(sections),
-    foot: `${clean(answer.case)}, ${writing.date(answer.as_of)}`,
+    foot: `${clean(answer.case)}, ${doc.date(answer.as_of)}`,
   };
 }
 
 /** What the case and its plans hold: every drawing, list and count of a paper has to come out the same. */
-function onRecord({ situation, agreed }: Writing, of: string): Tally | undefined {
+function onRecord({ situation, agreed }: DocumentContext, of: string): Tally | undefined {
   const { quilt, options } = situation;
   if (of === FOUND)
     return tallyOf(
@@ -61,6 +61,6 @@ export interface Kind {
   /** Whether it tells what would change the answer, so that this has to be worked out first. */
   readonly questions: boolean;
   /** Why it cannot be written for this answer; undefined where it can. */
-  unfit(writing: Writing): string | undefined;
-  write(writing: Writing): Sheet;
+  unfit(doc: DocumentContext): string | undefined;
+  write(doc: DocumentContext): Sheet;
 }

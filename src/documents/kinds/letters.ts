@@ -1,5 +1,6 @@
 import { isSeenInHand } from '../../decision/safety.ts';
 import type { Standing } from '../../rulebook/model.ts';
+import type { DocumentContext } from '../document-context.ts';
 import { type Block, paragraph, type Section } from '../model.ts';
 import { clean } from '../phrases.ts';
 import { forHome, saidSection } from '../sections/choice.ts';
@@ -14,7 +15,6 @@ import {
   safetySection,
   untilSettled,
 } from '../sections/safety.ts';
-import type { Writing } from '../writing.ts';
 import { frame, type Kind } from './frame.ts';
 
 const REASONS = 3;
@@ -28,10 +28,10 @@ const STANDING_WORDS: Readonly<Record<Standing, string>> = {
 
 const only =
   (standing: Standing) =>
-  (writing: Writing): string | undefined =>
-    writing.answer.standing === standing
+  (doc: DocumentContext): string | undefined =>
+    doc.answer.standing === standing
       ? undefined
-      : `the answer is "${STANDING_WORDS[writing.answer.standing]}", and this letter says "${STANDING_WORDS[standing]}"`;
+      : `the answer is "${STANDING_WORDS[doc.answer.standing]}", and this letter says "${STANDING_WORDS[standing]}"`;
 
 /** A kind no, tied to what was found. */
 export const declineLetter: Kind = {
@@ -39,30 +39,30 @@ export const declineLetter: Kind = {
   summary: 'a letter that declines, and says what can be done instead',
   questions: true,
   unfit: only('decline'),
-  write(writing) {
+  write(doc) {
     const evidence = new Evidence();
-    const { answer } = writing;
-    return frame(writing, writing.say('decline.title'), [
-      opening(writing, writing.say(declinesForHazard(writing) ? 'decline.answer_hazard' : 'decline.answer')),
-      ...safetySection(writing),
-      sawSection(writing, evidence, REASONS),
-      ...sinceApprovalSection(writing),
+    const { answer } = doc;
+    return frame(doc, doc.say('decline.title'), [
+      opening(doc, doc.say(declinesForHazard(doc) ? 'decline.answer_hazard' : 'decline.answer')),
+      ...safetySection(doc),
+      sawSection(doc, evidence, REASONS),
+      ...sinceApprovalSection(doc),
       {
-        title: writing.say('decline.harm'),
+        title: doc.say('decline.harm'),
         blocks: [
           {
             kind: 'list',
-            items: writing.items(isHazardous(writing) ? 'decline.harm_list_hazard' : 'decline.harm_list'),
+            items: doc.items(isHazardous(doc) ? 'decline.harm_list_hazard' : 'decline.harm_list'),
           },
         ],
       },
-      ...offerSection(writing),
-      ...othersSection(writing),
-      yesSection(writing, writing.say('decline.yes'), writing.items('decline.yes_list')),
-      ...decidedSection(writing),
+      ...offerSection(doc),
+      ...othersSection(doc),
+      yesSection(doc, doc.say('decline.yes'), doc.items('decline.yes_list')),
+      ...decidedSection(doc),
       ...saidSection('Take care', forHome(answer.cautions)),
-      ...(isHazardous(writing) ? [] : [meanwhileSection(writing)]),
-      closing(writing),
+      ...(isHazardous(doc) ? [] : [meanwhileSection(doc)]),
+      closing(doc),
       ...evidence.section(),
     ]);
   },
@@ -74,21 +74,21 @@ export const referLetter: Kind = {
   summary: 'a letter that sends the quilt to a specialist first',
   questions: true,
   unfit: only('refer'),
-  write(writing) {
+  write(doc) {
     const evidence = new Evidence();
-    const { answer } = writing;
-    return frame(writing, writing.say('refer.title'), [
-      opening(writing, writing.say('refer.answer')),
-      ...safetySection(writing),
-      sawSection(writing, evidence, REASONS),
-      ...sinceApprovalSection(writing),
-      ...othersSection(writing),
-      ...offerSection(writing),
-      yesSection(writing, writing.say('refer.yes'), writing.items('refer.yes_list')),
-      ...decidedSection(writing),
+    const { answer } = doc;
+    return frame(doc, doc.say('refer.title'), [
+      opening(doc, doc.say('refer.answer')),
+      ...safetySection(doc),
+      sawSection(doc, evidence, REASONS),
+      ...sinceApprovalSection(doc),
+      ...othersSection(doc),
+      ...offerSection(doc),
+      yesSection(doc, doc.say('refer.yes'), doc.items('refer.yes_list')),
+      ...decidedSection(doc),
       ...saidSection('Take care', forHome(answer.cautions)),
-      ...(isHazardous(writing) ? [] : [meanwhileSection(writing)]),
-      closing(writing),
+      ...(isHazardous(doc) ? [] : [meanwhileSection(doc)]),
+      closing(doc),
       ...evidence.section(),
     ]);
   },
@@ -100,35 +100,35 @@ export const notYetLetter: Kind = {
   summary: 'a letter that says what has to be settled first',
   questions: true,
   unfit: only('not_yet'),
-  write(writing) {
+  write(doc) {
     const evidence = new Evidence();
-    const { answer } = writing;
-    const standing = new Set(writing.papers.decision.outcome.standingRules.map(({ id }) => id));
+    const { answer } = doc;
+    const standing = new Set(doc.papers.decision.outcome.standingRules.map(({ id }) => id));
     const settle = answer.conditions.filter(({ rule }) => standing.has(rule)).map(({ text }) => clean(text));
     const after =
       answer.treatment === null
-        ? writing.say('not_yet.after_open')
-        : writing.say('not_yet.after', { treatment: writing.treatment(answer.treatment) });
-    return frame(writing, writing.say('not_yet.title'), [
-      opening(writing, writing.say('not_yet.answer')),
-      ...safetySection(writing),
-      sawSection(writing, evidence, Math.max(1, standing.size)),
-      ...sinceApprovalSection(writing),
+        ? doc.say('not_yet.after_open')
+        : doc.say('not_yet.after', { treatment: doc.treatment(answer.treatment) });
+    return frame(doc, doc.say('not_yet.title'), [
+      opening(doc, doc.say('not_yet.answer')),
+      ...safetySection(doc),
+      sawSection(doc, evidence, Math.max(1, standing.size)),
+      ...sinceApprovalSection(doc),
       {
-        title: writing.say('not_yet.settle'),
+        title: doc.say('not_yet.settle'),
         blocks: [
           ...(settle.length === 0 ? [] : [{ kind: 'list', items: settle } as const]),
           { kind: 'paragraph', text: after },
         ],
       },
-      ...saidSection(writing.say('not_yet.questions'), answer.asks),
-      ...offerSection(writing),
-      yesSection(writing, writing.say('decline.yes'), writing.items('not_yet.yes_list')),
-      ...(answer.open.length === 0 || isHazardous(writing) ? [] : [unknownSection(writing)]),
-      ...decidedSection(writing),
+      ...saidSection(doc.say('not_yet.questions'), answer.asks),
+      ...offerSection(doc),
+      yesSection(doc, doc.say('decline.yes'), doc.items('not_yet.yes_list')),
+      ...(answer.open.length === 0 || isHazardous(doc) ? [] : [unknownSection(doc)]),
+      ...decidedSection(doc),
       ...saidSection('Take care', forHome(answer.cautions)),
-      ...(isHazardous(writing) ? [] : [meanwhileSection(writing)]),
-      closing(writing),
+      ...(isHazardous(doc) ? [] : [meanwhileSection(doc)]),
+      closing(doc),
       ...evidence.section(),
     ]);
   },
@@ -145,26 +145,26 @@ const NOTHING = [
 ];
 
 /** Greeting and thanks. */
-function opening(writing: Writing, answer: string): Section {
-  const { client } = writing.situation.quiltCase;
+function opening(doc: DocumentContext, answer: string): Section {
+  const { client } = doc.situation.quiltCase;
   return {
     blocks: [
       paragraph(
         client.ref === undefined
-          ? writing.say('letter.greeting', { client: '' }).replace(/\s+,/, ',')
-          : writing.say('letter.greeting'),
+          ? doc.say('letter.greeting', { client: '' }).replace(/\s+,/, ',')
+          : doc.say('letter.greeting'),
       ),
-      paragraph(writing.say('letter.thanks')),
+      paragraph(doc.say('letter.thanks')),
       paragraph(answer),
     ],
   };
 }
 
 /** What was seen, and the reason tied to it. */
-function sawSection(writing: Writing, evidence: Evidence, most: number): Section {
-  const photos = writing.situation.quiltCase.survey.seen === 'photos';
-  const { reasons, rather_than: others } = writing.answer;
-  const told = conditionRows(writing).filter(
+function sawSection(doc: DocumentContext, evidence: Evidence, most: number): Section {
+  const photos = doc.situation.quiltCase.survey.seen === 'photos';
+  const { reasons, rather_than: others } = doc.answer;
+  const told = conditionRows(doc).filter(
     ({ name, text }) => TOLD.includes(name) && !NOTHING.includes(String(text)),
   );
   // Where no rule set the standing, what removed each way is the reason.
@@ -173,7 +173,7 @@ function sawSection(writing: Writing, evidence: Evidence, most: number): Section
   return {
     title: 'What we saw, and why we answer as we do',
     blocks: [
-      paragraph(writing.say(photos ? 'letter.seen_photos' : 'letter.seen_in_hand')),
+      paragraph(doc.say(photos ? 'letter.seen_photos' : 'letter.seen_in_hand')),
       { kind: 'facts', caption: 'The quilt as we found it', rows: told },
       { kind: 'subheading', text: once.length === 1 ? 'Our reason' : 'Our reasons' },
       { kind: 'list', items: once.slice(0, most).map((reason) => evidence.quote(reason)) },
@@ -182,41 +182,41 @@ function sawSection(writing: Writing, evidence: Evidence, most: number): Section
 }
 
 /** What we can do instead; left out where there is nothing. */
-function offerSection(writing: Writing): Section[] {
-  const { offers } = writing.answer;
+function offerSection(doc: DocumentContext): Section[] {
+  const { offers } = doc.answer;
   if (offers.length === 0) return [];
   return [{ title: 'What we can offer', blocks: [list(offers.map(({ text }) => clean(text)))] }];
 }
 
 /** Whom else to ask about the cloth; of a hazard alone its own section says so. */
-const othersSection = (writing: Writing): Section[] =>
-  isHazardAlone(writing)
+const othersSection = (doc: DocumentContext): Section[] =>
+  isHazardAlone(doc)
     ? []
-    : [{ title: writing.say('decline.others'), blocks: [list(writing.items('decline.other_list'))] }];
+    : [{ title: doc.say('decline.others'), blocks: [list(doc.items('decline.other_list'))] }];
 
 /** Care until something is decided. */
-function meanwhileSection(writing: Writing): Section {
+function meanwhileSection(doc: DocumentContext): Section {
   return {
-    title: writing.say('decline.meanwhile'),
-    blocks: [list(isHazardous(writing) ? untilSettled(writing) : writing.items('meanwhile.list'))],
+    title: doc.say('decline.meanwhile'),
+    blocks: [list(isHazardous(doc) ? untilSettled(doc) : doc.items('meanwhile.list'))],
   };
 }
 
 /** How it comes back; what was seen in photographs never left its owner. */
-function wayBack(writing: Writing): Block[] {
-  if (isHazardous(writing)) return [paragraph(writing.say('letter.back_hazard'))];
-  if (!isSeenInHand(writing.facts)) return [];
-  return [paragraph([writing.say('letter.back'), writing.say('letter.photos')].join(' '))];
+function wayBack(doc: DocumentContext): Block[] {
+  if (isHazardous(doc)) return [paragraph(doc.say('letter.back_hazard'))];
+  if (!isSeenInHand(doc.facts)) return [];
+  return [paragraph([doc.say('letter.back'), doc.say('letter.photos')].join(' '))];
 }
 
 /** Where the door stands open, the way back, and who signs. */
-function closing(writing: Writing): Section {
-  const { studio } = writing.papers;
+function closing(doc: DocumentContext): Section {
+  const { studio } = doc.papers;
   return {
     blocks: [
-      paragraph([writing.say('letter.door'), writing.say('letter.fee')].join(' ')),
-      ...wayBack(writing),
-      paragraph(writing.say('letter.closing')),
+      paragraph([doc.say('letter.door'), doc.say('letter.fee')].join(' ')),
+      ...wayBack(doc),
+      paragraph(doc.say('letter.closing')),
       { kind: 'signatures', labels: [studio.name === undefined ? 'For the studio' : clean(studio.name)] },
     ],
   };

@@ -3,6 +3,7 @@ import type { AnswerOption } from '../../decision/answer-model.ts';
 import type { Option } from '../../decision/situation.ts';
 import { followupDays } from '../../experience/due.ts';
 import { whole } from '../../quantities/rounding.ts';
+import type { DocumentContext } from '../document-context.ts';
 import { paragraph, type Section, type Table } from '../model.ts';
 import { clean, hoursBetween, isForecast, listed, quarters, sentenceCase, yearsRange } from '../phrases.ts';
 import { photoSection } from '../sections/condition.ts';
@@ -11,7 +12,6 @@ import { done, undo } from '../sections/options.ts';
 import { drawnSection, plannedFastenings, plannedMap } from '../sections/quilt-pictures.ts';
 import { isHazardous, safetySection } from '../sections/safety.ts';
 import { piecesOut } from '../sections/work-rows.ts';
-import type { Writing } from '../writing.ts';
 import { returnBlocks } from './care.ts';
 import { frame, type Kind } from './frame.ts';
 
@@ -22,54 +22,54 @@ export const completionReport: Kind = {
   questions: false,
   unfit: ({ finished }) =>
     finished === undefined ? 'no day is on record by which the work was finished' : undefined,
-  write(writing) {
-    const { finished } = writing;
+  write(doc) {
+    const { finished } = doc;
     if (finished === undefined) throw new Error('a report needs work that is finished');
     const { option, told, by } = finished;
-    return frame(writing, writing.say('report.title'), [
-      ...(isHazardous(writing) ? safetySection(writing) : []),
+    return frame(doc, doc.say('report.title'), [
+      ...(isHazardous(doc) ? safetySection(doc) : []),
       {
-        title: writing.say('report.done'),
+        title: doc.say('report.done'),
         blocks: [
           paragraph(
-            writing.say('report.finished', {
-              treatment: writing.treatment(told.treatment),
-              on: writing.date(by.on),
+            doc.say('report.finished', {
+              treatment: doc.treatment(told.treatment),
+              on: doc.date(by.on),
             }),
           ),
-          { kind: 'list', items: done(told, writing) },
+          { kind: 'list', items: done(told, doc) },
         ],
       },
-      ...drawnSection(writing.say('report.drawn'), [
-        plannedMap(writing, 'done', option, writing.say('report.map')),
-        plannedFastenings(writing, 'fastenings', option, writing.say('report.fastenings')),
+      ...drawnSection(doc.say('report.drawn'), [
+        plannedMap(doc, 'done', option, doc.say('report.map')),
+        plannedFastenings(doc, 'fastenings', option, doc.say('report.fastenings')),
       ]),
-      ...photoSection(writing),
-      ...decidedSection(writing),
-      holes(told, by.holes, writing),
-      ...hours(option, writing),
-      returned(option, writing),
-      { title: writing.say('report.undo'), blocks: [{ kind: 'list', items: undo(told, writing) }] },
-      weak(told, writing),
+      ...photoSection(doc),
+      ...decidedSection(doc),
+      holes(told, by.holes, doc),
+      ...hours(option, doc),
+      returned(option, doc),
+      { title: doc.say('report.undo'), blocks: [{ kind: 'list', items: undo(told, doc) }] },
+      weak(told, doc),
       // Nobody is asked to bring or show what has to stay closed.
-      ...(isHazardous(writing) ? [] : [meeting(by.on, writing)]),
+      ...(isHazardous(doc) ? [] : [meeting(by.on, doc)]),
     ]);
   },
 };
 
 /** Expected, and counted where somebody did. */
-function holes({ estimates }: AnswerOption, counted: number | undefined, writing: Writing): Section {
+function holes({ estimates }: AnswerOption, counted: number | undefined, doc: DocumentContext): Section {
   const { new_old_face: face, new_old_allowance: seams, new_old_backing: back } = estimates.holes;
-  const said = [writing.say('report.holes', { count: whole(face + seams + back) })];
-  if (counted !== undefined) said.push(writing.say('report.holes_counted', { count: whole(counted) }));
-  return { title: writing.say('report.holes_title'), blocks: [paragraph(said.join(' '))] };
+  const said = [doc.say('report.holes', { count: whole(face + seams + back) })];
+  if (counted !== undefined) said.push(doc.say('report.holes_counted', { count: whole(counted) }));
+  return { title: doc.say('report.holes_title'), blocks: [paragraph(said.join(' '))] };
 }
 
 const UNWRITTEN = 'not written down';
 
 /** Hours worked beside those expected; left out where none were written down. */
-function hours({ estimator }: Option, writing: Writing): Section[] {
-  const { log = [] } = writing.situation.quiltCase;
+function hours({ estimator }: Option, doc: DocumentContext): Section[] {
+  const { log = [] } = doc.situation.quiltCase;
   if (log.length === 0) return [];
   const worked = (entries: readonly LogEntry[]): number =>
     entries.reduce((sum, entry) => sum + entry.hours, 0);
@@ -95,13 +95,13 @@ function hours({ estimator }: Option, writing: Writing): Section[] {
   const part = rows.some(({ cells }) => cells[1] === UNWRITTEN);
   const all = {
     name: 'All together',
-    cells: [hoursBetween(estimated), part ? writing.say('report.part', { hours: sum }) : sum],
+    cells: [hoursBetween(estimated), part ? doc.say('report.part', { hours: sum }) : sum],
   };
   return [
     {
       title: 'Hours',
       blocks: [
-        paragraph(writing.say('report.hours')),
+        paragraph(doc.say('report.hours')),
         {
           kind: 'table',
           caption: 'Hours, step by step',
@@ -114,23 +114,22 @@ function hours({ estimator }: Option, writing: Writing): Section[] {
 }
 
 /** Old cloth that goes back to its owner. */
-function returned({ plan }: Option, writing: Writing): Section {
+function returned({ plan }: Option, doc: DocumentContext): Section {
   const count = piecesOut(plan);
-  const text =
-    count === 0 ? writing.say('report.none_out') : writing.say('report.out', { units: writing.units(count) });
-  return { title: writing.say('report.out_title'), blocks: [paragraph(text)] };
+  const text = count === 0 ? doc.say('report.none_out') : doc.say('report.out', { units: doc.units(count) });
+  return { title: doc.say('report.out_title'), blocks: [paragraph(text)] };
 }
 
-function weak({ estimates: { life_years: life } }: AnswerOption, writing: Writing): Section {
-  const fabrics = writing.weakFabrics.map(({ name }) => clean(name));
+function weak({ estimates: { life_years: life } }: AnswerOption, doc: DocumentContext): Section {
+  const fabrics = doc.weakFabrics.map(({ name }) => clean(name));
   return {
-    title: writing.say('report.weak'),
+    title: doc.say('report.weak'),
     blocks: [
       paragraph(
         [
-          ...(isForecast(life) ? [writing.say('report.years', { years: yearsRange(life) })] : []),
-          writing.say('care.weakest', { part: clean(life.weakest_link) }),
-          ...(fabrics.length === 0 ? [] : [writing.say('report.fabrics', { fabrics: listed(fabrics) })]),
+          ...(isForecast(life) ? [doc.say('report.years', { years: yearsRange(life) })] : []),
+          doc.say('care.weakest', { part: clean(life.weakest_link) }),
+          ...(fabrics.length === 0 ? [] : [doc.say('report.fabrics', { fabrics: listed(fabrics) })]),
         ].join(' '),
       ),
     ],
@@ -138,16 +137,16 @@ function weak({ estimates: { life_years: life } }: AnswerOption, writing: Writin
 }
 
 /** Days that are still to come; what goes with the quilt. */
-function meeting(finished: string, writing: Writing): Section {
-  const days = followupDays(finished, writing.papers.figures)
-    .filter(({ on }) => on >= writing.answer.as_of)
-    .map(({ on }) => writing.date(on));
+function meeting(finished: string, doc: DocumentContext): Section {
+  const days = followupDays(finished, doc.papers.figures)
+    .filter(({ on }) => on >= doc.answer.as_of)
+    .map(({ on }) => doc.date(on));
   return {
-    title: writing.say('care.return'),
+    title: doc.say('care.return'),
     blocks: [
-      ...(days.length === 0 ? [] : [paragraph(writing.say('report.meeting', { days: listed(days) }))]),
-      ...returnBlocks(writing),
-      paragraph(writing.say('report.with_it')),
+      ...(days.length === 0 ? [] : [paragraph(doc.say('report.meeting', { days: listed(days) }))]),
+      ...returnBlocks(doc),
+      paragraph(doc.say('report.with_it')),
     ],
   };
 }

@@ -1,13 +1,13 @@
 import { GRADES } from '../../casebook/scales.ts';
 import { highest, lowest } from '../../findings/fact.ts';
 import type { FindingDef } from '../../findings/vocabulary.ts';
+import type { DocumentContext } from '../document-context.ts';
 import type { Block, Section } from '../model.ts';
 import { clean, sentenceCase } from '../phrases.ts';
 import { seamEvidence } from '../pictures/seam-evidence.tsx';
 import { conditionSection, photoSection } from '../sections/condition.ts';
 import { decidedSection } from '../sections/decided.ts';
 import { safetySection } from '../sections/safety.ts';
-import type { Writing } from '../writing.ts';
 import { frame, type Kind } from './frame.ts';
 
 /** What was seen, measured and told: nothing concluded, nothing advised. Choices on record are told as what was said. */
@@ -16,33 +16,33 @@ export const surveyReport: Kind = {
   summary: 'the findings, map and photographs, with nothing concluded',
   questions: false,
   unfit: () => undefined,
-  write(writing) {
-    const condition = conditionSection(writing, 'At a glance');
-    return frame(writing, writing.say('survey.title'), [
-      ...safetySection(writing),
-      { blocks: [{ kind: 'paragraph', text: writing.say('survey.intro') }] },
+  write(doc) {
+    const condition = conditionSection(doc, 'At a glance');
+    return frame(doc, doc.say('survey.title'), [
+      ...safetySection(doc),
+      { blocks: [{ kind: 'paragraph', text: doc.say('survey.intro') }] },
       condition,
-      looksSection(writing),
-      gradesSection(writing),
-      ...seamsSection(writing),
-      ...findingSections(writing),
-      ...photoSection(writing),
-      ...decidedSection(writing),
+      looksSection(doc),
+      gradesSection(doc),
+      ...seamsSection(doc),
+      ...findingSections(doc),
+      ...photoSection(doc),
+      ...decidedSection(doc),
       {
         title: 'What a survey cannot tell',
-        blocks: [{ kind: 'paragraph', text: writing.say('survey.limits') }],
+        blocks: [{ kind: 'paragraph', text: doc.say('survey.limits') }],
       },
     ]);
   },
 };
 
 /** Every look at the quilt: who, when, how. */
-function looksSection(writing: Writing): Section {
-  const { survey, resurveys } = writing.situation.quiltCase;
+function looksSection(doc: DocumentContext): Section {
+  const { survey, resurveys } = doc.situation.quiltCase;
   const rows = [survey, ...resurveys].map((look, index) => ({
     name: index === 0 ? 'First survey' : `Later look ${index}`,
     cells: [
-      look.on === undefined ? 'not known' : writing.date(look.on),
+      look.on === undefined ? 'not known' : doc.date(look.on),
       look.by === undefined ? 'not known' : clean(look.by),
       look.seen === 'photos' ? 'photographs' : look.seen === undefined ? 'not known' : 'in hand',
     ],
@@ -53,14 +53,14 @@ function looksSection(writing: Writing): Section {
   };
 }
 
-function gradesSection(writing: Writing): Section {
-  const { quilt, quiltCase } = writing.situation;
+function gradesSection(doc: DocumentContext): Section {
+  const { quilt, quiltCase } = doc.situation;
   const stated = quiltCase.survey.families ?? {};
   const families = Object.values(quilt.families);
-  const vocabulary = writing.papers.vocabulary.family;
-  const said = (id: string, raw: Parameters<Writing['value']>[1]): string => {
+  const vocabulary = doc.papers.vocabulary.family;
+  const said = (id: string, raw: Parameters<DocumentContext['value']>[1]): string => {
     const def = vocabulary.get(id);
-    return def === undefined ? 'not known' : writing.saying(def, raw);
+    return def === undefined ? 'not known' : doc.formatter(def, raw);
   };
   const rows = families.map((family) => ({
     name: `${family.letter}: ${clean(stated[family.letter]?.name ?? 'no name')}`,
@@ -81,7 +81,7 @@ function gradesSection(writing: Writing): Section {
   const present = GRADES.filter((_, index) =>
     spans.some((span) => lowest(span) <= index && index <= highest(span)),
   );
-  const signs = writing.papers.vocabulary.grades
+  const signs = doc.papers.vocabulary.grades
     .filter(({ value }) => present.some((grade) => grade === value))
     .map(({ label, anchors }) => ({
       name: sentenceCase(label),
@@ -94,14 +94,14 @@ function gradesSection(writing: Writing): Section {
         ? [{ kind: 'paragraph', text: 'Not known: no fabric has been named or graded.' }]
         : [
             table,
-            { kind: 'paragraph', text: writing.say('survey.grades') },
+            { kind: 'paragraph', text: doc.say('survey.grades') },
             { kind: 'facts', caption: 'Signs of each grade', rows: signs },
           ],
   };
 }
 
-function seamsSection(writing: Writing): Section[] {
-  const picture = seamEvidence('seams', 'The seams we looked at', writing.situation.quilt.joins);
+function seamsSection(doc: DocumentContext): Section[] {
+  const picture = seamEvidence('seams', 'The seams we looked at', doc.situation.quilt.joins);
   return picture === undefined ? [] : [{ title: 'The seams', blocks: [{ kind: 'picture', picture }] }];
 }
 
@@ -109,14 +109,14 @@ function seamsSection(writing: Writing): Section[] {
 const PRIVATE = new Set(['monetary_value']);
 
 /** Every finding somebody could state, group by group; what is worked out stands above. */
-function findingSections(writing: Writing): Section[] {
-  const { vocabulary } = writing.papers;
+function findingSections(doc: DocumentContext): Section[] {
+  const { vocabulary } = doc.papers;
   const stated = [...vocabulary.findings.values()].filter(
     ({ id, per, at }) => per === 'quilt' && at !== 'derived' && !PRIVATE.has(id),
   );
   const row = (def: FindingDef) => ({
     name: sentenceCase(def.label),
-    text: sentenceCase(clean(writing.finding(def.id))),
+    text: sentenceCase(clean(doc.finding(def.id))),
   });
   return vocabulary.groups.flatMap(({ id, title }) => {
     const own = stated.filter(({ group }) => group === id);

@@ -2,13 +2,13 @@ import type { Drift, FindingAgreement, GradingReport } from '../../experience/ag
 import { byWeight, type Disagreement, type Disagreements } from '../../experience/disagreement.ts';
 import {
   anchorsOf,
+  type Formatter,
   howToLook,
-  type Saying,
-  sayJudged,
+  sayGrading,
   sayPairs,
-  sayVerdict,
+  sayRecommendation,
   topicName,
-} from '../../experience/saying.ts';
+} from '../../experience/format.ts';
 import {
   counted,
   list,
@@ -31,7 +31,7 @@ export interface HelpersReport {
 }
 
 /** What to talk about first, how far helpers agree, who grades harsher, and the reference set. */
-export const helpersPage = (report: HelpersReport, saying: Saying): Page => {
+export const helpersPage = (report: HelpersReport, formatter: Formatter): Page => {
   const all = byWeight(report.disagreements.flatMap((one) => one.all));
   const matter = all.filter(({ swings }) => swings.length > 0);
   const helpers = new Set(report.disagreements.flatMap(({ views }) => views.map(({ helper }) => helper)));
@@ -39,17 +39,17 @@ export const helpersPage = (report: HelpersReport, saying: Saying): Page => {
     title: 'Helpers side by side',
     lead: `${listed([...helpers].sort())}, on ${counted(report.disagreements.length, 'quilt')} surveyed more than once.`,
     sections: [
-      answers(report, saying),
-      ...agenda(matter, report, saying),
-      harmless(all, saying),
+      answers(report, formatter),
+      ...agenda(matter, report, formatter),
+      harmless(all, formatter),
       agreementTable(report),
       drifts(report.drifts),
-      ...references(report.gradings, saying),
+      ...references(report.gradings, formatter),
     ].filter((section) => section.pieces.length > 0),
   };
 };
 
-const answers = ({ disagreements }: HelpersReport, saying: Saying): PageSection => ({
+const answers = ({ disagreements }: HelpersReport, formatter: Formatter): PageSection => ({
   title: 'What each helper’s survey leads to',
   pieces: [
     {
@@ -61,7 +61,7 @@ const answers = ({ disagreements }: HelpersReport, saying: Saying): PageSection 
         views.map(({ helper, verdict }, index) => [
           index === 0 ? of : '',
           helper,
-          sayVerdict(verdict, saying),
+          sayRecommendation(verdict, formatter),
         ]),
       ),
     },
@@ -71,7 +71,7 @@ const answers = ({ disagreements }: HelpersReport, saying: Saying): PageSection 
 const agenda = (
   matter: readonly Disagreement[],
   { disagreements }: HelpersReport,
-  saying: Saying,
+  formatter: Formatter,
 ): PageSection[] => {
   const together = disagreements
     .filter(({ onlyTogether }) => onlyTogether)
@@ -92,7 +92,7 @@ const agenda = (
       (one, index): PageSection => ({
         title: `${index + 1}. ${heading(one)}`,
         under: true,
-        pieces: item(one, saying),
+        pieces: item(one, formatter),
       }),
     ),
   ];
@@ -100,27 +100,27 @@ const agenda = (
 
 const heading = (one: Disagreement): string => `${sentenceCase(topicName(one))} (${one.case})`;
 
-const item = (one: Disagreement, saying: Saying): Piece[] => {
+const item = (one: Disagreement, formatter: Formatter): Piece[] => {
   const { swings, tried, units } = one;
   const ends = new Map(
     swings.map((swing) => [
-      `${swing.helper}’s survey leads to “${sayVerdict(swing.from, saying)}”, and with ${swing.with}’s answer here to “${sayVerdict(swing.to, saying)}”.`,
+      `${swing.helper}’s survey leads to “${sayRecommendation(swing.from, formatter)}”, and with ${swing.with}’s answer here to “${sayRecommendation(swing.to, formatter)}”.`,
       swing,
     ]),
   );
   const how = howToLook(one);
   return [
-    list(sayPairs(one, saying)),
+    list(sayPairs(one, formatter)),
     pageParagraph(`Changes the answer in ${swings.length} of ${tried} mixtures.`),
     list([...ends.keys()]),
     ...(units.length > 0 ? [pageParagraph(`By themselves these units change it: ${listed(units)}.`)] : []),
-    ...signs(one, saying),
+    ...signs(one, formatter),
     ...(how === undefined ? [] : [pageParagraph(`How to look: ${how}`)]),
   ];
 };
 
-const signs = (one: Disagreement, saying: Saying): Piece[] => {
-  const anchors = anchorsOf(one, saying).filter((each) => each.signs.length > 0);
+const signs = (one: Disagreement, formatter: Formatter): Piece[] => {
+  const anchors = anchorsOf(one, formatter).filter((each) => each.signs.length > 0);
   if (anchors.length === 0) return [];
   const ways = [...new Set(anchors.flatMap((each) => each.signs.map(({ how }) => how)))];
   return [
@@ -136,14 +136,14 @@ const signs = (one: Disagreement, saying: Saying): Piece[] => {
   ];
 };
 
-const harmless = (all: readonly Disagreement[], saying: Saying): PageSection => {
+const harmless = (all: readonly Disagreement[], formatter: Formatter): PageSection => {
   const rest = all.filter(({ swings }) => swings.length === 0);
   return {
     title: 'Other disagreements, which change nothing here',
     pieces:
       rest.length === 0
         ? []
-        : [list(rest.map((one) => `${heading(one)}: ${sayPairs(one, saying).join('. ')}`))],
+        : [list(rest.map((one) => `${heading(one)}: ${sayPairs(one, formatter).join('. ')}`))],
   };
 };
 
@@ -236,7 +236,7 @@ const drifts = (all: readonly Drift[]): PageSection => ({
         ],
 });
 
-const references = (gradings: readonly GradingReport[], saying: Saying): PageSection[] =>
+const references = (gradings: readonly GradingReport[], formatter: Formatter): PageSection[] =>
   gradings.map(
     (one): PageSection => ({
       title: `${one.helper} against the reference set`,
@@ -250,7 +250,7 @@ const references = (gradings: readonly GradingReport[], saying: Saying): PageSec
               list(
                 one.missed.map(
                   ({ case: of, agreed, given }) =>
-                    `${sentenceCase(agreed.label)}${agreed.thing === '' ? '' : ` of ${agreed.thing}`} (${of}): agreed ${sayJudged(agreed, saying)}, given ${sayJudged(given, saying)}`,
+                    `${sentenceCase(agreed.label)}${agreed.thing === '' ? '' : ` of ${agreed.thing}`} (${of}): agreed ${sayGrading(agreed, formatter)}, given ${sayGrading(given, formatter)}`,
                 ),
               ),
             ]),

@@ -1,8 +1,8 @@
 import { FORECAST_NOTE } from '../../estimates/life/model.ts';
 import { sayOutcome } from '../../experience/due.ts';
+import type { Formatter } from '../../experience/format.ts';
 import type { Learned } from '../../experience/learned.ts';
 import { changes, type Proposal } from '../../experience/proposal.ts';
-import type { Saying } from '../../experience/saying.ts';
 import {
   counted,
   figure,
@@ -18,7 +18,7 @@ import {
 import { survivalSection } from './survival-section.ts';
 
 /** What a studio's own outcomes say, in the order a practitioner would ask. */
-export const learnedPage = (learned: Learned, saying: Saying, leastCases: number): Page => ({
+export const learnedPage = (learned: Learned, formatter: Formatter, leastCases: number): Page => ({
   title: 'What experience says',
   lead: `${counted(learned.cases, 'case')}, ${learned.completed} finished, ${learned.evidence.length} followed up since.`,
   sections: [
@@ -30,7 +30,7 @@ export const learnedPage = (learned: Learned, saying: Saying, leastCases: number
       'Time to the next repair, by treatment',
       learned.byTreatment,
       learned.treatmentsCompared,
-      (name) => Reflect.get(saying.treatment, name),
+      (name) => Reflect.get(formatter.treatment, name),
     ),
     survivalSection(
       'Time to the next repair, by the weakest cloth that counts',

@@ -1,7 +1,7 @@
 import type { Answer, Reason } from '../../decision/answer-model.ts';
+import type { DocumentContext } from '../document-context.ts';
 import { type Block, paragraph, type Section } from '../model.ts';
 import { clean, sentenceCase } from '../phrases.ts';
-import type { Writing } from '../writing.ts';
 import type { Evidence } from './evidence.ts';
 import { drawnSection, plannedFastenings, plannedHoles, plannedMap } from './quilt-pictures.ts';
 import { declinesForHazard } from './safety.ts';
@@ -10,34 +10,32 @@ import { declinesForHazard } from './safety.ts';
 const FIRST = 3;
 
 /** Our recommendation, set apart: what, three reasons, and why not the others. */
-export function adviceSection(writing: Writing, evidence: Evidence): Section {
-  const { answer } = writing;
+export function adviceSection(doc: DocumentContext, evidence: Evidence): Section {
+  const { answer } = doc;
   return {
     title: 'Our advice',
     apart: true,
     blocks: [
-      { kind: 'paragraph', text: [{ strong: headline(writing) }], tone: 'lead' },
+      { kind: 'paragraph', text: [{ strong: headline(doc) }], tone: 'lead' },
       ...answer.cautions.filter(({ first }) => first).map(({ text }) => paragraph(clean(text))),
-      ...(answer.provisional ? [paragraph(writing.say('advice.provisional'))] : []),
-      ...answer.refused_uses.map((use) =>
-        paragraph(writing.say('advice.refused', { use: writing.use(use) })),
-      ),
+      ...(answer.provisional ? [paragraph(doc.say('advice.provisional'))] : []),
+      ...answer.refused_uses.map((use) => paragraph(doc.say('advice.refused', { use: doc.use(use) }))),
       ...because(answer.reasons, evidence),
-      ...ratherThan(writing),
-      { kind: 'paragraph', text: writing.say('decision.interest'), tone: 'small' },
+      ...ratherThan(doc),
+      { kind: 'paragraph', text: doc.say('decision.interest'), tone: 'small' },
     ],
   };
 }
 
 /** The advice in one sentence: that of the answer, or of another outcome of it. */
 export function headline(
-  writing: Writing,
-  { standing, treatment }: Pick<Answer, 'standing' | 'treatment'> = writing.answer,
+  doc: DocumentContext,
+  { standing, treatment }: Pick<Answer, 'standing' | 'treatment'> = doc.answer,
 ): string {
-  if (standing === 'decline' && declinesForHazard(writing)) return writing.say('advice.decline_hazard');
-  if (standing === 'refer' || standing === 'decline') return writing.say(`advice.${standing}`);
-  if (treatment === null) return writing.say('advice.not_yet_open');
-  return writing.say(`advice.${standing}`, { treatment: writing.treatment(treatment) });
+  if (standing === 'decline' && declinesForHazard(doc)) return doc.say('advice.decline_hazard');
+  if (standing === 'refer' || standing === 'decline') return doc.say(`advice.${standing}`);
+  if (treatment === null) return doc.say('advice.not_yet_open');
+  return doc.say(`advice.${standing}`, { treatment: doc.treatment(treatment) });
 }
 
 function because(reasons: readonly Reason[], evidence: Evidence): Block[] {
@@ -49,8 +47,8 @@ function because(reasons: readonly Reason[], evidence: Evidence): Block[] {
   ];
 }
 
-function ratherThan(writing: Writing): Block[] {
-  const { rather_than: others, treatment } = writing.answer;
+function ratherThan(doc: DocumentContext): Block[] {
+  const { rather_than: others, treatment } = doc.answer;
   if (others.length === 0) return [];
   return [
     { kind: 'subheading', text: treatment === null ? 'What we considered' : 'Why not the other ways' },
@@ -58,7 +56,7 @@ function ratherThan(writing: Writing): Block[] {
       kind: 'facts',
       caption: 'The other ways, and what speaks against each',
       rows: others.map((other) => ({
-        name: sentenceCase(writing.treatment(other.treatment)),
+        name: sentenceCase(doc.treatment(other.treatment)),
         text: clean(other.sentence),
       })),
     },
@@ -66,8 +64,8 @@ function ratherThan(writing: Writing): Block[] {
 }
 
 /** The reasons beyond the first three, for whoever wants them all. */
-export function furtherReasons(writing: Writing, evidence: Evidence): Section[] {
-  const rest = writing.answer.reasons.slice(FIRST);
+export function furtherReasons(doc: DocumentContext, evidence: Evidence): Section[] {
+  const rest = doc.answer.reasons.slice(FIRST);
   if (rest.length === 0) return [];
   return [
     {
@@ -78,9 +76,9 @@ export function furtherReasons(writing: Writing, evidence: Evidence): Section[] 
 }
 
 /** What our advice would look like on the quilt. */
-export const planSection = (writing: Writing): Section[] =>
+export const planSection = (doc: DocumentContext): Section[] =>
   drawnSection('Our advice, drawn on the quilt', [
-    plannedMap(writing, 'planned'),
-    plannedFastenings(writing, 'fastenings'),
-    plannedHoles(writing, 'holes'),
+    plannedMap(doc, 'planned'),
+    plannedFastenings(doc, 'fastenings'),
+    plannedHoles(doc, 'holes'),
   ]);

@@ -1,26 +1,26 @@
 import type { Treatment } from '../../casebook/scales.ts';
 import type { CheckNext, WouldChange } from '../../decision/answer-model.ts';
 import type { Standing } from '../../rulebook/model.ts';
+import type { DocumentContext } from '../document-context.ts';
 import { type Block, paragraph, type Section } from '../model.ts';
 import { clean, sentenceCase } from '../phrases.ts';
-import type { Writing } from '../writing.ts';
 import { isHazardAlone, isHazardous } from './safety.ts';
 
 /** Of what is open no more than this is listed; the first have most power over the answer. */
 const SHOWN = 8;
 
 /** The smallest changes that lead elsewhere; left out where they were not worked out. */
-export function changeSection(writing: Writing): Section[] {
-  const { would_change: changes, standing } = writing.answer;
+export function changeSection(doc: DocumentContext): Section[] {
+  const { would_change: changes, standing } = doc.answer;
   if (changes === null || (changes.length === 0 && standing !== 'decline')) return [];
   if (standing !== 'decline')
-    return [{ title: 'What would change our advice', blocks: byWhom(changes, writing) }];
+    return [{ title: 'What would change our advice', blocks: byWhom(changes, doc) }];
   const other = changes.filter((change) => !isYes(change));
   return [
-    yesSection(writing, writing.say('decline.yes'), []),
+    yesSection(doc, doc.say('decline.yes'), []),
     ...(other.length === 0
       ? []
-      : [{ title: 'What would change our advice, but not to a yes', blocks: byWhom(other, writing) }]),
+      : [{ title: 'What would change our advice, but not to a yes', blocks: byWhom(other, doc) }]),
   ];
 }
 
@@ -28,61 +28,60 @@ export function changeSection(writing: Writing): Section[] {
  * Ways to a yes, whoever chooses or finds them: those verified by re-running; where that was not done, or somebody
  * else has to speak first, the studio's own words.
  */
-export function yesSection(writing: Writing, title: string, usual: readonly string[]): Section {
-  const { would_change: changes, standing } = writing.answer;
-  if (isHazardous(writing)) {
+export function yesSection(doc: DocumentContext, title: string, usual: readonly string[]): Section {
+  const { would_change: changes, standing } = doc.answer;
+  if (isHazardous(doc)) {
     // What else stands in the way is settled too; after a no for the cloth, nothing that the studio usually says holds.
-    const others = isHazardAlone(writing) || standing === 'decline' ? [] : [list(usual)];
-    return { title, blocks: [paragraph(writing.say('decline.yes_hazard')), ...others] };
+    const others = isHazardAlone(doc) || standing === 'decline' ? [] : [list(usual)];
+    return { title, blocks: [paragraph(doc.say('decline.yes_hazard')), ...others] };
   }
   const verified = (changes ?? []).filter(isYes);
-  if (verified.length > 0) return { title, blocks: byWhom(verified, writing) };
+  if (verified.length > 0) return { title, blocks: byWhom(verified, doc) };
   const sought = standing === 'decline' && changes !== null;
-  return { title, blocks: sought ? [paragraph(writing.say('advice.no_way'))] : [list(usual)] };
+  return { title, blocks: sought ? [paragraph(doc.say('advice.no_way'))] : [list(usual)] };
 }
 
 const isYes = ({ standing }: WouldChange): boolean => standing === 'go_ahead';
 
-const byWhom = (changes: readonly WouldChange[], writing: Writing): Block[] => [
+const byWhom = (changes: readonly WouldChange[], doc: DocumentContext): Block[] => [
   ...named(
     'What you could choose',
     changes.filter(({ who }) => who === 'client'),
-    writing,
+    doc,
   ),
   ...named(
     'What a second look could show',
     changes.filter(({ who }) => who !== 'client'),
-    writing,
+    doc,
   ),
 ];
 
-const named = (title: string, changes: readonly WouldChange[], writing: Writing): Block[] =>
+const named = (title: string, changes: readonly WouldChange[], doc: DocumentContext): Block[] =>
   changes.length === 0
     ? []
     : [
         { kind: 'subheading', text: title },
-        { kind: 'list', items: changes.map((change) => changeSentence(change, writing)) },
+        { kind: 'list', items: changes.map((change) => changeSentence(change, doc)) },
       ];
 
-function changeSentence(change: WouldChange, writing: Writing): string {
+function changeSentence(change: WouldChange, doc: DocumentContext): string {
   const [first, ...more] = change.changes.map(({ label, from, to }) => ({
     what: clean(sentenceCase(label)),
     to: clean(to),
     from: clean(from),
   }));
-  const end = outcome(change, writing);
-  if (first !== undefined && more.length === 0)
-    return writing.say('advice.change', { ...first, outcome: end });
+  const end = outcome(change, doc);
+  if (first !== undefined && more.length === 0) return doc.say('advice.change', { ...first, outcome: end });
   const changes = change.changes
     .map(({ label, from, to }) => clean(`${sentenceCase(label)}: “${to}” instead of “${from}”.`))
     .join(' ');
-  return writing.say('advice.changes', { changes, outcome: end });
+  return doc.say('advice.changes', { changes, outcome: end });
 }
 
-function outcome(to: { standing: Standing; treatment: Treatment | null }, writing: Writing): string {
+function outcome(to: { standing: Standing; treatment: Treatment | null }, doc: DocumentContext): string {
   if (to.standing === 'go_ahead' && to.treatment !== null)
-    return writing.say('advice.outcome_go_ahead', { treatment: writing.treatment(to.treatment) });
-  return writing.say(
+    return doc.say('advice.outcome_go_ahead', { treatment: doc.treatment(to.treatment) });
+  return doc.say(
     to.standing === 'refer'
       ? 'advice.outcome_refer'
       : to.standing === 'decline'
@@ -92,21 +91,17 @@ function outcome(to: { standing: Standing; treatment: Treatment | null }, writin
 }
 
 /** What nobody knows yet that could change the answer, and how firm the answer is. */
-export function unknownSection(writing: Writing): Section {
-  const { open, check_next: next, holds_in: holds, provisional } = writing.answer;
+export function unknownSection(doc: DocumentContext): Section {
+  const { open, check_next: next, holds_in: holds, provisional } = doc.answer;
   const firmness: Block[] =
     holds === null
       ? []
-      : [paragraph(writing.say('advice.holds', { of: String(holds.of), same: String(holds.same) }))];
+      : [paragraph(doc.say('advice.holds', { of: String(holds.of), same: String(holds.same) }))];
   const title = 'What we do not know';
   if (next !== null && next.length > 0)
     return {
       title,
-      blocks: [
-        paragraph(writing.say('advice.open')),
-        list(next.slice(0, SHOWN).map(checkWords)),
-        ...firmness,
-      ],
+      blocks: [paragraph(doc.say('advice.open')), list(next.slice(0, SHOWN).map(checkWords)), ...firmness],
     };
   if (open.length > 0) {
     const rest = open.length - SHOWN;
@@ -114,13 +109,13 @@ export function unknownSection(writing: Writing): Section {
     return {
       title,
       blocks: [
-        paragraph(writing.say('advice.open')),
+        paragraph(doc.say('advice.open')),
         list(rest > 0 ? [...shown, `and ${rest} more`] : shown),
         ...firmness,
       ],
     };
   }
-  const none = provisional ? writing.say('advice.provisional') : writing.say('advice.firm');
+  const none = provisional ? doc.say('advice.provisional') : doc.say('advice.firm');
   return { title, blocks: [paragraph(none), ...firmness] };
 }
 

@@ -1,16 +1,16 @@
 import type { Action, Use } from '../../casebook/scales.ts';
 import type { AnswerOption } from '../../decision/answer-model.ts';
 import { whole } from '../../quantities/rounding.ts';
+import type { DocumentContext } from '../document-context.ts';
 import type { Block, Compare, Section, Words } from '../model.ts';
 import { between, counted, isForecast, sentenceCase, yearsRange } from '../phrases.ts';
 import { lifeRanges } from '../pictures/life-ranges.tsx';
 import type { TextKey } from '../slots.ts';
-import type { Writing } from '../writing.ts';
 
 /** One row of the comparison: the same question to each option. */
 interface RowSpec {
   readonly name: string;
-  readonly cell: (option: AnswerOption, writing: Writing) => readonly Words[];
+  readonly cell: (option: AnswerOption, doc: DocumentContext) => readonly Words[];
 }
 
 const unitsOf = ({ plan }: Way, actions: readonly Action[]): number =>
@@ -35,22 +35,22 @@ const ROWS: readonly RowSpec[] = [
   { name: 'Price', cell: price },
   {
     name: 'What it is like to live with',
-    cell: ({ treatment }, writing) => writing.items(`living.${treatment}`),
+    cell: ({ treatment }, doc) => doc.items(`living.${treatment}`),
   },
   { name: 'Can it be undone?', cell: undo },
 ];
 
 /** All five ways side by side, then how to read them and their years on one axis. No way is marked as ours here. */
-export function optionsSection(writing: Writing): Section {
-  const { options } = writing.answer;
+export function optionsSection(doc: DocumentContext): Section {
+  const { options } = doc.answer;
   const compare: Compare = {
     kind: 'compare',
     caption: 'Five ways, side by side',
-    options: options.map(({ treatment }) => writing.say(`columns.${treatment}`)),
+    options: options.map(({ treatment }) => doc.say(`columns.${treatment}`)),
     rows: ROWS.map(({ name, cell }) => ({
       name,
       cells: options.map((option) => {
-        const parts = cell(option, writing);
+        const parts = cell(option, doc);
         return parts.length > 0 ? parts : ['Not known.'];
       }),
     })),
@@ -62,31 +62,31 @@ export function optionsSection(writing: Writing): Section {
     page: true,
     blocks: [
       compare,
-      { kind: 'paragraph', text: writing.say('decision.irreversible'), tone: 'small' },
-      { kind: 'paragraph', text: writing.say('decision.holes'), tone: 'small' },
-      ...(life === undefined ? [] : yearsBlocks(writing, life)),
+      { kind: 'paragraph', text: doc.say('decision.irreversible'), tone: 'small' },
+      { kind: 'paragraph', text: doc.say('decision.holes'), tone: 'small' },
+      ...(life === undefined ? [] : yearsBlocks(doc, life)),
     ],
   };
 }
 
-function yearsBlocks(writing: Writing, life: AnswerOption['estimates']['life_years']): Block[] {
+function yearsBlocks(doc: DocumentContext, life: AnswerOption['estimates']['life_years']): Block[] {
   const picture = lifeRanges(
     'years',
     'Time until the next repair, for each of the five ways, in years from now',
-    writing.answer.options.map(({ treatment, estimates: { life_years: each } }) => ({
-      name: writing.say(`columns.${treatment}`),
+    doc.answer.options.map(({ treatment, estimates: { life_years: each } }) => ({
+      name: doc.say(`columns.${treatment}`),
       low: each.low,
       high: each.high,
       words: yearsRange(each),
     })),
-    { horizon: life.horizon, wanted: writing.situation.quiltCase.client.wanted_years },
+    { horizon: life.horizon, wanted: doc.situation.quiltCase.client.wanted_years },
   );
-  const use = writing.use(life.use as Use);
+  const use = doc.use(life.use as Use);
   return [
     { kind: 'picture', picture },
     {
       kind: 'paragraph',
-      text: writing.say('decision.ranges', { use, horizon: String(life.horizon) }),
+      text: doc.say('decision.ranges', { use, horizon: String(life.horizon) }),
       tone: 'small',
     },
   ];
@@ -114,10 +114,10 @@ function hours({ estimates }: AnswerOption): readonly Words[] {
   return [between(whole(low), whole(high))];
 }
 
-function price({ estimates }: AnswerOption, writing: Writing): readonly Words[] {
+function price({ estimates }: AnswerOption, doc: DocumentContext): readonly Words[] {
   const { low, high, hold_point: pause } = estimates.price;
   return [
-    between(writing.money(low), writing.money(high)),
+    between(doc.money(low), doc.money(high)),
     ...(pause ? ['With a stop for your approval once it is open.'] : []),
   ];
 }
@@ -127,85 +127,83 @@ type Parts = readonly Words[];
 type Way = Pick<AnswerOption, 'treatment' | 'plan' | 'estimates'>;
 
 /** What is done, part by part, in the order of the work. */
-export function done(option: Way, writing: Writing): Parts {
+export function done(option: Way, doc: DocumentContext): Parts {
   const { plan, treatment } = option;
-  if (treatment === 'leave') return writing.items('done.leave');
+  if (treatment === 'leave') return doc.items('done.leave');
   const units = (Object.keys(plan.actions) as Action[]).flatMap((action) =>
     action === 'keep'
       ? []
-      : writing.items(`done.${action}`, { units: writing.units(plan.actions[action]?.units ?? 0) }),
+      : doc.items(`done.${action}`, { units: doc.units(plan.actions[action]?.units ?? 0) }),
   );
   const hand = plan.sewn_by;
   return [
     ...units,
     ...(plan.joins_resewn > 0
-      ? writing.items('done.seams', { hand: plan.resewn_by, count: counted(plan.joins_resewn, 'seam') })
+      ? doc.items('done.seams', { hand: plan.resewn_by, count: counted(plan.joins_resewn, 'seam') })
       : []),
-    ...layers(option, writing),
+    ...layers(option, doc),
     ...(plan.joining === 'none'
       ? []
-      : writing.items(`done.${joiningOf(plan.joining)}`, { hand, gap: plan.gap_after })),
+      : doc.items(`done.${joiningOf(plan.joining)}`, { hand, gap: plan.gap_after })),
   ];
 }
 
-function layers({ plan }: Way, writing: Writing): Parts {
+function layers({ plan }: Way, doc: DocumentContext): Parts {
   const backing = BACKING_TEXTS[plan.backing] ?? 'done.backing_keep';
-  const had = writing.situation.quiltCase.quilt.batting?.kind;
+  const had = doc.situation.quiltCase.quilt.batting?.kind;
   const batting =
     plan.batting === 'replace'
-      ? writing.items('done.batting_replace', {
+      ? doc.items('done.batting_replace', {
           kind: (plan.new_batting ?? 'not chosen yet').replaceAll('_', ' '),
         })
       : plan.batting === 'keep'
-        ? writing.items('done.batting_keep')
+        ? doc.items('done.batting_keep')
         : had === undefined || had === 'none'
           ? []
-          : writing.items('done.batting_taken_out');
-  return [...writing.items(backing), ...batting];
+          : doc.items('done.batting_taken_out');
+  return [...doc.items(backing), ...batting];
 }
 
 /** What changes to the look. */
-function look(option: Way, writing: Writing): Parts {
+function look(option: Way, doc: DocumentContext): Parts {
   const { plan, treatment } = option;
-  if (treatment === 'leave') return writing.items('look.none');
+  if (treatment === 'leave') return doc.items('look.none');
   const patched = unitsOf(option, ['patch_over']);
   const replaced = unitsOf(option, ['replace']);
   const sheer = unitsOf(option, ['overlay']);
   const gone = unitsOf(option, ['remove']);
   const parts = [
-    ...(patched > 0 ? writing.items('look.patches', { units: writing.units(patched) }) : []),
-    ...(replaced > 0 ? writing.items('look.new_cloth', { units: writing.units(replaced) }) : []),
-    ...(sheer > 0 ? writing.items('look.sheer', { units: writing.units(sheer) }) : []),
-    ...(gone > 0 ? writing.items('look.gone', { units: writing.units(gone) }) : []),
-    ...(plan.backing === 'add' || plan.backing === 'replace' ? writing.items('look.back') : []),
-    ...(plan.joining === 'none' ? [] : writing.items(`look.${joiningOf(plan.joining)}`)),
+    ...(patched > 0 ? doc.items('look.patches', { units: doc.units(patched) }) : []),
+    ...(replaced > 0 ? doc.items('look.new_cloth', { units: doc.units(replaced) }) : []),
+    ...(sheer > 0 ? doc.items('look.sheer', { units: doc.units(sheer) }) : []),
+    ...(gone > 0 ? doc.items('look.gone', { units: doc.units(gone) }) : []),
+    ...(plan.backing === 'add' || plan.backing === 'replace' ? doc.items('look.back') : []),
+    ...(plan.joining === 'none' ? [] : doc.items(`look.${joiningOf(plan.joining)}`)),
   ];
-  return parts.length > 0 ? parts : writing.items('look.sewn');
+  return parts.length > 0 ? parts : doc.items('look.sewn');
 }
 
 /** Whether it can be undone; what cannot is marked by a sign and by words. */
-export function undo(option: Way, writing: Writing): Parts {
+export function undo(option: Way, doc: DocumentContext): Parts {
   const { plan, treatment, estimates } = option;
-  if (treatment === 'leave') return writing.items('undo.nothing');
+  if (treatment === 'leave') return doc.items('undo.nothing');
   const taken = unitsOf(option, ['replace', 'remove']);
   const covered = unitsOf(option, ['patch_over', 'overlay', 'support']);
   const { holes } = estimates;
-  const marked = (text: string): Words => [{ strong: `▲ ${writing.say('marks.irreversible')}` }, ` ${text}`];
+  const marked = (text: string): Words => [{ strong: `▲ ${doc.say('marks.irreversible')}` }, ` ${text}`];
   return [
-    ...writing.items('undo.stitches'),
-    ...(covered > 0 ? writing.items('undo.cover') : []),
-    ...(plan.backing === 'replace' ? writing.items('undo.old_back') : []),
+    ...doc.items('undo.stitches'),
+    ...(covered > 0 ? doc.items('undo.cover') : []),
+    ...(plan.backing === 'replace' ? doc.items('undo.old_back') : []),
     ...(holes.new_old_face + holes.new_old_allowance + holes.new_old_backing > 0
-      ? writing.items('undo.holes').map(marked)
+      ? doc.items('undo.holes').map(marked)
       : []),
-    ...(taken > 0 ? writing.items('undo.taken_out', { units: writing.units(taken) }).map(marked) : []),
-    ...(plan.batting !== 'keep' && !battingAbsent(writing)
-      ? writing.items('undo.old_filling').map(marked)
-      : []),
+    ...(taken > 0 ? doc.items('undo.taken_out', { units: doc.units(taken) }).map(marked) : []),
+    ...(plan.batting !== 'keep' && !battingAbsent(doc) ? doc.items('undo.old_filling').map(marked) : []),
   ];
 }
 
-function battingAbsent(writing: Writing): boolean {
-  const kind = writing.situation.quiltCase.quilt.batting?.kind;
+function battingAbsent(doc: DocumentContext): boolean {
+  const kind = doc.situation.quiltCase.quilt.batting?.kind;
   return kind === undefined || kind === 'none' || kind === 'unknown';
 }

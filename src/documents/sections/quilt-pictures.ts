@@ -1,20 +1,20 @@
 import type { Action, UnitState } from '../../casebook/scales.ts';
 import type { Option } from '../../decision/situation.ts';
 import { placesOf } from '../../plans/model.ts';
+import type { DocumentContext } from '../document-context.ts';
 import type { Section } from '../model.ts';
 import { fastenings } from '../pictures/fastenings.tsx';
 import { holeMap } from '../pictures/hole-map.tsx';
 import { type Picture, PLANNED_LOOKS, STATE_LOOKS, UNPLACED } from '../pictures/picture.ts';
 import { unitMap } from '../pictures/unit-map.tsx';
 import { FOUND } from '../tally.ts';
-import type { Writing } from '../writing.ts';
 
-const unitWords = ({ situation }: Writing): readonly [string, string] =>
+const unitWords = ({ situation }: DocumentContext): readonly [string, string] =>
   situation.quilt.piecework.kind === 'survey grid' ? ['field', 'fields'] : ['block', 'blocks'];
 
 /** The map as found; undefined where the quilt was not mapped. */
-export function foundMap(writing: Writing, id: string): Picture | undefined {
-  const { quilt } = writing.situation;
+export function foundMap(doc: DocumentContext, id: string): Picture | undefined {
+  const { quilt } = doc.situation;
   const kinds = new Map<string, UnitState>();
   for (const { state, where } of quilt.groups) for (const at of where ?? []) kinds.set(at, state);
   if (kinds.size === 0) return undefined;
@@ -25,7 +25,7 @@ export function foundMap(writing: Writing, id: string): Picture | undefined {
     kinds,
     rest: 'sound',
     looks: STATE_LOOKS,
-    unit: unitWords(writing),
+    unit: unitWords(doc),
     open: quilt.joins.openAt,
     of: FOUND,
   });
@@ -33,9 +33,9 @@ export function foundMap(writing: Writing, id: string): Picture | undefined {
 
 /** The map as planned, by the recommendation or another plan; undefined where there is no plan, no map, or nothing is done to any unit. */
 export function plannedMap(
-  writing: Writing,
+  doc: DocumentContext,
   id: string,
-  option: Option | undefined = writing.recommended,
+  option: Option | undefined = doc.recommended,
   title = 'What would be done, block by block',
 ): Picture | undefined {
   if (option === undefined || option.plan.treatment === 'leave') return undefined;
@@ -56,15 +56,15 @@ export function plannedMap(
     kinds,
     rest: 'keep',
     looks: PLANNED_LOOKS,
-    unit: unitWords(writing),
+    unit: unitWords(doc),
     open: [],
     ...([...kinds.values()].includes(UNPLACED) ? {} : { of: option.plan.id }),
   });
 }
 
 /** Where the plan's new holes fall; undefined where the quilt was not mapped or there are none. */
-export function plannedHoles(writing: Writing, id: string): Picture | undefined {
-  const option = writing.recommended;
+export function plannedHoles(doc: DocumentContext, id: string): Picture | undefined {
+  const option = doc.recommended;
   const byUnit = option?.estimator.holes().byUnit;
   if (option === undefined || byUnit === undefined || Object.values(byUnit).every((count) => count === 0))
     return undefined;
@@ -73,9 +73,9 @@ export function plannedHoles(writing: Writing, id: string): Picture | undefined 
 
 /** The plan's lines, ties or small stitches drawn on the quilt. */
 export function plannedFastenings(
-  writing: Writing,
+  doc: DocumentContext,
   id: string,
-  option: Option | undefined = writing.recommended,
+  option: Option | undefined = doc.recommended,
   title = 'Where the layers would be held together',
 ): Picture | undefined {
   const plan = option?.plan;

@@ -1,22 +1,22 @@
 import { isSafe } from '../../decision/safety.ts';
+import type { DocumentContext } from '../document-context.ts';
 import { type Block, paragraph, type Section } from '../model.ts';
 import { clean, listed, sentenceCase } from '../phrases.ts';
-import type { Writing } from '../writing.ts';
 
 /** Whether a stop for a hazard holds: nothing then sends anybody to touch the quilt. */
-export const isHazardous = ({ answer }: Writing): boolean => answer.safety.stops.length > 0;
+export const isHazardous = ({ answer }: DocumentContext): boolean => answer.safety.stops.length > 0;
 
 /** Whether the reason for a no lies in what has got into the quilt, and not in its cloth. */
-export const declinesForHazard = ({ answer, papers }: Writing): boolean =>
+export const declinesForHazard = ({ answer, papers }: DocumentContext): boolean =>
   answer.safety.stops.some(({ rule }) => papers.decision.outcome.standingRules[0]?.id === rule);
 
 /** Whether nothing but hazards stands in the way. */
-export const isHazardAlone = (writing: Writing): boolean =>
-  isHazardous(writing) &&
-  writing.papers.decision.outcome.standingRules.every(({ effects }) => effects.hazard !== undefined);
+export const isHazardAlone = (doc: DocumentContext): boolean =>
+  isHazardous(doc) &&
+  doc.papers.decision.outcome.standingRules.every(({ effects }) => effects.hazard !== undefined);
 
 /** Why no work may begin and nothing is agreed on, in a clause; undefined where safety stands in nobody's way. */
-export function unsafeReason({ answer }: Writing): string | undefined {
+export function unsafeReason({ answer }: DocumentContext): string | undefined {
   if (isSafe(answer)) return undefined;
   const { stops, unanswered } = answer.safety;
   if (stops.length > 0)
@@ -25,21 +25,21 @@ export function unsafeReason({ answer }: Writing): string | undefined {
 }
 
 /** Stands before everything else on a paper; left out where safety stands in nobody's way. */
-export function safetySection(writing: Writing): Section[] {
-  const { stops, unanswered, until_answered } = writing.answer.safety;
-  if (isSafe(writing.answer)) return [];
+export function safetySection(doc: DocumentContext): Section[] {
+  const { stops, unanswered, until_answered } = doc.answer.safety;
+  if (isSafe(doc.answer)) return [];
   return [
     {
-      title: writing.say('safety.title'),
+      title: doc.say('safety.title'),
       apart: true,
       blocks: [
-        ...(stops.length === 0 ? [] : stopBlocks(writing)),
+        ...(stops.length === 0 ? [] : stopBlocks(doc)),
         ...(unanswered.length === 0
           ? []
           : [
-              paragraph([{ strong: writing.say('safety.unanswered') }]),
+              paragraph([{ strong: doc.say('safety.unanswered') }]),
               ...until_answered.map((text) => paragraph(clean(text))),
-              paragraph(writing.say('safety.questions')),
+              paragraph(doc.say('safety.questions')),
               { kind: 'list', items: unanswered.map(({ label }) => sentenceCase(clean(label))) } as const,
             ]),
       ],
@@ -47,35 +47,35 @@ export function safetySection(writing: Writing): Section[] {
   ];
 }
 
-const stopBlocks = (writing: Writing): Block[] => [
-  paragraph([{ strong: writing.say('safety.stop') }]),
-  { kind: 'subheading', text: writing.say('safety.now') },
-  { kind: 'list', items: untilSettled(writing) },
-  ...settledBlocks(writing),
-  { kind: 'subheading', text: writing.say('decline.others') },
-  { kind: 'list', items: each(writing, ({ ask_others }) => ask_others) },
+const stopBlocks = (doc: DocumentContext): Block[] => [
+  paragraph([{ strong: doc.say('safety.stop') }]),
+  { kind: 'subheading', text: doc.say('safety.now') },
+  { kind: 'list', items: untilSettled(doc) },
+  ...settledBlocks(doc),
+  { kind: 'subheading', text: doc.say('decline.others') },
+  { kind: 'list', items: each(doc, ({ ask_others }) => ask_others) },
 ];
 
 /** What to do with the closed bag: what the rules say of each hazard, then what holds for all. */
-export const untilSettled = (writing: Writing): readonly string[] => [
-  ...each(writing, ({ meanwhile }) => meanwhile),
-  ...writing.items('meanwhile.hazard'),
+export const untilSettled = (doc: DocumentContext): readonly string[] => [
+  ...each(doc, ({ meanwhile }) => meanwhile),
+  ...doc.items('meanwhile.hazard'),
 ];
 
 /** Who settles it, and in what written form. */
-export function settledBlocks(writing: Writing): Block[] {
-  const items = each(writing, ({ settled_by }) => settled_by);
+export function settledBlocks(doc: DocumentContext): Block[] {
+  const items = each(doc, ({ settled_by }) => settled_by);
   return items.length === 0
     ? []
     : [
-        { kind: 'subheading', text: writing.say('safety.settled') },
+        { kind: 'subheading', text: doc.say('safety.settled') },
         { kind: 'list', items },
       ];
 }
 
-type Stop = Writing['answer']['safety']['stops'][number];
+type Stop = DocumentContext['answer']['safety']['stops'][number];
 
 /** One text of every stop, each once. */
-const each = ({ answer }: Writing, text: (stop: Stop) => string | null): readonly string[] => [
+const each = ({ answer }: DocumentContext, text: (stop: Stop) => string | null): readonly string[] => [
   ...new Set(answer.safety.stops.flatMap((stop) => text(stop) ?? []).map(clean)),
 ];

@@ -4,29 +4,29 @@ import { isPlaced, isTold } from '../../findings/survey-groups.ts';
 import { readPosition, rowLetters } from '../../piecework/positions.ts';
 import { type GroupAction, type Plan, placesOf } from '../../plans/model.ts';
 import { whole } from '../../quantities/rounding.ts';
+import type { DocumentContext } from '../document-context.ts';
 import { type Block, paragraph, type Section, type Table } from '../model.ts';
 import { clean, listed, sentenceCase } from '../phrases.ts';
 import { ACTION_LOOKS, type Tally } from '../pictures/picture.ts';
 import { tallyOf } from '../tally.ts';
-import type { Writing } from '../writing.ts';
 
 /** A box to tick by hand, and a place where there is nothing to tick. */
 const BOX = '☐';
 const NONE = '–';
 
 /** What is done at each place, row by row where the quilt was mapped, with boxes to tick. */
-export function rowsSection(plan: Plan, writing: Writing): Section[] {
+export function rowsSection(plan: Plan, doc: DocumentContext): Section[] {
   const work = linesOf(plan);
   if (work.length === 0) return [];
   const table: Table = {
     kind: 'table',
-    caption: writing.say('work.rows_title'),
+    caption: doc.say('work.rows_title'),
     columns: ['Row', 'Places', 'What is done', 'Cloth', 'Out', 'In place', 'Checked'],
-    rows: [...byRow(work, plan, writing), ...unplaced(work, writing)],
+    rows: [...byRow(work, plan, doc), ...unplaced(work, doc)],
     tally: withKept(plan, shownIn(work)),
   };
-  const rules: Block = { kind: 'list', items: writing.items('work.rows') };
-  return [{ title: writing.say('work.rows_title'), blocks: [rules, table] }];
+  const rules: Block = { kind: 'list', items: doc.items('work.rows') };
+  return [{ title: doc.say('work.rows_title'), blocks: [rules, table] }];
 }
 
 /** What the lines show: places where there are any, counts where there are none. */
@@ -90,7 +90,7 @@ function lineOf(set: readonly GroupAction[], all: readonly GroupAction[]): Line 
 }
 
 /** One line for each row, action and cloth; rows from the top. */
-function byRow(work: readonly Line[], { quilt }: Plan, writing: Writing): Rows {
+function byRow(work: readonly Line[], { quilt }: Plan, doc: DocumentContext): Rows {
   const inRow = new Map<number, number>();
   for (const { row } of quilt.piecework.units) inRow.set(row, (inRow.get(row) ?? 0) + 1);
   const lines = work.flatMap((line) =>
@@ -100,27 +100,25 @@ function byRow(work: readonly Line[], { quilt }: Plan, writing: Writing): Rows {
     .sort((a, b) => a.row - b.row || ACTIONS.indexOf(a.line.action) - ACTIONS.indexOf(b.line.action))
     .map(({ row, places, line }) => ({
       name: `${rowLetters(row)}, of ${inRow.get(row) ?? 0}`,
-      cells: [listed(places), ...toDo(line, writing)],
+      cells: [listed(places), ...toDo(line, doc)],
     }));
 }
 
 /** Where places were not noted, how many of what. */
-const unplaced = (work: readonly Line[], writing: Writing): Rows =>
+const unplaced = (work: readonly Line[], doc: DocumentContext): Rows =>
   work
     .filter(({ where }) => where === undefined)
     .map((line) => ({
-      name: writing.say('work.anywhere'),
+      name: doc.say('work.anywhere'),
       cells: [
-        line.told
-          ? writing.units(line.count)
-          : writing.say('work.about', { units: writing.units(line.count) }),
-        ...toDo(line, writing),
+        line.told ? doc.units(line.count) : doc.say('work.about', { units: doc.units(line.count) }),
+        ...toDo(line, doc),
       ],
     }));
 
-const toDo = (line: Line, writing: Writing): string[] => [
+const toDo = (line: Line, doc: DocumentContext): string[] => [
   sentenceCase(ACTION_LOOKS[line.action].words),
-  clothOf(line, writing),
+  clothOf(line, doc),
   line.out ? BOX : NONE,
   line.action === 'remove' ? NONE : BOX,
   BOX,
@@ -130,9 +128,9 @@ const toDo = (line: Line, writing: Writing): string[] => [
  * The fabric as far as it helps at the table: where places are known, only what was noted; where they are not, the fabric
  * that what is done goes by.
  */
-function clothOf({ families, told, where }: Line, writing: Writing): string {
+function clothOf({ families, told, where }: Line, doc: DocumentContext): string {
   const known = [...families].flatMap(([letter, count]) =>
-    letter === undefined ? [] : [{ name: writing.fabric(letter), count }],
+    letter === undefined ? [] : [{ name: doc.fabric(letter), count }],
   );
   const [first] = known;
   if (first === undefined || known.length < families.size || !(told || where === undefined)) return NONE;
@@ -156,7 +154,7 @@ function rowsOf(where: readonly string[]): (readonly [row: number, places: reado
 const BLANK = '______';
 
 /** Counts that have to come out even before anything is joined: places and their parts, pieces out and in, pins. */
-export function countsSection(plan: Plan, writing: Writing): Section {
+export function countsSection(plan: Plan, doc: DocumentContext): Section {
   const counts = ACTIONS.flatMap((action): [Action, number][] => {
     const count = unitsIn(plan, (each) => each.action === action);
     return count === 0 ? [] : [[action, count]];
@@ -167,23 +165,23 @@ export function countsSection(plan: Plan, writing: Writing): Section {
   const planned = (name: string, count: number) => ({ name, cells: [whole(count), BLANK] });
   const unplanned = (name: string) => ({ name, cells: ['–', BLANK] });
   return {
-    title: writing.say('work.counts_title'),
+    title: doc.say('work.counts_title'),
     blocks: [
-      paragraph(writing.say('work.counts')),
+      paragraph(doc.say('work.counts')),
       {
         kind: 'table',
-        caption: writing.say('work.counts_title'),
+        caption: doc.say('work.counts_title'),
         columns: ['What', 'Planned', 'Counted'],
         tally: { of: plan.id, counts: Object.fromEntries(counts) },
         rows: [
-          planned(writing.say('work.places'), plan.quilt.total),
+          planned(doc.say('work.places'), plan.quilt.total),
           ...counts.map(([action, count]) => planned(sentenceCase(ACTION_LOOKS[action].words), count)),
-          planned(writing.say('work.together'), all),
-          ...(out > 0 ? [planned(writing.say('work.pieces_out'), out)] : []),
-          ...(made > 0 ? [planned(writing.say('work.pieces_made'), made)] : []),
-          ...(plan.resewn.joins > 0 ? [planned(writing.say('work.seams'), plan.resewn.joins)] : []),
-          unplanned(writing.say('work.pins_out')),
-          unplanned(writing.say('work.pins_in')),
+          planned(doc.say('work.together'), all),
+          ...(out > 0 ? [planned(doc.say('work.pieces_out'), out)] : []),
+          ...(made > 0 ? [planned(doc.say('work.pieces_made'), made)] : []),
+          ...(plan.resewn.joins > 0 ? [planned(doc.say('work.seams'), plan.resewn.joins)] : []),
+          unplanned(doc.say('work.pins_out')),
+          unplanned(doc.say('work.pins_in')),
         ],
       },
     ],
@@ -198,8 +196,8 @@ export const piecesOut = (plan: Plan): number =>
   unitsIn(plan, (each) => isRenewed(each) && each.group.state !== 'missing');
 
 /** What the work agreed on is made with, and how its cloth is cut. */
-export function materialsSection(writing: Writing, title: string, caption: string): Section {
-  const items = writing.agreed?.estimator.materials().items ?? [];
+export function materialsSection(doc: DocumentContext, title: string, caption: string): Section {
+  const items = doc.agreed?.estimator.materials().items ?? [];
   return {
     title,
     blocks:
@@ -212,7 +210,7 @@ export function materialsSection(writing: Writing, title: string, caption: strin
               columns: ['What', 'How much', 'About'],
               rows: items.map(({ what, amount, unit, note }) => ({
                 name: sentenceCase(clean(what)),
-                cells: [amountWords(amount, unit, writing), clean(note ?? '–')],
+                cells: [amountWords(amount, unit, doc), clean(note ?? '–')],
               })),
             },
           ],
@@ -220,10 +218,10 @@ export function materialsSection(writing: Writing, title: string, caption: strin
 }
 
 /** Yards and inches in the studio's units; pieces and spools as they are. */
-function amountWords(amount: number, unit: string, writing: Writing): string {
+function amountWords(amount: number, unit: string, doc: DocumentContext): string {
   const rounded = Math.round(amount * 1000) / 1000;
-  if (unit === 'yd' && writing.papers.studio.units === 'metric') return writing.length(amount * 36);
-  if (unit === 'in') return writing.length(amount);
+  if (unit === 'yd' && doc.papers.studio.units === 'metric') return doc.length(amount * 36);
+  if (unit === 'in') return doc.length(amount);
   if (rounded === 1) return `1 ${unit.replace(/s$/, '')}`;
   return `${rounded} ${unit}`;
 }

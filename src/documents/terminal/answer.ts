@@ -3,7 +3,7 @@ import {
   type Answer,
   type CheckNext,
   type Reason,
-  type Said,
+  type RuleText,
   stands,
   type WouldChange,
 } from '../../decision/answer-model.ts';
@@ -178,7 +178,7 @@ function checks(all: readonly CheckNext[], provisional: boolean, style: PageStyl
   return [heading('Find out next', style), ...lines, ...(rest > 0 ? [`  and ${rest} more`] : [])];
 }
 
-function list(name: string, all: readonly Said[], style: PageStyle): string[] {
+function list(name: string, all: readonly RuleText[], style: PageStyle): string[] {
   return all.length === 0
     ? []
     : [heading(name, style), ...all.map(({ text }) => paragraph(text, style, '  - '))];

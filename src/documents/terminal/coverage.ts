@@ -1,6 +1,6 @@
 import type { CaseChange } from '../../analysis/compare.ts';
 import type { Edge, RuleCoverage, Tally, Unreached } from '../../analysis/coverage.ts';
-import { sayFact } from '../../analysis/examined.ts';
+import { sayFact } from '../../analysis/rulebook-model.ts';
 import { sayOutcome } from '../../experience/due.ts';
 import { comparison } from '../../rulebook/comparisons.ts';
 import type { Rule, Test } from '../../rulebook/model.ts';

@@ -1,4 +1,4 @@
-import type { Remark } from '../../analysis/examined.ts';
+import type { Diagnostic } from '../../analysis/rulebook-model.ts';
 import { CODES } from '../../problems/codes.ts';
 import type { SaidCondition, SaidRule, SaidWording } from '../../rulebook/say-rule.ts';
 import type { CitedSource } from '../../rulebook/sources.ts';
@@ -72,8 +72,8 @@ export function printHistory(was: readonly SaidWording[] | undefined, style: Pag
 }
 
 /** A remark with the place of every rule concerned and the case in which it shows. */
-export function printRemark(remark: Remark, style: PageStyle): string {
-  const { severity, what, code, rules, example } = remark;
+export function printRemark(diagnostic: Diagnostic, style: PageStyle): string {
+  const { severity, what, code, rules, example } = diagnostic;
   const entry = CODES[code];
   return [
     paragraph(`${bold(`${severity}:`, style)} ${what} ${faint(`[${code}]`, style)}`, style, '', '  '),
@@ -84,8 +84,8 @@ export function printRemark(remark: Remark, style: PageStyle): string {
     ...(severity === 'note'
       ? []
       : [
-          paragraph(remark.why ?? entry.cause, style, '  Why: '),
-          paragraph(remark.cure ?? entry.cure, style, '  Do: '),
+          paragraph(diagnostic.why ?? entry.cause, style, '  Why: '),
+          paragraph(diagnostic.cure ?? entry.cure, style, '  Do: '),
         ]),
   ].join('\n');
 }

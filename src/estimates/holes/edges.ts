@@ -1,10 +1,10 @@
 import { isBoundAnew } from '../as-sewn.ts';
 import { outside } from './outlines.ts';
+import { hasNew, hasOld, type PlannedTop } from './planned-top.ts';
 import { seamStitch } from './seams.ts';
 import type { Job, Punctures, Sewing } from './sewing.ts';
 import { backings, oncePerTop, throughTheBack } from './sewing.ts';
 import { STITCHES } from './stitches.ts';
-import { hasNew, hasOld, type Tops } from './tops.ts';
 
 /** A new binding: sewn through the edge, in the allowance it hides, then turned and whipped down on the back. */
 export const bind = (job: Job): readonly Sewing[] => {
@@ -74,7 +74,7 @@ const edgeCloth = oncePerTop(({ plan: { quilt }, tops }): EdgeCloth => {
   return { old: old / all, over, border: (all - bare) / all, fresh: fresh / all };
 });
 
-const EDGE_ON_POINT: Tops['share'] = { old: 1, covered: 0, new: 0, gone: 0 };
+const EDGE_ON_POINT: PlannedTop['share'] = { old: 1, covered: 0, new: 0, gone: 0 };
 
 /** A hanging sleeve, whipped along both long sides to the backing and batting and not to the top. */
 export const hang = (job: Job): readonly Sewing[] => {

@@ -8,6 +8,7 @@ import { oldJoining, putsBack, resewn } from '../resewn.ts';
 import { baste } from './basting.ts';
 import { bind, hang } from './edges.ts';
 import { sewLines } from './lines.ts';
+import { hasOld, type PlannedTop, plannedTop } from './planned-top.ts';
 import { closingStitch, originalPerInch } from './seams.ts';
 import { setIn } from './setting-in.ts';
 import {
@@ -20,7 +21,6 @@ import {
 } from './sewing.ts';
 import { STITCHES } from './stitches.ts';
 import { sewPoints } from './ties.ts';
-import { hasOld, type Tops, topsOf } from './tops.ts';
 import { restitchUnits, restuffUnits, sewCovers } from './unit-work.ts';
 import { weightOfGrade, weights } from './weight.ts';
 
@@ -125,7 +125,7 @@ const OPERATIONS: readonly ((job: Job) => readonly Sewing[])[] = [
 /** Each operation of a plan with the holes it makes, not rounded: what a breakdown shows. */
 export const sewingOf = (asked: Plan, figures: Figures, context: SewingContext = {}): readonly Sewing[] => {
   const plan = asSewn(asked);
-  const job: Job = { plan, figures, context, tops: topsOf(plan) };
+  const job: Job = { plan, figures, context, tops: plannedTop(plan) };
   return OPERATIONS.flatMap((operation) => operation(job));
 };
 
@@ -137,7 +137,7 @@ const PATCHES =
  * `stitching` in the figures. Throws ProblemError `missing-figure` where one is missing.
  */
 export const holes = (plan: Plan, figures: Figures, context: SewingContext = {}): HoleEstimate => {
-  const tops = topsOf(asSewn(plan));
+  const tops = plannedTop(asSewn(plan));
   const sewings = sewingOf(plan, figures, context);
   const fresh: Record<Layer, number> = { face: 0, allowance: 0, backing: 0, 'new cloth': 0 };
   let [reused, left, worst] = [0, 0, 0];
@@ -193,7 +193,7 @@ export const holes = (plan: Plan, figures: Figures, context: SewingContext = {})
 const exactly = (
   sewings: readonly Sewing[],
   piecework: Piecework,
-  tops: Tops,
+  tops: PlannedTop,
 ): ReadonlyMap<string, number> => {
   const exact = new Map(piecework.units.map(({ at }) => [at, 0]));
   const old = piecework.units.filter(({ at }) => hasOld(tops.at(at)));

@@ -1,6 +1,6 @@
 import type { JoiningGeometry } from '../../piecework/patterns.ts';
+import { type Cloth, hasNew, hasOld, type PlannedTop } from './planned-top.ts';
 import type { Punctures } from './sewing.ts';
-import { type Cloth, hasNew, hasOld, type Tops } from './tops.ts';
 
 /** Where lines or points end up: how much in old cloth of the top, how much in new, and how the old part falls on units. */
 export interface Landing {
@@ -50,14 +50,14 @@ export const inOldCloth = (
 };
 
 type Landings = WeakMap<JoiningGeometry, Map<string | number, Landing>>;
-const cache = new WeakMap<Tops, Landings>();
+const cache = new WeakMap<PlannedTop, Landings>();
 
 /**
  * Runs `fill` for the sums at once and for the units when they are asked for; once for the same top, geometry and
  * setting, because plans that differ only in backing, batting or hand share all three.
  */
-export const landed = (
-  tops: Tops,
+export const placeHoles = (
+  tops: PlannedTop,
   geometry: JoiningGeometry,
   setting: string | number,
   fill: (tally: Tally) => void,

@@ -1,9 +1,9 @@
 import { type JoiningLine, joiningGeometry } from '../../piecework/patterns.ts';
 import { closeness } from '../../quantities/length.ts';
-import { inOldCloth, landed, type Tally } from './landing.ts';
+import { inOldCloth, placeHoles, type Tally } from './landing.ts';
+import { CLOTHS, type Cloth, hasOld } from './planned-top.ts';
 import { type Job, type Sewing, throughTheBack } from './sewing.ts';
 import { MM_PER_INCH, needleInUse, perforation, STITCHES } from './stitches.ts';
-import { CLOTHS, type Cloth, hasOld } from './tops.ts';
 
 /** How lines of quilting are sewn: by hand as the original was, where that was counted on hand work. */
 const quilting = ({
@@ -29,7 +29,7 @@ export const sewLines = (job: Job): readonly Sewing[] => {
   const { kind, setting } = quilting(job);
   const perInch = STITCHES[kind].ground(setting);
   const newSide = figures.number('stitching.new_side_of_the_ditch');
-  const landing = landed(job.tops, geometry, newSide, (tally) => landLines(lines, job, newSide, tally));
+  const landing = placeHoles(job.tops, geometry, newSide, (tally) => landLines(lines, job, newSide, tally));
   const oldLines = context.oldFastenings?.kind === 'lines' && plan.sewnBy === 'hand';
   const reused = oldLines ? figures.number('stitching.reused.lines_by_hand') : 0;
   return [

@@ -2,7 +2,7 @@ import type { SurveyedQuilt } from '../../findings/surveyed.ts';
 import type { Piecework, Point, Unit } from '../../piecework/model.ts';
 import { unitAt } from '../../piecework/reading.ts';
 import type { GroupAction } from '../../plans/model.ts';
-import { oncePer } from '../../quantities/memo.ts';
+import { memoizeByObject } from '../../quantities/memo.ts';
 import type { Layout } from './sewing.ts';
 
 /** Inches once round an outline. */
@@ -46,7 +46,7 @@ interface OnEdge {
   readonly ends: number;
 }
 
-const onTheEdge = oncePer(({ width, height, units }: Piecework): ReadonlyMap<string, OnEdge> => {
+const onTheEdge = memoizeByObject(({ width, height, units }: Piecework): ReadonlyMap<string, OnEdge> => {
   const near = (a: number, b: number): boolean => Math.abs(a - b) < 1e-6;
   const along = (one: number, other: number, extent: number): boolean =>
     near(one, other) && (near(one, 0) || near(one, extent));
@@ -73,7 +73,7 @@ export interface Outside {
 }
 
 /** For each unit at the outer edge of the units, which other units do not meet. */
-export const outside = oncePer(({ piecework, size }: SurveyedQuilt): ReadonlyMap<string, Outside> => {
+export const outside = memoizeByObject(({ piecework, size }: SurveyedQuilt): ReadonlyMap<string, Outside> => {
   const sides = size.width > piecework.width * SLACK;
   const ends = size.height > piecework.height * SLACK;
   const found = [...onTheEdge(piecework)].map(([at, each]): [string, Outside] => {

@@ -1,8 +1,8 @@
 import { joinsOf } from '../../piecework/reading.ts';
 import { around, outside } from './outlines.ts';
+import { hasOld } from './planned-top.ts';
 import { originalPerInch, seamStitch } from './seams.ts';
 import { type Job, type Layout, oncePerTop, type Punctures, type Sewing } from './sewing.ts';
-import { hasOld } from './tops.ts';
 
 /** Joins sewn because a unit at one side is replaced: how many, and inches of what is sewn at either side. */
 export interface SetIn {

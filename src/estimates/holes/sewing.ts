@@ -2,7 +2,7 @@ import type { Grade } from '../../casebook/scales.ts';
 import type { Figures } from '../../figures/model.ts';
 import type { Plan } from '../../plans/model.ts';
 import type { MeasureSystem } from '../../quantities/measure.ts';
-import type { Tops } from './tops.ts';
+import type { PlannedTop } from './planned-top.ts';
 
 /** What is known of the old work beside the plan; whatever is absent is unknown and the figures' usual holds. */
 export interface SewingContext {
@@ -56,7 +56,7 @@ export interface Job {
   readonly plan: Plan;
   readonly figures: Figures;
   readonly context: SewingContext;
-  readonly tops: Tops;
+  readonly tops: PlannedTop;
 }
 
 /** Backing layers a needle through the whole quilt meets. */
@@ -78,7 +78,7 @@ export const throughTheBack = (job: Job, holes: number, reusedShare: number): re
 export type Layout = Pick<Job, 'tops'> & { readonly plan: Pick<Plan, 'quilt' | 'actions'> };
 
 export function oncePerTop<T>(work: (job: Layout) => T): (job: Layout) => T {
-  const kept = new WeakMap<Tops, { readonly value: T }>();
+  const kept = new WeakMap<PlannedTop, { readonly value: T }>();
   return ({ tops, plan: { quilt, actions } }) => {
     const known = kept.get(tops) ?? { value: work({ tops, plan: { quilt, actions } }) };
     kept.set(tops, known);

@@ -1,9 +1,9 @@
 import { type JoiningPoint, joiningGeometry, type Place } from '../../piecework/patterns.ts';
-import { inOldCloth, landed, type Tally } from './landing.ts';
+import { inOldCloth, placeHoles, type Tally } from './landing.ts';
+import { CLOTHS } from './planned-top.ts';
 import type { Job, Sewing } from './sewing.ts';
 import { throughTheBack } from './sewing.ts';
 import { STITCHES } from './stitches.ts';
-import { CLOTHS } from './tops.ts';
 
 const NAMES = { ties: 'ties', tacks: 'tacks' } as const;
 
@@ -46,7 +46,7 @@ export const sewPoints = (job: Job): readonly Sewing[] => {
   const reused = context.oldFastenings?.kind === 'ties' ? figures.number('stitching.reused.ties') : 0;
 
   const top = (place: Place, layer: 'face' | 'allowance'): Sewing['punctures'] => {
-    const landing = landed(tops, geometry, place, (tally) => landPoints(points, place, job, tally));
+    const landing = placeHoles(tops, geometry, place, (tally) => landPoints(points, place, job, tally));
     return [
       ...inOldCloth(landing, layer, each, reused, tops.mapped),
       { layer: 'new cloth', holes: landing.fresh * each, reused: 0 },

@@ -3,10 +3,10 @@ import { joinsOf } from '../../piecework/reading.ts';
 import type { GroupAction } from '../../plans/model.ts';
 import { closeness, formatLength, sewnLength } from '../../quantities/length.ts';
 import { outside, roundUnits } from './outlines.ts';
+import { doneTo, hasNew, hasOld } from './planned-top.ts';
 import { closingStitch, originalPerInch } from './seams.ts';
 import { type Job, type Layout, oncePerTop, type Sewing } from './sewing.ts';
 import { needleInUse, perforation, STITCHES, type StitchKind } from './stitches.ts';
-import { doneTo, hasNew, hasOld } from './tops.ts';
 
 const outlines = oncePerTop((job) => {
   const groups = doneTo(job.plan.actions, 'restitch').filter(({ group }) => group.state !== 'missing');
@@ -71,7 +71,7 @@ interface Cover {
   readonly operation: string;
   readonly stitch: StitchKind;
   readonly setting: string;
-  readonly ground: (job: Layout) => Ground | undefined;
+  readonly ground: (job: Layout) => CoverEdges | undefined;
 }
 
 /** Cloth laid over or under a unit and sewn round its edge by hand, always with the needle in the seam line. */
@@ -125,7 +125,7 @@ export const sewCovers = (job: Job): readonly Sewing[] =>
   });
 
 /** What the units under one action are sewn down on, all round; undefined where there are none. */
-const groundOf = (action: Action): ((job: Layout) => Ground | undefined) =>
+const groundOf = (action: Action): ((job: Layout) => CoverEdges | undefined) =>
   oncePerTop((job) => {
     const groups = doneTo(job.plan.actions, action);
     if (groups.length === 0) return undefined;
@@ -137,7 +137,7 @@ const groundOf = (action: Action): ((job: Layout) => Ground | undefined) =>
 const groundOnTheMap = (
   each: ReadonlyMap<string, number>,
   { plan: { quilt }, tops }: Layout,
-): Omit<Ground, 'total'> => {
+): Omit<CoverEdges, 'total'> => {
   const over = new Map<string, number>();
   let [old, strips, fresh] = [0, 0, 0];
   const add = (at: string, inches: number): void => {
@@ -166,7 +166,7 @@ const groundByShares = (
   groups: readonly GroupAction[],
   total: number,
   { tops }: Layout,
-): Omit<Ground, 'total'> => {
+): Omit<CoverEdges, 'total'> => {
   const all = groups.reduce((sum, { group }) => sum + group.count, 0);
   const missing = groups.reduce((sum, { group }) => sum + (group.state === 'missing' ? group.count : 0), 0);
   const bare = (total * missing) / Math.max(1, all);
@@ -177,7 +177,7 @@ const groundByShares = (
 const COVERS: readonly Cover[] = KINDS.map((kind) => ({ ...kind, ground: groundOf(kind.action) }));
 
 /** Inches round the units so covered: all, those over old cloth, those over new, and how old falls on the units. */
-interface Ground {
+interface CoverEdges {
   readonly total: number;
   readonly old: number;
   /** Old strips and borders, which are on no map. */

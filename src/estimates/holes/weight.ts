@@ -2,8 +2,8 @@ import { GRADES, type Grade } from '../../casebook/scales.ts';
 import type { Figures } from '../../figures/model.ts';
 import { highest, lowest } from '../../findings/fact.ts';
 import type { UnitGroup } from '../../findings/surveyed.ts';
+import { clothAfter, hasOld } from './planned-top.ts';
 import { type Layout, oncePerTop } from './sewing.ts';
-import { clothAfter, hasOld } from './tops.ts';
 
 const WORN = GRADES.indexOf('worn');
 

@@ -1,4 +1,4 @@
-import { remembered } from '../../quantities/memo.ts';
+import { memoizeByKey } from '../../quantities/memo.ts';
 import {
   type Counts,
   type Damage,
@@ -88,7 +88,7 @@ function lookAt(
   >();
   return (likeness) => {
     const { grades, clock } = likeness;
-    const { terms, hazards, all } = remembered(known, grades, () => {
+    const { terms, hazards, all } = memoizeByKey(known, grades, () => {
       const terms = termsOf(plan, grades, prior);
       return {
         terms,
@@ -116,7 +116,7 @@ function growthsOf(
   }));
   const known = new Map<number, readonly Growth[]>();
   return (clock) =>
-    remembered(known, clock, () =>
+    memoizeByKey(known, clock, () =>
       open.map((each, i) => ({ old: old[clock]?.[i] ?? 0, fresh: fresh[clock]?.[i] ?? 0, open: each })),
     );
 }

@@ -4,7 +4,7 @@ import type { Figures } from '../../figures/model.ts';
 import { clothIn, isCovered, isGone } from '../../findings/old-cloth.ts';
 import type { SurveyedQuilt } from '../../findings/surveyed.ts';
 import type { GroupAction, Plan } from '../../plans/model.ts';
-import { oncePerPair } from '../../quantities/memo.ts';
+import { memoizeByPair } from '../../quantities/memo.ts';
 import { type Fabric, fabricsIn, joinsOf } from './fabrics.ts';
 import {
   type ClothPart,
@@ -61,7 +61,7 @@ const isLeftOpen = ({ action, group }: GroupAction): boolean => LEAVES.has(actio
 const isLeftGone = (one: GroupAction): boolean => !isCovered(one) && isGone(one.group);
 
 /** Once for all plans of one top. */
-const coverOf = oncePerPair(
+const coverOf = memoizeByPair(
   (quilt: SurveyedQuilt, actions: Plan['actions']): { readonly cover: Cover; readonly seams: Shares } => {
     const fabrics = fabricsIn(quilt);
     const cloth = clothIn(actions) as readonly GroupAction[];

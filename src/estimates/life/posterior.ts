@@ -1,5 +1,5 @@
 import { GRADES } from '../../casebook/scales.ts';
-import { remembered } from '../../quantities/memo.ts';
+import { memoizeByKey } from '../../quantities/memo.ts';
 import { accounts } from './evidence.ts';
 import type { Clock } from './hazard.ts';
 import type { PastWear, QuiltEvidence } from './model.ts';
@@ -174,7 +174,7 @@ function look(
 /** Kinds are weighed once a grade, whatever the others are supposed to be. */
 function oncePerGrade<T>(weigh: (kind: number, grade: number) => T): (kind: number, grade: number) => T {
   const known = new Map<number, T>();
-  return (kind, grade) => remembered(known, kind * GRADES.length + grade, () => weigh(kind, grade));
+  return (kind, grade) => memoizeByKey(known, kind * GRADES.length + grade, () => weigh(kind, grade));
 }
 
 const odd = (count: number): number => 2 * Math.round((count - 1) / 2) + 1;

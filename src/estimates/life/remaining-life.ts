@@ -3,7 +3,7 @@ import type { Use } from '../../casebook/scales.ts';
 import type { Figures } from '../../figures/model.ts';
 import type { SurveyedQuilt } from '../../findings/surveyed.ts';
 import type { Plan } from '../../plans/model.ts';
-import { once, oncePer, remembered } from '../../quantities/memo.ts';
+import { memoize, memoizeByKey, memoizeByObject } from '../../quantities/memo.ts';
 import type { HoleEstimate, LifeEstimate } from '../model.ts';
 import { evidenceOf } from './fabrics.ts';
 import { mostDamaged, type Outlook, outlookOf, wearCurve } from './forecast.ts';
@@ -39,7 +39,7 @@ export function lifeForecaster(context: ForecastContext): (plan: Plan, holes: Ho
   const care = carePace({ use, washing, directLight }, figures);
   const rate = figures.figure(`life.rate.${use}`);
   const model = modelOf(figures);
-  const told = oncePer((quilt: SurveyedQuilt) => evidenceOf(quilt, past.value, gradeOdds));
+  const told = memoizeByObject((quilt: SurveyedQuilt) => evidenceOf(quilt, past.value, gradeOdds));
   return (plan, { perforation }) => {
     const { order, evidence } = told(plan.quilt);
     const gap = gapPace(plan, use, figures);
@@ -96,14 +96,19 @@ const KEPT = { models: 30, outlooks: 40, forecasts: 400 };
 /** `fineness` multiplies the number of nodes; only tests need another than 1. */
 export function lifeModel(prior: LifePrior, fineness = 1): LifeModel {
   const outlooks = new Map<string, Outlook>();
-  const outlook = oncePer((evidence: QuiltEvidence) =>
-    remembered(outlooks, JSON.stringify(evidence), () => outlookOf(evidence, prior, fineness), KEPT.outlooks),
+  const outlook = memoizeByObject((evidence: QuiltEvidence) =>
+    memoizeByKey(
+      outlooks,
+      JSON.stringify(evidence),
+      () => outlookOf(evidence, prior, fineness),
+      KEPT.outlooks,
+    ),
   );
   // plans that differ in spacing or batting may still wear alike
-  const curves = oncePer((_: Outlook) => new Map<string, WearCurve>());
-  const forecasts = oncePer((_: Outlook) => new Map<string, Years>());
+  const curves = memoizeByObject((_: Outlook) => new Map<string, WearCurve>());
+  const forecasts = memoizeByObject((_: Outlook) => new Map<string, Years>());
   const curve = (own: Outlook, planned: PlannedQuilt, { spread }: Pace): WearCurve =>
-    remembered(
+    memoizeByKey(
       curves(own),
       `${spread} ${JSON.stringify(planned)}`,
       () => blurred(wearCurve(planned, own), spread),
@@ -114,7 +119,7 @@ export function lifeModel(prior: LifePrior, fineness = 1): LifeModel {
       const own = outlook(evidence);
       const first = (wear: number): string => mostDamaged(planned, own, wear);
       const key = JSON.stringify([planned, pace]);
-      return remembered(
+      return memoizeByKey(
         forecasts(own),
         key,
         () => yearsOf(curve(own, planned, pace), pace, first, prior.horizon),
@@ -127,7 +132,7 @@ export function lifeModel(prior: LifePrior, fineness = 1): LifeModel {
 function yearsOf(curve: WearCurve, pace: Pace, first: (wear: number) => string, horizon: number): Years {
   const at = (p: number): number => yearsUntil(curve, pace, p, horizon);
   const middle = at(0.5);
-  const weakestLink = once(() => first(middle * pace.rate));
+  const weakestLink = memoize(() => first(middle * pace.rate));
   return { low: at(0.1), middle, high: at(0.9), horizon, weakestLink };
 }
 
@@ -135,9 +140,9 @@ function yearsOf(curve: WearCurve, pace: Pace, first: (wear: number) => string, 
  * One model for each set of priors: what it has weighed for one quilt serves every variant of it that is asked about, and
  * every set of figures that differs in pace alone.
  */
-const modelOf = oncePer((figures: Figures): LifeModel => {
+const modelOf = memoizeByObject((figures: Figures): LifeModel => {
   const prior = lifePrior(figures);
-  return remembered(MODELS, JSON.stringify(prior), () => lifeModel(prior), KEPT.models);
+  return memoizeByKey(MODELS, JSON.stringify(prior), () => lifeModel(prior), KEPT.models);
 });
 
 const MODELS = new Map<string, LifeModel>();

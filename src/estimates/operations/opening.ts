@@ -1,6 +1,6 @@
 import type { UnitState } from '../../casebook/scales.ts';
 import type { Figures } from '../../figures/model.ts';
-import { oncePer, remembered } from '../../quantities/memo.ts';
+import { memoizeByKey, memoizeByObject } from '../../quantities/memo.ts';
 import { averaged, plus, type Range, SWANSON, times } from '../../quantities/range.ts';
 import { betaBinomial, productPercentile } from '../model.ts';
 import { panels } from '../panels.ts';
@@ -71,12 +71,12 @@ const keptUnits = ({ asked }: Job, wanted: (state: UnitState) => boolean): numbe
 const SIDES = ['low', 'likely', 'high'] as const;
 
 /** Hours for them among so many units: the same for every plan. */
-const expected = oncePer((_: Figures) => new Map<string, ReturnType<Operation['work']>>());
+const expected = memoizeByObject((_: Figures) => new Map<string, ReturnType<Operation['work']>>());
 
 const foundAmong = (units: number, share: number, figures: Figures): ReturnType<Operation['work']> =>
   units === 0
     ? undefined
-    : remembered(expected(figures), `${units} ${share}`, () => patchesAmong(units, share, figures));
+    : memoizeByKey(expected(figures), `${units} ${share}`, () => patchesAmong(units, share, figures));
 
 const patchesAmong = (units: number, share: number, figures: Figures): ReturnType<Operation['work']> => {
   const strength = figures.number('hours.hidden.strength');

@@ -4,7 +4,7 @@ import type { Figures } from '../../figures/model.ts';
 import { joiningGeometry } from '../../piecework/patterns.ts';
 import type { GroupAction, Plan } from '../../plans/model.ts';
 import { readLength } from '../../quantities/length.ts';
-import { oncePer } from '../../quantities/memo.ts';
+import { memoizeByObject } from '../../quantities/memo.ts';
 import { averaged, exactly, plus, type Range, repeated, times } from '../../quantities/range.ts';
 import { asSewn, isBoundAnew, isInReach } from '../as-sewn.ts';
 import type { Circumstances } from '../model.ts';
@@ -69,7 +69,7 @@ interface Rate {
 }
 
 /** Units are read once, not plan by plan. */
-const rates = oncePer((_: Figures) => new Map<string, Rate>());
+const rates = memoizeByObject((_: Figures) => new Map<string, Rate>());
 
 const rateOf = (figures: Figures, id: string): Rate => {
   const known = rates(figures).get(id);

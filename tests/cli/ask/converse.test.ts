@@ -1,7 +1,7 @@
 import { describe, expect, test } from 'vitest';
 import type { Answers } from '../../../src/interview/answers.ts';
-import { converse, type Prompter } from '../../../src/interview/converse.ts';
 import { ENQUIRY } from '../../../src/interview/enquiry.ts';
+import { type Prompter, runQuestionLoop } from '../../../src/interview/question-loop.ts';
 import { SURVEY } from '../../../src/interview/survey.ts';
 import { vocabulary } from '../../findings/vocabulary-fixture.ts';
 
@@ -14,7 +14,7 @@ interface Heard {
 }
 
 /** Answers in turn by question; what is not named is passed over. A faulty answer is followed by the next one. */
-const talk = async (
+const loop = async (
   interview: typeof ENQUIRY,
   script: Record<string, string[]>,
   known: Answers = {},
@@ -37,7 +37,7 @@ const talk = async (
       }
     },
   };
-  const said = await converse({
+  const said = await runQuestionLoop({
     interview,
     vocabulary,
     known,
@@ -55,14 +55,14 @@ const size = () => ({ 'quilt.size.width': ['60 in'], 'quilt.size.height': ['80 i
 
 describe('the conversation', () => {
   test('keeps each answer before it puts the next question', async () => {
-    const { kept, asked } = await talk(ENQUIRY, { ...size(), 'survey.findings.damp': ['no'] });
+    const { kept, asked } = await loop(ENQUIRY, { ...size(), 'survey.findings.damp': ['no'] });
     expect(kept).toHaveLength(asked.length);
     const told = kept.findIndex((now) => JSON.stringify(now).includes('"damp":"no"'));
     expect(asked[told]).toBe('survey.findings.damp');
   });
 
   test('an answer the case file would refuse is refused in the same words, and asked for again', async () => {
-    const { faults, said } = await talk(ENQUIRY, {
+    const { faults, said } = await loop(ENQUIRY, {
       'quilt.size.width': ['wide', '0 in', '60 in'],
       'quilt.size.height': ['80 in'],
       'client.wanted_years': ['ten', '10 years'],
@@ -76,13 +76,13 @@ describe('the conversation', () => {
   });
 
   test('no person’s name is taken for a reference', async () => {
-    const { faults, said } = await talk(ENQUIRY, { ...size(), 'client.ref': ['Ada Example', 'C-014'] });
+    const { faults, said } = await loop(ENQUIRY, { ...size(), 'client.ref': ['Ada Example', 'C-014'] });
     expect(faults).toEqual(['"Ada Example" cannot be the reference for client.ref']);
     expect(said).toMatchObject({ client: { ref: 'C-014' } });
   });
 
   test('going back shows the answer and erases nothing: Enter keeps it', async () => {
-    const { said, asked, texts } = await talk(ENQUIRY, {
+    const { said, asked, texts } = await loop(ENQUIRY, {
       ...size(),
       'survey.findings.sewage_or_fuel': ['yes', '', 'no'],
       'survey.findings.rodent_waste': ['back', 'back', ''],
@@ -101,7 +101,7 @@ describe('the conversation', () => {
   });
 
   test('any answer can be looked up and corrected, and the question at hand comes back', async () => {
-    const { said, asked, told } = await talk(ENQUIRY, {
+    const { said, asked, told } = await loop(ENQUIRY, {
       'survey.findings.sewage_or_fuel': ['no', 'yes'],
       'survey.findings.damp': ['no', 'unknown'],
       'quilt.size.width': ['60 in'],
@@ -126,7 +126,7 @@ describe('the conversation', () => {
   });
 
   test('once enough is known, only what a case cannot be without is asked', async () => {
-    const { asked } = await talk(ENQUIRY, size(), {}, async (answers) => Object.keys(answers).length > 0);
+    const { asked } = await loop(ENQUIRY, size(), {}, async (answers) => Object.keys(answers).length > 0);
     expect(asked).toEqual(['client.damage', 'quilt.size.width', 'quilt.size.height']);
   });
 
@@ -139,7 +139,7 @@ describe('the conversation', () => {
       survey: { seen: 'in hand' },
       interview: { units: 'map' },
     };
-    const { said, faults, asked } = await talk(
+    const { said, faults, asked } = await loop(
       SURVEY,
       { 'survey.units.A': ['. .', '. q .', '. . .', 'x x x'], 'survey.units.B': ['redo A', 'all w'] },
       known,
@@ -157,7 +157,7 @@ describe('the conversation', () => {
   test('where two answers disagree both are shown, and either can be corrected', async () => {
     const joins = () => ({ 'survey.joins.inspected': ['10'], 'survey.joins.thread': ['2'] });
     const known = { survey: { seen: 'in hand' } };
-    const one = await talk(
+    const one = await loop(
       SURVEY,
       {
         ...size(),
@@ -171,7 +171,7 @@ describe('the conversation', () => {
     );
     expect(one.told.join()).toContain('thread, cloth and allowance add up to 7, but 3 joins are open');
     expect(one.said).toMatchObject({ survey: { joins: { open: 3, thread: 2, cloth: 0, allowance: 1 } } });
-    const other = await talk(
+    const other = await loop(
       SURVEY,
       {
         ...size(),
@@ -198,7 +198,7 @@ describe('the conversation', () => {
       },
       interview: { families: 'map' },
     };
-    const { said, told } = await talk(
+    const { said, told } = await loop(
       SURVEY,
       { 'survey.family_map.A': ['AAA'], 'survey.family_map.B': ['BBB'] },
       known,

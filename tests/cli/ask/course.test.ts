@@ -1,8 +1,8 @@
 import { describe, expect, test } from 'vitest';
 import type { Answers } from '../../../src/interview/answers.ts';
-import { type Course, converse, type Prompter } from '../../../src/interview/converse.ts';
 import { ENQUIRY, ENQUIRY_OPENING } from '../../../src/interview/enquiry.ts';
 import { questionsOf } from '../../../src/interview/question.ts';
+import { type Course, type Prompter, runQuestionLoop } from '../../../src/interview/question-loop.ts';
 import { SURVEY, SURVEY_OPENING } from '../../../src/interview/survey.ts';
 import { vocabulary } from '../../findings/vocabulary-fixture.ts';
 
@@ -25,7 +25,7 @@ const hold = async (
       return { kind: 'answer', raw: script[question.id] ?? '' };
     },
   };
-  await converse({
+  await runQuestionLoop({
     interview,
     vocabulary,
     known: {},

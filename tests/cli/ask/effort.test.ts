@@ -1,7 +1,7 @@
 import { expect, test } from 'vitest';
-import { candidateOf } from '../../../src/interview/candidate.ts';
-import { converse, type Prompter } from '../../../src/interview/converse.ts';
+import { type Prompter, runQuestionLoop } from '../../../src/interview/question-loop.ts';
 import { SURVEY } from '../../../src/interview/survey.ts';
+import { validateAnswers } from '../../../src/interview/validate-answers.ts';
 import { vocabulary } from '../../findings/vocabulary-fixture.ts';
 
 /** What the first message told and nobody asks again with the quilt in hand. */
@@ -84,7 +84,7 @@ const effort = async (known: object) => {
       return { kind: 'answer', raw };
     },
   };
-  const said = await converse({
+  const said = await runQuestionLoop({
     interview: SURVEY,
     vocabulary,
     known: known as Record<string, unknown>,
@@ -98,7 +98,7 @@ const effort = async (known: object) => {
 
 test('a survey of 208 squares takes at most 60 prompts and 450 keystrokes', async () => {
   const { asked, keys, said } = await effort(BEFORE);
-  const { case: quiltCase } = candidateOf(
+  const { case: quiltCase } = validateAnswers(
     { ...BEFORE, ...said, quilt: { ...BEFORE.quilt, ...Object(said.quilt) } },
     vocabulary,
   );

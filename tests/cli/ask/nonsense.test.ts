@@ -1,8 +1,8 @@
 import { describe, expect, test } from 'vitest';
 import { type Answers, answerAt, UNKNOWN } from '../../../src/interview/answers.ts';
-import { faultOf } from '../../../src/interview/converse.ts';
 import { ENQUIRY } from '../../../src/interview/enquiry.ts';
 import { pathOfId, type Question, questionsOf, type Section } from '../../../src/interview/question.ts';
+import { faultOf } from '../../../src/interview/question-loop.ts';
 import { SURVEY } from '../../../src/interview/survey.ts';
 import { vocabulary } from '../../findings/vocabulary-fixture.ts';
 
@@ -130,8 +130,8 @@ describe('what is typed must match', () => {
 
 describe('measures as people say them', () => {
   const value = (id: string, raw: string, units?: 'metric'): unknown => {
-    const hearing = { answers: { survey: { seen: 'in hand' } }, vocabulary, ...(units ? { units } : {}) };
-    const question = [...questionsOf(SURVEY, hearing), ...questionsOf(ENQUIRY, hearing)].find(
+    const session = { answers: { survey: { seen: 'in hand' } }, vocabulary, ...(units ? { units } : {}) };
+    const question = [...questionsOf(SURVEY, session), ...questionsOf(ENQUIRY, session)].find(
       (each) => each.id === id,
     );
     const taken = question?.take(raw);
@@ -167,8 +167,8 @@ describe('measures as people say them', () => {
 describe('a deadline as people say it', () => {
   const told = (raw: string, weeks?: number): Answers | string => {
     const answers: Answers = weeks === undefined ? {} : { survey: { findings: { deadline_weeks: weeks } } };
-    const hearing = { answers, vocabulary, today: '2026-11-29' };
-    const question = questionsOf(ENQUIRY, hearing).find(({ id }) => id === 'survey.findings.deadline');
+    const session = { answers, vocabulary, today: '2026-11-29' };
+    const question = questionsOf(ENQUIRY, session).find(({ id }) => id === 'survey.findings.deadline');
     const taken = question?.take(raw);
     if (taken === undefined || 'again' in taken) throw new Error('no such question');
     return 'flaw' in taken ? taken.flaw.what : taken.answers;

@@ -1,9 +1,9 @@
 import { render } from '@inquirer/testing';
 import { describe, expect, test } from 'vitest';
-import { faultOf, type Reply } from '../../../src/interview/converse.ts';
 import { ENQUIRY } from '../../../src/interview/enquiry.ts';
 import { terminalPrompter } from '../../../src/interview/prompts.ts';
 import { questionsOf } from '../../../src/interview/question.ts';
+import { faultOf, type Reply } from '../../../src/interview/question-loop.ts';
 import type { Terminal } from '../../../src/store/terminal.ts';
 import { vocabulary } from '../../findings/vocabulary-fixture.ts';
 

@@ -2,10 +2,10 @@ import { describe, expect, test } from 'vitest';
 import { readCase } from '../../../src/casebook/read-case.ts';
 import { findingReader } from '../../../src/findings/read-answer.ts';
 import { type Answers, mergedAnswers } from '../../../src/interview/answers.ts';
-import { converse, type Prompter, type Reply } from '../../../src/interview/converse.ts';
 import { newCaseText } from '../../../src/interview/draft.ts';
 import { ENQUIRY } from '../../../src/interview/enquiry.ts';
 import type { Flaw, Question, Section } from '../../../src/interview/question.ts';
+import { type Prompter, type Reply, runQuestionLoop } from '../../../src/interview/question-loop.ts';
 import { SURVEY } from '../../../src/interview/survey.ts';
 import { type Seeded, seeded } from '../../../src/statistics/seeded.ts';
 import { vocabulary } from '../../findings/vocabulary-fixture.ts';
@@ -93,7 +93,7 @@ const walk = async (
   let kept: Answers = {};
   for (let sittings = 1; ; sittings += 1) {
     try {
-      const said = await converse({
+      const said = await runQuestionLoop({
         interview,
         vocabulary,
         known: {},

@@ -1,7 +1,7 @@
 import type { QuiltCase } from '../../../src/casebook/model.ts';
 import { USES } from '../../../src/casebook/scales.ts';
-import { knobsOf } from '../../../src/decision/questions/ask.ts';
-import type { CaseValue, Knob } from '../../../src/decision/questions/variable.ts';
+import { variablesOf } from '../../../src/decision/questions/ask.ts';
+import type { CaseValue, Variable } from '../../../src/decision/questions/variable.ts';
 import { context } from '../shipped.ts';
 
 /** Two cases that differ in one thing. */
@@ -14,7 +14,7 @@ export interface Pair {
 type Step = readonly [CaseValue, CaseValue];
 
 /** One step up and one down, and a step over every mark of a rule that is in reach. */
-function steps({ id, current, scale, others }: Knob): readonly Step[] {
+function steps({ id, current, scale, others }: Variable): readonly Step[] {
   if (current === undefined || typeof current === 'boolean') return [];
   if (scale === undefined)
     return others
@@ -37,14 +37,14 @@ const NOT_GRADED = new Set(['wish', 'budget', 'wanted_years', 'made_about', 'mon
 
 /** A case and the like of it, one grade, share, count or use further on. */
 export function pairsOfOneStep(quiltCase: QuiltCase): readonly Pair[] {
-  const { alone, knobs } = knobsOf(quiltCase, context);
-  return knobs
+  const { alone, variables } = variablesOf(quiltCase, context);
+  return variables
     .filter(({ id }) => !NOT_GRADED.has(id))
-    .flatMap((knob) =>
-      steps(knob).map(([from, to]) => ({
-        what: `${knob.id}: ${from} to ${to}`,
-        from: from === knob.current ? alone : knob.set(alone, from),
-        to: knob.set(alone, to),
+    .flatMap((variable) =>
+      steps(variable).map(([from, to]) => ({
+        what: `${variable.id}: ${from} to ${to}`,
+        from: from === variable.current ? alone : variable.set(alone, from),
+        to: variable.set(alone, to),
       })),
     );
 }

@@ -35,7 +35,7 @@ export interface Law {
 
 export function see(quiltCase: QuiltCase, context: DecisionContext): Seen {
   const settled = evaluate(quiltCase, context);
-  const { outcome, situation, rules, force } = settled;
+  const { outcome, situation, rules, active } = settled;
   const option = outcome.best === undefined ? undefined : situation.options[outcome.best];
   const { standing } = outcome;
   const { figures } = context.knowledge;
@@ -46,9 +46,11 @@ export function see(quiltCase: QuiltCase, context: DecisionContext): Seen {
     option,
     plan: option?.plan,
     prefers:
-      outcome.best === undefined ? [] : (outcome.fates[outcome.best]?.prefers ?? []).map(({ id }) => id),
+      outcome.best === undefined
+        ? []
+        : (outcome.planOutcomes[outcome.best]?.prefers ?? []).map(({ id }) => id),
     asks: rules
-      .filter((rule) => rule.effects.ask !== undefined && force.of(rule, outcome.best) === true)
+      .filter((rule) => rule.effects.ask !== undefined && active.of(rule, outcome.best) === true)
       .map(({ id }) => id),
     search: figures.range('hours.fabric_search').high * context.practice.settings.ratePerHour,
   };

@@ -1,4 +1,4 @@
-import { knobsOf } from '../../../src/decision/questions/ask.ts';
+import { variablesOf } from '../../../src/decision/questions/ask.ts';
 import { CASE_FILES, context, shippedCase } from '../shipped.ts';
 import { LAWS } from './laws.ts';
 import { violations } from './seen.ts';
@@ -14,7 +14,7 @@ export const overShipped = (files: readonly string[] = CASE_FILES): readonly Tal
   Object.entries(LAWS).map(([number, law]) => {
     const all = files.map((file) => ({
       file,
-      ...violations(law, knobsOf(shippedCase(file), context).alone, context),
+      ...violations(law, variablesOf(shippedCase(file), context).alone, context),
     }));
     return {
       law: `${number} ${law.title}`,

@@ -1,14 +1,14 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
-import { sameVerdict } from '../../../src/decision/answer-model.ts';
+import { sameRecommendation } from '../../../src/decision/answer-model.ts';
 import { evaluate } from '../../../src/decision/evaluate.ts';
-import { knobsOf, question } from '../../../src/decision/questions/ask.ts';
-import { Bearings, FABRICS } from '../../../src/decision/questions/next-question.ts';
-import { Trials } from '../../../src/decision/questions/variable.ts';
+import { question, variablesOf } from '../../../src/decision/questions/ask.ts';
+import { FABRICS, QuestionRanker } from '../../../src/decision/questions/next-question.ts';
+import { VariantEvaluator } from '../../../src/decision/questions/variable.ts';
 import { FULL, sample } from '../../tiers.ts';
 import { CASE_FILES, caseFrom, context, shipped, shippedCase } from '../shipped.ts';
 
-const bearings = () => new Bearings(context);
+const bearings = () => new QuestionRanker(context);
 
 const EVERYTHING = new Set([
   ...shipped.vocabulary.findings.keys(),
@@ -75,15 +75,15 @@ describe('what an interview should ask next', () => {
       .map(shippedCase)
       .filter((quilt) => bearings().on(quilt, EVERYTHING).length === 0);
     expect(settled.length).toBeGreaterThan(FULL ? 3 : 0);
-    const trials = new Trials(context);
+    const variants = new VariantEvaluator(context);
     for (const quilt of settled) {
-      const { alone, knobs } = knobsOf(quilt, context);
-      const open = knobs.filter(
+      const { alone, variables } = variablesOf(quilt, context);
+      const open = variables.filter(
         ({ id, current, likely }) => current === undefined && EVERYTHING.has(id) && likely.length > 0,
       );
-      const base = trials.answer(alone);
-      const answers = open.map((knob) =>
-        fc.option(fc.constantFrom(...knob.likely.map(({ value }) => value)), { nil: undefined }),
+      const base = variants.answer(alone);
+      const answers = open.map((variable) =>
+        fc.option(fc.constantFrom(...variable.likely.map(({ value }) => value)), { nil: undefined }),
       );
       fc.assert(
         fc.property(fc.tuple(...answers), (given) => {
@@ -92,7 +92,7 @@ describe('what an interview should ask next', () => {
               value === undefined ? sofar : (open[index]?.set(sofar, value) ?? sofar),
             alone,
           );
-          return sameVerdict(trials.answer(told), base);
+          return sameRecommendation(variants.answer(told), base);
         }),
         { numRuns: FULL ? 25 : 3 },
       );

@@ -4,7 +4,7 @@ import type { LayoutSpec } from '../../../src/casebook/model.ts';
 import { ACTIONS, type Action, type UnitState } from '../../../src/casebook/scales.ts';
 import { holes, type Sewing, type SewingContext, sewingOf } from '../../../src/estimates/holes/holes.ts';
 import { lowSide } from '../../../src/estimates/holes/lines.ts';
-import { hasOld, topsOf } from '../../../src/estimates/holes/tops.ts';
+import { hasOld, plannedTop } from '../../../src/estimates/holes/planned-top.ts';
 import { layOut } from '../../../src/piecework/lay-out.ts';
 import type { Plan, PlanSpec } from '../../../src/plans/model.ts';
 import { FIGURES, planFor, type Work, withFigures } from './fixtures.ts';
@@ -47,10 +47,10 @@ const plans = fc
     ),
     fc.boolean(),
   )
-  .map(([layout, spec, more, fates, mapped]): Plan => {
+  .map(([layout, spec, more, planOutcomes, mapped]): Plan => {
     const units = layOut(layout, size).units.filter((unit) => unit.part === 'whole');
     const work = units.map(({ at }): Work => {
-      const [action, state] = fates.next().value ?? ['keep', 'sound'];
+      const [action, state] = planOutcomes.next().value ?? ['keep', 'sound'];
       return mapped ? { action, state, where: [at] } : { action, state, count: 1 };
     });
     return planFor(layout, size, work, { ...spec, ...more }, mapped);
@@ -71,7 +71,7 @@ describe('holes of any plan', () => {
         const { byUnit, assumptions, ...numbers } = holes(plan, FIGURES, context);
         for (const number of Object.values(numbers)) expect(number).toBeGreaterThanOrEqual(0);
         expect(new Set(assumptions).size).toBe(assumptions.length);
-        expect(byUnit === undefined).toBe(!topsOf(plan).mapped);
+        expect(byUnit === undefined).toBe(!plannedTop(plan).mapped);
       }),
     );
   });
@@ -92,7 +92,7 @@ describe('holes of any plan', () => {
     fc.assert(
       fc.property(plans, contexts, (plan, context) => {
         const { byUnit } = holes(plan, FIGURES, context);
-        const tops = topsOf(plan);
+        const tops = plannedTop(plan);
         if (byUnit === undefined || !plan.quilt.piecework.units.some(({ at }) => hasOld(tops.at(at)))) return;
         // On sashed quilts the strips and cornerstones beside a unit are old whatever is done with the unit.
         if (plan.quilt.piecework.kind === 'sashed') return;

@@ -50,7 +50,7 @@ const contexts: fc.Arbitrary<SewingContext> = fc.record({
   sleeve: fc.boolean(),
 });
 /** More often kept or replaced than anything else, so that every kind of neighbour meets every other. */
-const fates = fc.tuple(
+const planOutcomes = fc.tuple(
   fc.constantFrom('keep' as const, 'replace' as const, ...ACTIONS),
   fc.constantFrom<UnitState>('sound', 'lost', 'missing'),
 );
@@ -67,7 +67,7 @@ const recipes = fc.tuple(
   borders,
   joinings,
   layers,
-  fc.array(fates, { minLength: 25, maxLength: 25 }),
+  fc.array(planOutcomes, { minLength: 25, maxLength: 25 }),
   fc.constantFrom('none' as const, 'listed' as const, 'by line' as const, 'all' as const),
   fc.constantFrom('hand' as const, 'machine' as const),
   fc.array(fc.boolean(), { minLength: 64, maxLength: 64 }),

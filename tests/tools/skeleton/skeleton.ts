@@ -2,8 +2,8 @@ import { stringify } from 'yaml';
 import { liesIn } from '../../../src/analysis/boxes.ts';
 import type { Box, Space } from '../../../src/analysis/cells.ts';
 import { samplesIn } from '../../../src/analysis/cells.ts';
-import { examine } from '../../../src/analysis/examined.ts';
 import { PLAN_KINDS, type PlanKind } from '../../../src/analysis/plan-kinds.ts';
+import { examine } from '../../../src/analysis/rulebook-model.ts';
 import { readingsOf } from '../../../src/analysis/study.ts';
 import { readCase } from '../../../src/casebook/read-case.ts';
 import { prepare } from '../../../src/decision/prepare.ts';
@@ -11,7 +11,7 @@ import type { Situation } from '../../../src/decision/situation.ts';
 import type { Fact } from '../../../src/findings/fact.ts';
 import { findingReader } from '../../../src/findings/read-answer.ts';
 import type { Vocabulary } from '../../../src/findings/vocabulary.ts';
-import { judgeRule } from '../../../src/rulebook/evaluate.ts';
+import { evaluateRule } from '../../../src/rulebook/evaluate.ts';
 import type { Rule } from '../../../src/rulebook/model.ts';
 import type { Studio } from '../../../src/store/studio.ts';
 import { DERIVED } from './derived.ts';
@@ -97,7 +97,7 @@ function skeleton(
     const situation = tools.prepare(draft);
     if (
       situation !== undefined &&
-      readingsOf(rule, situation).some((facts) => judgeRule(rule, facts) === true)
+      readingsOf(rule, situation).some((facts) => evaluateRule(rule, facts) === true)
     ) {
       return { draft, text: textOf(draft, rule, true), reached: true };
     }

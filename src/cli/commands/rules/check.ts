@@ -1,5 +1,5 @@
 import { CHECKS, checkRules } from '../../../analysis/check/all.ts';
-import { examine, type Remark } from '../../../analysis/examined.ts';
+import { type Diagnostic, examine } from '../../../analysis/rulebook-model.ts';
 import { counted } from '../../../documents/terminal/labels.ts';
 import { paragraph } from '../../../documents/terminal/layout.ts';
 import { printRemark } from '../../../documents/terminal/rule.ts';
@@ -12,7 +12,8 @@ export const action: Action = async (typed, terminal) => {
   const day = asOf(typed, terminal);
   const examined = examine(knowledge.rulebook, knowledge, day);
   const { remarks, notCovered } = checkRules(examined);
-  const of = (severity: Remark['severity']): Remark[] => remarks.filter((each) => each.severity === severity);
+  const of = (severity: Diagnostic['severity']): Diagnostic[] =>
+    remarks.filter((each) => each.severity === severity);
   const [errors, warnings, notes] = [of('error'), of('warning'), of('note')];
   const failed = errors.length > 0;
   if (typed.options.json === true) {
@@ -43,7 +44,7 @@ export const action: Action = async (typed, terminal) => {
   const hint = notes.length > 0 && typed.options.notes !== true ? ' (--notes shows the notes)' : '';
   terminal.out(
     [
-      ...shown.map((remark) => printRemark(remark, style)),
+      ...shown.map((diagnostic) => printRemark(diagnostic, style)),
       paragraph(
         `${counted(examined.rules.length, 'rule')} in ${rulesFolder}, in force on ${day}, read without fault; ${CHECKS.length} kinds of analysis: ${sums}${hint}.`,
         style,

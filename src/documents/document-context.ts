@@ -18,15 +18,15 @@ import type { TextKey } from './slots.ts';
 const WEAK = GRADES.indexOf('weak');
 
 /** The papers with everything sections keep asking of them: words, figures and names in the studio's way. */
-export class Writing {
-  readonly papers: Papers;
+export class DocumentContext {
+  readonly papers: DocumentInput;
   readonly answer: Answer;
   readonly situation: Situation;
   readonly facts: Facts;
   readonly #common: Fillings;
   readonly #date: (date: string) => string;
 
-  constructor(papers: Papers) {
+  constructor(papers: DocumentInput) {
     this.papers = papers;
     this.answer = papers.decision.answer;
     this.situation = papers.decision.situation;
@@ -134,11 +134,11 @@ export class Writing {
 
   value(id: string, fact: Fact): string {
     const def = this.papers.vocabulary.findings.get(id);
-    return def === undefined ? 'not known' : this.saying(def, fact);
+    return def === undefined ? 'not known' : this.formatter(def, fact);
   }
 
   /** A fact in the words of its definition, in the studio's units. */
-  saying(def: Sayable, fact: Fact): string {
+  formatter(def: Sayable, fact: Fact): string {
     return sayValue(def, fact, this.papers.studio);
   }
 
@@ -170,11 +170,11 @@ export interface Photo {
 }
 
 /** Everything a document is made from. */
-export interface Papers {
+export interface DocumentInput {
   readonly decision: Decision;
   readonly vocabulary: Vocabulary;
   readonly figures: Figures;
-  readonly texts: Texts;
+  readonly texts: TextCatalog;
   readonly studio: StudioCard;
   readonly photos: readonly Photo[];
 }
@@ -183,7 +183,7 @@ export interface Papers {
 type Fillings = Readonly<Record<string, string>>;
 
 /** The practitioner's words, read and checked. */
-export interface Texts {
+export interface TextCatalog {
   /** Every paragraph or item of a text, filled. */
   list(key: TextKey, fillings: Fillings): readonly string[];
 }
@@ -200,6 +200,6 @@ const fill = (text: string, fillings: Fillings): string =>
     Object.hasOwn(fillings, name) ? (fillings[name] ?? whole) : whole,
   );
 
-export const textsOf = (byKey: ReadonlyMap<string, readonly string[]>): Texts => ({
+export const textsOf = (byKey: ReadonlyMap<string, readonly string[]>): TextCatalog => ({
   list: (key, fillings) => (byKey.get(key) ?? []).map((text) => fill(text, fillings)),
 });

@@ -55,7 +55,7 @@ export const groupName = (path: Path): string => {
 };
 
 /** What a check of our own says of a value; the place follows from where the value stands. */
-export type Said = Pick<Problem, 'code'> & {
+export type ZodMessage = Pick<Problem, 'code'> & {
   /** A sentence, or one made from the name, the value (already quoted) and the group it is about. */
   readonly what: string | ((name: string, value: string, group: string) => string);
 } & Partial<Pick<Problem, 'why' | 'cure' | 'didYouMean' | 'severity'>> & {
@@ -67,7 +67,11 @@ export type Said = Pick<Problem, 'code'> & {
  * Raises a problem of our own from inside a zod check or transform; `zodProblems` gives it its place.
  * Returns `z.NEVER`, so a transform can end with it.
  */
-export const say = (context: z.RefinementCtx, said: Said, path: readonly (string | number)[] = []): never => {
+export const say = (
+  context: z.RefinementCtx,
+  said: ZodMessage,
+  path: readonly (string | number)[] = [],
+): never => {
   context.addIssue({
     code: 'custom',
     message: said.code,

@@ -12,7 +12,7 @@ import { isSpecified, PLAN_KINDS } from './plan-kinds.ts';
 import { relationsOf } from './relations.ts';
 
 /** A rulebook laid out for analysis: the rules in force on a day, and the cells their tests cut. */
-export interface Examined {
+export interface RulebookModel {
   /** Every rule, in force or not. */
   readonly book: Rulebook;
   readonly rules: readonly Rule[];
@@ -26,7 +26,7 @@ export interface Examined {
 }
 
 /** Something the analysis has to say of one rule or of several together. */
-export interface Remark {
+export interface Diagnostic {
   readonly code: ProblemCode;
   /** An error keeps the book from meaning what it says; a warning may be meant; a note is for information. */
   readonly severity: 'error' | 'warning' | 'note';
@@ -40,18 +40,18 @@ export interface Remark {
 }
 
 /** What of the book this kind of analysis left out, in one sentence each. */
-export interface Examination {
-  readonly remarks: readonly Remark[];
+export interface CheckResult {
+  readonly remarks: readonly Diagnostic[];
   readonly notCovered: readonly string[];
 }
 
-export type Check = (examined: Examined) => Examination;
+export type Check = (examined: RulebookModel) => CheckResult;
 
 export function examine(
   book: Rulebook,
   knowledge: { readonly vocabulary: Vocabulary; readonly figures: Figures; readonly subjects: Subjects },
   asOf: string,
-): Examined {
+): RulebookModel {
   const { vocabulary, figures, subjects } = knowledge;
   const { rules } = inForce(book, asOf);
   const space: Space = { axes: axesOf(rules, subjects), relations: relationsOf(vocabulary, figures) };

@@ -1,12 +1,12 @@
 import { isDeepStrictEqual } from 'node:util';
 import { isFigureSet } from '../figures/model.ts';
-import { oncePerPair } from '../quantities/memo.ts';
+import { memoizeByPair } from '../quantities/memo.ts';
 import { inForce } from '../rulebook/assemble.ts';
 import type { Knowledge } from '../rulebook/knowledge.ts';
 import type { Rule, Rulebook } from '../rulebook/model.ts';
 
 /** Two rulebooks on one day. What they have in common is one object in both, so that it need be worked out once. */
-export interface Books {
+export interface AlignedRulebooks {
   readonly before: Knowledge;
   readonly after: Knowledge;
   readonly changed: readonly ChangedRule[];
@@ -21,7 +21,7 @@ export interface ChangedRule {
   readonly putBack: Knowledge;
 }
 
-export function layBooks(current: Knowledge, candidate: Knowledge, asOf: string): Books {
+export function alignRulebooks(current: Knowledge, candidate: Knowledge, asOf: string): AlignedRulebooks {
   const before = { ...current, rulebook: inForce(current.rulebook, asOf) };
   const shared = sharing(current, { ...candidate, rulebook: inForce(candidate.rulebook, asOf) });
   const byId = new Map(before.rulebook.rules.map((rule) => [rule.id, rule]));
@@ -49,7 +49,7 @@ const sameRule = (a: Rule | undefined, b: Rule | undefined): boolean =>
   a === b || isDeepStrictEqual(bare(a), bare(b));
 
 /** Whether two wordings of a rule say the same of the same plans, once they are true. */
-export const differInConditionAlone = oncePerPair((a: Rule, b: Rule): boolean => {
+export const differInConditionAlone = memoizeByPair((a: Rule, b: Rule): boolean => {
   const rest = (rule: Rule): unknown =>
     bare({ ...rule, when: { all: [] }, tests: [], since: '', until: undefined });
   return isDeepStrictEqual(rest(a), rest(b));

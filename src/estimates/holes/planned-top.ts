@@ -1,7 +1,7 @@
 import type { Action } from '../../casebook/scales.ts';
 import type { SurveyedQuilt } from '../../findings/surveyed.ts';
 import type { GroupAction, Plan } from '../../plans/model.ts';
-import { oncePerPair } from '../../quantities/memo.ts';
+import { memoizeByPair } from '../../quantities/memo.ts';
 
 /** What a needle through a unit meets once the plan is carried out: old cloth, old and new together, new, nothing. */
 export type Cloth = 'old' | 'covered' | 'new' | 'gone';
@@ -27,7 +27,7 @@ export const clothAfter = ({ action, group }: GroupAction): Cloth =>
   AFTER[action][group.state === 'missing' ? 'missing' : 'present'];
 
 /** The quilt top as planned, unit by unit where there is a map, by shares where there is none. */
-export interface Tops {
+export interface PlannedTop {
   readonly mapped: boolean;
   /** With a map. Half and quarter units, which no map shows, are old cloth. */
   at(unit: string): Cloth;
@@ -40,10 +40,10 @@ export interface Tops {
   readonly cover: Readonly<Record<Cloth, number>>;
 }
 
-export const topsOf = ({ quilt, actions }: Pick<Plan, 'quilt' | 'actions'>): Tops =>
+export const plannedTop = ({ quilt, actions }: Pick<Plan, 'quilt' | 'actions'>): PlannedTop =>
   asPlanned(quilt, actions);
 
-const asPlanned = oncePerPair((quilt: SurveyedQuilt, actions: Plan['actions']): Tops => {
+const asPlanned = memoizeByPair((quilt: SurveyedQuilt, actions: Plan['actions']): PlannedTop => {
   const cloths = new Map<string, Cloth>();
   const replaced = new Set<string>();
   const share: Record<Cloth, number> = { old: 0, covered: 0, new: 0, gone: 0 };
@@ -74,7 +74,10 @@ const asPlanned = oncePerPair((quilt: SurveyedQuilt, actions: Plan['actions']): 
   };
 });
 
-const coverOf = (share: Tops['share'], { piecework: { units }, size }: SurveyedQuilt): Tops['share'] => {
+const coverOf = (
+  share: PlannedTop['share'],
+  { piecework: { units }, size }: SurveyedQuilt,
+): PlannedTop['share'] => {
   const inUnits = units.reduce((sum, { part, area }) => sum + (part === 'whole' ? area : 0), 0);
   const part = Math.min(1, inUnits / (size.width * size.height));
   return {

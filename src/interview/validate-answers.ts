@@ -5,11 +5,11 @@ import { readCase } from '../casebook/read-case.ts';
 import { findingReader } from '../findings/read-answer.ts';
 import type { Vocabulary } from '../findings/vocabulary.ts';
 import type { Problem } from '../problems/problem.ts';
-import { oncePer, remembered } from '../quantities/memo.ts';
+import { memoizeByKey, memoizeByObject } from '../quantities/memo.ts';
 import { type Answers, ASIDE, answerAt, isGroup, leavesOf, UNKNOWN, withAnswer } from './answers.ts';
 import { layoutOf } from './layout-section.ts';
 import { badReference, REFERENCES } from './plain-question.ts';
-import type { Hearing } from './question.ts';
+import type { InterviewSession } from './question.ts';
 
 /** Answers without what belongs to the interview alone, and without what was said to be not known. */
 export const caseAnswers = (answers: Answers): Answers => {
@@ -33,23 +33,23 @@ const withoutHalfMaps = (answers: Answers): Answers =>
     answers,
   );
 
-export interface Candidate {
+export interface ValidatedAnswers {
   /** The case as it would be now, with what is missing filled in; undefined where something is wrong. */
   readonly case: QuiltCase | undefined;
   readonly errors: readonly Problem[];
 }
 
 /** Each answer is looked at several times on its way in: the last few readings are kept. */
-const readings = oncePer((_: Vocabulary) => new Map<string, Candidate>());
+const readings = memoizeByObject((_: Vocabulary) => new Map<string, ValidatedAnswers>());
 const MOST_READINGS = 64;
 
 /**
  * Reads unfinished answers by the case file's own readers and checks: what is still to come is filled in so that it
  * cannot be at fault, and everything said is then refused or taken exactly as it would be in a file. Pure.
  */
-export const candidateOf = (answers: Answers, vocabulary: Vocabulary): Candidate => {
+export const validateAnswers = (answers: Answers, vocabulary: Vocabulary): ValidatedAnswers => {
   const said = caseAnswers(withoutHalfMaps(answers));
-  return remembered(
+  return memoizeByKey(
     readings(vocabulary),
     JSON.stringify(said),
     () => readCandidate(said, vocabulary),
@@ -57,7 +57,7 @@ export const candidateOf = (answers: Answers, vocabulary: Vocabulary): Candidate
   );
 };
 
-const readCandidate = (said: Answers, vocabulary: Vocabulary): Candidate => {
+const readCandidate = (said: Answers, vocabulary: Vocabulary): ValidatedAnswers => {
   let whole: Answers = { mendwise: 1, case: 'unnamed', ...said };
   for (const side of ['width', 'height'] as const)
     if (answerAt(whole, ['quilt', 'size', side]) === undefined)
@@ -119,7 +119,7 @@ const withoutBeginnings = (answers: Answers): Answers => {
 
 /** What is wrong with one row of a map by itself: too many or too few marks, marks it does not have. */
 export const rowFault = (
-  { answers, vocabulary }: Hearing,
+  { answers, vocabulary }: InterviewSession,
   name: (typeof MAPS)[number],
   index: number,
   marks: readonly string[],
@@ -139,5 +139,5 @@ export const rowFault = (
       [name]: rows.map((row) => `${row.join(' ')}\n`).join(''),
     },
   };
-  return candidateOf(alone, vocabulary).errors[0];
+  return validateAnswers(alone, vocabulary).errors[0];
 };

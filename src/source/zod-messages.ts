@@ -1,7 +1,7 @@
 import type { z } from 'zod';
 import type { Problem } from '../problems/problem.ts';
+import { groupName, KINDS, oneOf, pathName, quoted, valueAt, type ZodMessage } from './quote.ts';
 import type { Path, Source } from './source.ts';
-import { groupName, KINDS, oneOf, pathName, quoted, type Said, valueAt } from './spoken.ts';
 import { suggest } from './suggest.ts';
 
 /** What zod found wrong, each with its place in the file, a cause, a cure and a near miss where there is one. */
@@ -80,7 +80,7 @@ interface ZodProblemsOptions {
 
 /** A problem before it has its place. */
 type Draft = Omit<Problem, 'severity' | 'place' | 'what'> & {
-  what: Said['what'];
+  what: ZodMessage['what'];
   severity?: Problem['severity'];
   at?: 'key';
   path?: Path;
@@ -217,9 +217,9 @@ const SPEAKERS: { readonly [C in Issue['code']]: Speaker<C> } = {
   },
 };
 
-const saidIn = (issue: Extract<Issue, { code: 'custom' }>): Said | undefined => {
+const saidIn = (issue: Extract<Issue, { code: 'custom' }>): ZodMessage | undefined => {
   const said: unknown = issue.params?.said;
-  return said === undefined ? undefined : (said as Said);
+  return said === undefined ? undefined : (said as ZodMessage);
 };
 
 /** What one issue amounts to; a group of unknown names amounts to several problems. */

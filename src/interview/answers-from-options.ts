@@ -2,23 +2,23 @@ import { readCase } from '../casebook/read-case.ts';
 import { findingReader } from '../findings/read-answer.ts';
 import { pathOf, type Vocabulary } from '../findings/vocabulary.ts';
 import { type Problem, ProblemError } from '../problems/problem.ts';
+import { quoted } from '../source/quote.ts';
 import { readYaml } from '../source/read-yaml.ts';
 import type { Path } from '../source/source.ts';
-import { quoted } from '../source/spoken.ts';
 import { suggest } from '../source/suggest.ts';
 import { loadText } from '../store/load-text.ts';
 import { type Answers, isGroup, mergedAnswers, UNKNOWN, withAnswer } from './answers.ts';
-import { candidateOf } from './candidate.ts';
 import { plainData } from './draft.ts';
 import { writtenAnswer } from './finding-question.ts';
 import { asNumber, badReference, REFERENCES } from './plain-question.ts';
+import { validateAnswers } from './validate-answers.ts';
 
 const refuse = (problem: Omit<Problem, 'severity'>): never => {
   throw new ProblemError([{ severity: 'error', ...problem }]);
 };
 
 /** Answers given as `--set path=value`; names are those of a case file, or a finding's own. */
-export const givenBySet = (settings: readonly string[], vocabulary: Vocabulary): Answers => {
+export const answersFromSettings = (settings: readonly string[], vocabulary: Vocabulary): Answers => {
   let said: Answers = {};
   for (const setting of settings) {
     const [, name, value] = /^([^=]+)=(.*)$/s.exec(setting) ?? [];
@@ -31,7 +31,7 @@ export const givenBySet = (settings: readonly string[], vocabulary: Vocabulary):
     }
     const path = pathNamed(name.trim(), vocabulary);
     said = withAnswer(said, path, valueFor(path, value.trim(), vocabulary));
-    const [wrong] = candidateOf(said, vocabulary).errors;
+    const [wrong] = validateAnswers(said, vocabulary).errors;
     // Later settings may still mend a sum; what contradicts itself at the end is refused then.
     if (wrong !== undefined && wrong.code !== 'sum-mismatch' && wrong.code !== 'map-letter')
       return refuse({ ...bare(wrong), what: `--set ${name.trim()}: ${wrong.what}` });
@@ -89,7 +89,7 @@ const valueFor = (path: Path, raw: string, vocabulary: Vocabulary): unknown => {
 };
 
 /** A fragment of a case file may leave out what a whole one needs; everything in it is held to the same checks. */
-export const givenByFile = async (file: string, vocabulary: Vocabulary): Promise<Answers> => {
+export const answersFromFile = async (file: string, vocabulary: Vocabulary): Promise<Answers> => {
   const text = await loadText(file);
   const read = readYaml(file, text);
   if ('problems' in read) throw new ProblemError(read.problems);
@@ -115,10 +115,10 @@ export const givenByFile = async (file: string, vocabulary: Vocabulary): Promise
 };
 
 /** Everything given on the command line; a setting outweighs the file. Throws what is wrong, or contradicts itself. */
-export const givenAnswers = async (
+export const answersFromOptions = async (
   given: { readonly from: string | undefined; readonly settings: readonly string[] },
   vocabulary: Vocabulary,
 ): Promise<Answers> => {
-  const fromFile = given.from === undefined ? {} : await givenByFile(given.from, vocabulary);
-  return mergedAnswers(fromFile, givenBySet(given.settings, vocabulary));
+  const fromFile = given.from === undefined ? {} : await answersFromFile(given.from, vocabulary);
+  return mergedAnswers(fromFile, answersFromSettings(given.settings, vocabulary));
 };

@@ -4,7 +4,7 @@ import { type FindingDef, pathOf, type Vocabulary } from '../findings/vocabulary
 import type { Scale } from '../statistics/agreement.ts';
 
 /** One answer of one surveyor: what was judged, and how. */
-export interface Judged {
+export interface Grading {
   /** Id of the finding, such as `fragility`; `joins.open` for counts of joins. */
   readonly finding: string;
   readonly label: string;
@@ -89,15 +89,15 @@ const isAnswer = (value: unknown): value is string | number | boolean =>
   typeof value === 'string' || typeof value === 'number' || typeof value === 'boolean';
 
 /** Everything one survey of a case judges, in the order of the vocabulary. */
-export const judgedIn = (quiltCase: QuiltCase, vocabulary: Vocabulary): Judged[] => [
+export const gradingsIn = (quiltCase: QuiltCase, vocabulary: Vocabulary): Grading[] => [
   ...ofQuilt(quiltCase, vocabulary),
   ...ofFamilies(quiltCase, vocabulary),
   ...ofUnits(quiltCase, vocabulary),
   ...ofCounts(quiltCase),
 ];
 
-const ofQuilt = (quiltCase: QuiltCase, vocabulary: Vocabulary): Judged[] =>
-  [...vocabulary.findings.values()].flatMap((def): Judged[] => {
+const ofQuilt = (quiltCase: QuiltCase, vocabulary: Vocabulary): Grading[] =>
+  [...vocabulary.findings.values()].flatMap((def): Grading[] => {
     const path = pathOf(def);
     if (path === undefined || GIVEN.has(def.id) || path[0] === 'client') return [];
     const value = at(quiltCase, path);
@@ -109,7 +109,7 @@ const judged = (
   path: readonly (string | number)[],
   thing: string,
   value: string | number | boolean,
-): Judged => ({
+): Grading => ({
   finding: def.id,
   label: def.label,
   scale: scaleOf(def),
@@ -120,9 +120,9 @@ const judged = (
   def,
 });
 
-const ofFamilies = ({ survey }: QuiltCase, vocabulary: Vocabulary): Judged[] =>
+const ofFamilies = ({ survey }: QuiltCase, vocabulary: Vocabulary): Grading[] =>
   Object.entries(survey.families ?? {}).flatMap(([letter, family]) =>
-    [...vocabulary.family.values()].flatMap((def): Judged[] => {
+    [...vocabulary.family.values()].flatMap((def): Grading[] => {
       const path = ['survey', 'families', letter, def.id];
       const value = Reflect.get(family, def.id);
       const thing = family.name === undefined ? `fabric ${letter}` : `the ${family.name}`;
@@ -130,11 +130,11 @@ const ofFamilies = ({ survey }: QuiltCase, vocabulary: Vocabulary): Judged[] =>
     }),
   );
 
-const ofUnits = ({ survey }: QuiltCase, vocabulary: Vocabulary): Judged[] => {
+const ofUnits = ({ survey }: QuiltCase, vocabulary: Vocabulary): Grading[] => {
   const def = vocabulary.unit.get('state');
   if (def === undefined) return [];
   return (survey.units ?? []).flatMap((row, r) =>
-    row.flatMap((state, c): Judged[] =>
+    row.flatMap((state, c): Grading[] =>
       state === 'unseen'
         ? []
         : [
@@ -149,9 +149,9 @@ const ofUnits = ({ survey }: QuiltCase, vocabulary: Vocabulary): Judged[] => {
   );
 };
 
-const ofCounts = ({ survey }: QuiltCase): Judged[] =>
+const ofCounts = ({ survey }: QuiltCase): Grading[] =>
   COUNTED.flatMap(({ group, names }) =>
-    Object.entries(names).flatMap(([name, label]): Judged[] => {
+    Object.entries(names).flatMap(([name, label]): Grading[] => {
       const value = at(survey, [group, name]);
       if (typeof value !== 'number') return [];
       const finding = `${group}.${name}`;

@@ -13,7 +13,7 @@ import {
 import { plainQuestion } from './plain-question.ts';
 import {
   type Flaw,
-  type Hearing,
+  type InterviewSession,
   missingOf,
   nextQuestion,
   pathOfId,
@@ -40,10 +40,10 @@ export interface Prompter {
   tell(lines: readonly string[]): void;
 }
 
-interface Talk {
+interface LoopOptions {
   readonly interview: readonly Section[];
   readonly vocabulary: Vocabulary;
-  readonly units?: Hearing['units'];
+  readonly units?: InterviewSession['units'];
   readonly today?: string;
   /** What was known before the interview began. */
   readonly known: Answers;
@@ -61,29 +61,29 @@ interface Talk {
   /** Where what is asked next follows what matters; in the interview's own order where this is absent. */
   readonly course?: Course;
   /** Told once that nothing still open bears on the answer; true ends the interview, except for what it cannot end without. */
-  settled?(open: readonly Question[], hearing: Hearing): Promise<boolean>;
+  settled?(open: readonly Question[], session: InterviewSession): Promise<boolean>;
   /** Asked at the start and after each answer; true ends the interview early, except for what it cannot end without. */
   enough(answers: Answers): Promise<boolean>;
 }
 
 /** Puts the questions that make sense, one after the other, and gives everything said. */
-export async function converse(talk: Talk): Promise<Answers> {
-  const { interview, known, prompter } = talk;
-  let said = talk.said;
+export async function runQuestionLoop(loop: LoopOptions): Promise<Answers> {
+  const { interview, known, prompter } = loop;
+  let said = loop.said;
   /** Questions to put again, by their ids, before anything new. */
-  let again: readonly string[] = talk.only === undefined ? [] : [talk.only];
+  let again: readonly string[] = loop.only === undefined ? [] : [loop.only];
   /** What was asked in this sitting, the latest last. */
   const trail: string[] = [];
   // What was known before may be enough already.
-  let stopped = talk.only !== undefined || (await talk.enough(mergedAnswers(known, said)));
-  let course = talk.course;
+  let stopped = loop.only !== undefined || (await loop.enough(mergedAnswers(known, said)));
+  let course = loop.course;
   let stretch: string | undefined;
   const headings = new Headings();
   for (;;) {
-    const hearing = hearingOf(talk, mergedAnswers(known, said));
-    const questions = questionsOf(interview, hearing);
+    const session = hearingOf(loop, mergedAnswers(known, said));
+    const questions = questionsOf(interview, session);
     const revisited = questions.find(({ id }) => id === again[0]);
-    const split = revisited === undefined ? disagreementOf(questions, hearing) : undefined;
+    const split = revisited === undefined ? disagreementOf(questions, session) : undefined;
     if (split !== undefined && split.parties.length > 0) {
       again = await partyToCorrect(split, questions, prompter);
       continue;
@@ -92,20 +92,20 @@ export async function converse(talk: Talk): Promise<Answers> {
     const next: Question | undefined =
       revisited ??
       (stopped
-        ? missingOf(interview, hearing)[0]
+        ? missingOf(interview, session)[0]
         : course === undefined
-          ? nextQuestion(interview, hearing)
-          : nextThatMatters(interview, hearing, course, stretch));
+          ? nextQuestion(interview, session)
+          : nextThatMatters(interview, session, course, stretch));
     if (next === undefined) {
-      const open = openQuestions(interview, hearing);
+      const open = openQuestions(interview, session);
       if (stopped || course === undefined || open.length === 0) return said;
       course = undefined;
-      stopped = (await talk.settled?.(open, hearing)) ?? true;
+      stopped = (await loop.settled?.(open, session)) ?? true;
       continue;
     }
-    const question = next.answered ? putAgain(next, hearing.answers) : withOld(next, talk);
+    const question = next.answered ? putAgain(next, session.answers) : withOld(next, loop);
     headings.introduce(question, prompter);
-    const reply = await prompter.ask(question, (raw) => faultOf(question, raw, hearing, interview));
+    const reply = await prompter.ask(question, (raw) => faultOf(question, raw, session, interview));
     if (reply.kind === 'list') prompter.tell(listOf(questions));
     if (reply.kind === 'change') {
       const meant = questionMeant(reply.wanted, questions);
@@ -127,17 +127,17 @@ export async function converse(talk: Talk): Promise<Answers> {
     if (trail.at(-1) !== next.id) trail.push(next.id);
     stretch = next.stretch;
     said = newlySaid(known, taken.answers);
-    await talk.confirmed(said);
-    if (!stopped) stopped = await talk.enough(taken.answers);
+    await loop.confirmed(said);
+    if (!stopped) stopped = await loop.enough(taken.answers);
   }
 }
 
-const withOld = (question: Question, { old, newly }: Talk): Question =>
+const withOld = (question: Question, { old, newly }: LoopOptions): Question =>
   old === undefined
     ? question
     : shownOld(question, answerAt(old, pathOfId(question.id)), newly?.has(question.id));
 
-const hearingOf = ({ vocabulary, units, today }: Talk, answers: Answers): Hearing => ({
+const hearingOf = ({ vocabulary, units, today }: LoopOptions, answers: Answers): InterviewSession => ({
   answers,
   vocabulary,
   ...(units === undefined ? {} : { units }),
@@ -224,15 +224,15 @@ class Headings {
 export const faultOf = (
   question: Question,
   raw: string,
-  hearing: Hearing,
+  session: InterviewSession,
   interview: readonly Section[],
 ): Flaw | undefined => {
   const taken = question.take(raw);
   if ('flaw' in taken) return taken.flaw;
   if ('again' in taken) return undefined;
-  const alone = faultAlone(question, taken.answers, hearing.vocabulary);
+  const alone = faultAlone(question, taken.answers, session.vocabulary);
   if (alone !== undefined) return alone;
-  const after = { ...hearing, answers: taken.answers };
+  const after = { ...session, answers: taken.answers };
   const questions = questionsOf(interview, after);
   const split = disagreementOf(questions, after);
   if (split === undefined) return undefined;
@@ -246,7 +246,7 @@ export interface Course {
   /** How many of its sections are asked in full before that: safety, and what nothing can be reckoned without. */
   readonly opening: number;
   /** Of what can still be asked, what bears on the answer, the most telling first. */
-  bearing(hearing: Hearing, askable: ReadonlySet<string>): readonly string[];
+  bearing(session: InterviewSession, askable: ReadonlySet<string>): readonly string[];
 }
 
 /**
@@ -255,23 +255,25 @@ export interface Course {
  */
 export function nextThatMatters(
   interview: readonly Section[],
-  hearing: Hearing,
+  session: InterviewSession,
   course: Course,
   stretch: string | undefined,
 ): Question | undefined {
-  const opening = new Set(questionsOf(interview.slice(0, course.opening), hearing).map(({ id }) => id));
-  const open = openQuestions(interview, hearing);
+  const opening = new Set(questionsOf(interview.slice(0, course.opening), session).map(({ id }) => id));
+  const open = openQuestions(interview, session);
   const first =
     open.find(({ id }) => opening.has(id)) ??
     open.find((question) => stretch !== undefined && question.stretch === stretch);
   if (first !== undefined || open.length === 0) return first;
   const askable = new Set(open.flatMap(({ bearsOn = [] }) => bearsOn));
-  for (const name of course.bearing(hearing, askable)) {
+  for (const name of course.bearing(session, askable)) {
     const question = open.find(({ bearsOn }) => bearsOn?.includes(name));
     if (question !== undefined) return question;
   }
   return undefined;
 }
 
-export const openQuestions = (interview: readonly Section[], hearing: Hearing): readonly Question[] =>
-  questionsOf(interview, hearing).filter(({ answered }) => !answered);
+export const openQuestions = (
+  interview: readonly Section[],
+  session: InterviewSession,
+): readonly Question[] => questionsOf(interview, session).filter(({ answered }) => !answered);

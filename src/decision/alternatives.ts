@@ -1,7 +1,8 @@
 import { TREATMENTS, type Treatment } from '../casebook/scales.ts';
 import { memoizeByPair } from '../quantities/memo.ts';
 import type { Rule } from '../rulebook/model.ts';
-import { decidingStep, firstOf, type Outcome, type PlanOutcome, type Step } from './outcome.ts';
+import type { Outcome } from './outcome.ts';
+import { decidingStep, firstOf, type PlanOutcome, type Step } from './ranking.ts';
 import type { Situation } from './situation.ts';
 
 /** A rule and the plan whose figures its sentence is filled from. */

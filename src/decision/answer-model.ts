@@ -175,7 +175,7 @@ export interface Reason {
 
 /** A step below the rules on which the recommendation comes before the next best treatment. */
 export interface SettledBy {
-  readonly step: 'wanted years' | 'new holes' | 'price' | 'order of treatments';
+  readonly step: 'work' | 'wanted years' | 'new holes' | 'price' | 'order of treatments';
   readonly rather_than: Treatment;
   readonly sentence: string;
 }

@@ -20,8 +20,9 @@ import type {
 } from './answer-model.ts';
 import { chosenInstead } from './choice.ts';
 import type { DecisionContext } from './context.ts';
-import { decidingStep, recommendedOption, type Settled } from './outcome.ts';
+import { recommendedOption, type Settled } from './outcome.ts';
 import { isProvisional, rulesThatCouldChange } from './provisional.ts';
+import { decidingStep } from './ranking.ts';
 import { openFindings, reasonFor, unitReasons, weighReasons } from './reasons.ts';
 import { isSafe, isSeenInHand, safety } from './safety.ts';
 import { sinceApproval } from './since-approval.ts';
@@ -187,7 +188,7 @@ function answerPlan(plan: Plan, sayLength: (fact: Fact) => string): AnswerPlan {
     joining: plan.joining,
     pattern: plan.pattern,
     directions: plan.directions,
-    gap_after: sayLength(plan.gaps.after),
+    gap_after: sayLength(plan.gaps.fresh ?? plan.gaps.after),
     sewn_by: plan.sewnBy,
     joins_resewn: plan.resewn.joins,
     resewn_by: plan.resewn.by,

@@ -1,21 +1,12 @@
 import type { QuiltCase } from '../casebook/model.ts';
-import { TREATMENTS, type Treatment } from '../casebook/scales.ts';
+import type { Treatment } from '../casebook/scales.ts';
 import { memoize } from '../quantities/memo.ts';
-import { type Rule, STAGES, type Stage, type Standing } from '../rulebook/model.ts';
+import type { Rule, Stage, Standing } from '../rulebook/model.ts';
 import { byGravity } from './gravity.ts';
 import type { ActiveRules } from './precedence.ts';
-import type { Option, PlacedOption, Situation } from './situation.ts';
+import { firstOf, type PlanOutcome, type Ranked, rank, treatmentOfFirst } from './ranking.ts';
+import type { PlacedOption, Situation } from './situation.ts';
 import type { Ballot, PlanVotes, Vote } from './votes.ts';
-
-/** What the rules leave of one plan. */
-export interface PlanOutcome {
-  /** Rules that remove it, in stage order; empty where it is left. */
-  readonly removedBy: readonly Rule[];
-  readonly prefers: readonly Rule[];
-  readonly avoids: readonly Rule[];
-  /** Rules of a stage that prefer it, less those that avoid it. */
-  weight(stage: Stage): number;
-}
 
 export interface Outcome {
   readonly standing: Standing;
@@ -151,151 +142,4 @@ export function recommendedOption({
   const index = outcome.treatment === null ? undefined : outcome.best;
   const option = index === undefined ? undefined : situation.options[index];
   return index === undefined || option === undefined ? undefined : { index, option };
-}
-
-/** What two plans are compared on, in this order; the first on which they differ decides. */
-export type Step = Stage | 'wanted years' | 'new holes' | 'price' | 'order of treatments' | 'name';
-
-interface Ranked {
-  readonly option: number;
-}
-
-const STEPS: readonly Step[] = [
-  ...STAGES,
-  'wanted years',
-  'new holes',
-  'price',
-  'order of treatments',
-  'name',
-];
-
-export const newHolesInOldCloth = ({ estimator }: Option): number => {
-  const { newOldFace, newOldAllowance, newOldBacking } = estimator.holes();
-  return newOldFace + newOldAllowance + newOldBacking;
-};
-
-/** A plan's value on each step but the last, higher is better. */
-const VALUES: readonly ((option: Option, left: PlanOutcome, wantedYears?: number) => number)[] = [
-  ...STAGES.map((stage) => (_: Option, left: PlanOutcome) => left.weight(stage)),
-  ({ estimator }, _, wanted) => (wanted === undefined || estimator.life().middle >= wanted ? 1 : 0),
-  // Weighed by what the cloth bears: a hole in sound cotton is not one in fragile silk.
-  ({ estimator }) => -estimator.holes().burden,
-  ({ estimator }) => -estimator.price().likely,
-  ({ plan }) => -TREATMENTS.indexOf(plan.treatment),
-];
-
-/** What a plan is compared by. Estimates are dear, so a value is worked out when two plans are first compared on it. */
-class Key {
-  readonly #values: (number | undefined)[] = [];
-  readonly #option: Option;
-  readonly #left: PlanOutcome;
-  readonly #wantedYears: number | undefined;
-
-  constructor({ quiltCase }: Situation, option: Option, left: PlanOutcome) {
-    this.#option = option;
-    this.#left = left;
-    this.#wantedYears = quiltCase.client.wanted_years;
-  }
-
-  at(step: number): number {
-    this.#values[step] ??= VALUES[step]?.(this.#option, this.#left, this.#wantedYears) ?? 0;
-    return this.#values[step];
-  }
-}
-
-/** The first step on which two keys differ; past the end where they are equal and only the names can decide. */
-function firstDifference(a: Key, b: Key): number {
-  for (let step = 0; step < VALUES.length; step += 1) if (a.at(step) !== b.at(step)) return step;
-  return VALUES.length;
-}
-
-const compare = (a: Entry, b: Entry): number => {
-  const step = firstDifference(a.key, b.key);
-  return b.key.at(step) - a.key.at(step) || (a.name < b.name ? -1 : 1);
-};
-
-interface Entry {
-  readonly index: number;
-  readonly name: string;
-  readonly key: Key;
-}
-
-/** Plans left, best first: stage by stage prefers minus avoids, then the wanted years, holes, price, and the order of treatments. */
-export function rank(situation: Situation, planOutcomes: readonly PlanOutcome[]): Ranked[] {
-  return entriesLeft(situation, planOutcomes, all)
-    .sort(compare)
-    .map(({ index }) => ({ option: index }));
-}
-
-/** The plan that ranks first among those `meant`, undefined where none is left. */
-export function firstOf(
-  situation: Situation,
-  planOutcomes: readonly PlanOutcome[],
-  meant: (option: number) => boolean = all,
-): number | undefined {
-  const level = narrowed(entriesLeft(situation, planOutcomes, meant), (left) => left.length <= 1);
-  return level.sort(compare)[0]?.index;
-}
-
-/** The treatment of the plan that ranks first. Mostly told long before that plan is: not one year need be forecast. */
-export function treatmentOfFirst(
-  situation: Situation,
-  planOutcomes: readonly PlanOutcome[],
-): Treatment | undefined {
-  const of = ({ index }: Entry): Treatment | undefined => situation.options[index]?.plan.treatment;
-  const level = narrowed(entriesLeft(situation, planOutcomes, all), ([first, ...others]) =>
-    others.every((other) => first !== undefined && of(other) === of(first)),
-  );
-  return level[0] && of(level[0]);
-}
-
-/** Of the plans that no rule tells apart, by name, those that last as long as the client wishes. */
-export function reachingTheWish(situation: Situation, planOutcomes: readonly PlanOutcome[]): string[] {
-  const level = narrowed(entriesLeft(situation, planOutcomes, all), () => false, STAGES.length);
-  return level.filter(({ key }) => key.at(STAGES.length) === 1).map(({ name }) => name);
-}
-
-const all = (): boolean => true;
-
-/**
- * Plans still level, step by step until that is `enough`, so that a value is worked out for no plan that an earlier step
- * has settled. The last step is the order of treatments.
- */
-function narrowed(
-  plans: Entry[],
-  enough: (level: readonly Entry[]) => boolean,
-  steps = VALUES.length,
-): Entry[] {
-  let level = plans;
-  for (let step = 0; step < steps && !enough(level); step += 1) {
-    const highest = Math.max(...level.map(({ key }) => key.at(step)));
-    level = level.filter(({ key }) => key.at(step) === highest);
-  }
-  return level;
-}
-
-function entriesLeft(
-  situation: Situation,
-  planOutcomes: readonly PlanOutcome[],
-  meant: (option: number) => boolean,
-): Entry[] {
-  return situation.options.flatMap((option, index) => {
-    const planOutcome = planOutcomes[index];
-    return !meant(index) || planOutcome === undefined || planOutcome.removedBy.length > 0
-      ? []
-      : [{ index, name: option.plan.id, key: new Key(situation, option, planOutcome) }];
-  });
-}
-
-/** The step on which one plan was placed before another. */
-export function decidingStep(
-  situation: Situation,
-  planOutcomes: readonly PlanOutcome[],
-  better: number,
-  worse: number,
-): Step {
-  const [a, b] = [situation.options[better], situation.options[worse]];
-  const [fateA, fateB] = [planOutcomes[better], planOutcomes[worse]];
-  if (a === undefined || b === undefined || fateA === undefined || fateB === undefined) return 'name';
-  return STEPS[firstDifference(new Key(situation, a, fateA), new Key(situation, b, fateB))] ?? 'name';
 }

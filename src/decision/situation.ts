@@ -18,6 +18,11 @@ export interface Option {
 /** What a plan would do and what it takes, worked out in full. */
 export const estimatesOf = ({ estimator }: Option): Estimates => estimator.estimates();
 
+export const newHolesInOldCloth = ({ estimator }: Option): number => {
+  const { newOldFace, newOldAllowance, newOldBacking } = estimator.holes();
+  return newOldFace + newOldAllowance + newOldBacking;
+};
+
 /** A plan, by its place among those of its situation. */
 export interface PlacedOption {
   readonly index: number;

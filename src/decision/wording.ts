@@ -10,8 +10,8 @@ import { fillPlaceholders } from '../rulebook/placeholders.ts';
 import { isOrdered, type Subject, type Subjects } from '../rulebook/subjects.ts';
 import type { Alternative } from './alternatives.ts';
 import type { RatherThan, Reason, SettledBy } from './answer-model.ts';
-import { newHolesInOldCloth, type Step } from './outcome.ts';
-import type { Option } from './situation.ts';
+import type { Step } from './ranking.ts';
+import { newHolesInOldCloth, type Option } from './situation.ts';
 
 /** Says one fact in words and in the studio's units: "17 %", "between weak and failing", "4 1/2 in", "not known". */
 type SayFact = (subject: Subject, fact: Fact) => string;
@@ -124,6 +124,7 @@ const holes = (count: number, say: FigureWords): string =>
 
 /** How the recommendation beats another plan on each step that is not a stage. */
 const STEP_SENTENCES: Partial<Record<Step, (better: Option, worse: Option, say: FigureWords) => string>> = {
+  work: () => 'Nothing that was found calls for it. Less work will do.',
   'wanted years': (better, worse, say) =>
     `Its next repair is expected in about ${say.years(worse.estimator.life().middle)}, sooner than wanted; that of what we recommend in about ${say.years(better.estimator.life().middle)}.`,
   'new holes': (better, worse, say) =>
@@ -137,6 +138,7 @@ const STEP_SENTENCES: Partial<Record<Step, (better: Option, worse: Option, say: 
 
 /** What settled it where no rule did: why the recommendation comes before the next best treatment. */
 const SETTLED_SENTENCES: Readonly<Record<SettledBy['step'], string>> = {
+  work: 'No rule asks for more, and of the ways that are left this is the least work.',
   'wanted years':
     'No rule asks for more. Of the ways that are left, this is expected to last as long as wanted.',
   'new holes':

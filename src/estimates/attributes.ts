@@ -161,12 +161,12 @@ export const PLAN_ATTRIBUTES: Readonly<Record<string, Attribute>> = {
     read: (_, estimator) => estimator.hours().likely,
   },
   'price.likely': {
-    label: 'price, likely',
+    label: 'the sum asked for',
     value: 'money',
     read: (_, estimator) => estimator.price().likely,
   },
   price_to_budget: {
-    label: 'the likely price as a share of the budget',
+    label: 'the sum asked for as a share of the budget',
     value: 'fraction',
     read: (_, estimator, { budget }) =>
       budget === undefined || budget <= 0 ? undefined : estimator.price().likely / budget,

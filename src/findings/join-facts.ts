@@ -26,9 +26,20 @@ const over = (count: Span | undefined, of: number | undefined): Fact => {
   return of === 0 ? (count.hi === 0 ? 0 : undefined) : shareBetween(count.lo / of, count.hi / of);
 };
 
+/** What has no seams has none that opened. */
+const NONE_OPEN: Readonly<Record<string, Fact>> = {
+  join_failure: 0,
+  join_failure_low: 0,
+  join_failure_high: 0,
+  cloth_share_of_failures: 0,
+  cloth_joins_of_seen: 0,
+  allowance_gone_share: 0,
+};
+
 /** Seam failure as found: its rate, its exact interval at the given confidence, and its causes. */
 export const joinFacts = (joins: SurveyedJoins, confidence: number): Readonly<Record<string, Fact>> => {
-  const { open, inspected } = joins;
+  const { open, inspected, total } = joins;
+  if (total === 0 && open === 0) return NONE_OPEN;
   const rated = open !== undefined && inspected !== undefined && inspected > 0 && open <= inspected;
   const interval = rated ? clopperPearson(open, inspected, confidence) : undefined;
   return {

@@ -78,8 +78,21 @@ interface JoinsAsked {
 
 const CAUSES = ['thread', 'cloth', 'allowance'] as const;
 
+/** A whole cloth of which no seam is told has none that could open. */
+const NO_SEAMS: SurveyedJoins = {
+  total: 0,
+  length: 0,
+  inspected: 0,
+  open: 0,
+  thread: 0,
+  cloth: 0,
+  allowance: 0,
+  openAt: [],
+};
+
 /** How many joins there are, how long, and what was seen of them. Counts the survey leaves out follow from the rest. */
 const surveyJoins = ({ joins = {}, piecework, patches, construction }: JoinsAsked): SurveyedJoins => {
+  if (construction === 'wholecloth' && Object.keys(joins).length === 0) return NO_SEAMS;
   const listed = joins.open_at ?? [];
   const byList = listed.length > 0;
   const open = joins.open ?? (byList ? listed.length : undefined);

@@ -1,7 +1,7 @@
 import type { Quilt } from '../casebook/model.ts';
 import { TREATMENTS } from '../casebook/scales.ts';
 import type { Figures } from '../figures/model.ts';
-import { type Fact, highest, isSpan } from '../findings/fact.ts';
+import { boundsOf, type Fact, highest, isSpan, type Span, span } from '../findings/fact.ts';
 import type { SurveyedQuilt } from '../findings/surveyed.ts';
 import type { Piecework } from '../piecework/model.ts';
 import { gapOf, stitchingOf } from '../piecework/patterns.ts';
@@ -83,10 +83,14 @@ function withGaps(
   ground: Ground,
   battings: readonly NewBatting[],
 ): { spec: PlanSpec; gaps: PlanGaps } {
-  const after = gapAfter(bare, ground);
+  const fresh =
+    bare.joining === 'none'
+      ? undefined
+      : gapOf(ground.quilt.piecework, bare.joining, bare.pattern, bare.directions);
+  const after = gapAfter(bare, fresh, ground);
   const spec: PlanSpec =
     bare.batting === 'replace' ? { ...bare, newBatting: fittingBatting(after, battings) } : bare;
-  return { spec, gaps: { after, rated: ratedGap(spec, ground) } };
+  return { spec, gaps: { after, rated: ratedGap(spec, ground), fresh } };
 }
 
 /**
@@ -114,30 +118,46 @@ const nameOf = (spec: PlanSpec): string =>
   ].join(', ');
 
 /**
- * The widest unfastened distance in inches once the plan is carried out. New joining sets it; otherwise the gap
- * as found, where few enough of the old fastenings are missing to be restored through their old holes, and twice
- * that gap where more are gone. Unknown where the old joining is.
+ * The widest unfastened distance in inches once the plan is carried out: that of the new fastenings or of the old, the
+ * closer of the two, because old quilting goes on holding wherever the quilt is not opened. Where nobody noted the old, it
+ * may hold as close as can be.
  */
-function gapAfter(spec: PlanSpec, { quilt, joining: old, figures }: Ground): Fact {
-  if (spec.joining !== 'none') return gapOf(quilt.piecework, spec.joining, spec.pattern, spec.directions);
-  if (old?.kind === undefined) return undefined;
+function gapAfter(spec: PlanSpec, fresh: number | undefined, ground: Ground): Fact {
+  if (opensQuilt(spec, ground.batting?.kind !== 'none')) return fresh;
+  const old = oldGap(ground);
+  if (fresh === undefined) return old;
+  const { lo, hi } = boundsOf(old ?? { lo: 0, hi: fresh });
+  return span(Math.min(fresh, lo), Math.min(fresh, hi));
+}
+
+/**
+ * The gap that the old fastenings leave: as found, where few enough are missing to be restored through their old holes;
+ * else wider by as much as is missing, so that a half of them hold twice as far apart.
+ */
+function oldGap({ quilt, joining, figures }: Ground): number | Span | undefined {
   // Nothing but the edge holds the layers together.
-  if (old.kind === 'none') return Math.min(quilt.size.width, quilt.size.height);
-  if (old.gap === undefined) return undefined;
-  const intact = figures.number('findings.intact_missing');
-  if (old.missing === undefined) return { lo: old.gap, hi: 2 * old.gap };
-  return old.missing <= intact ? old.gap : 2 * old.gap;
+  const edge = Math.min(quilt.size.width, quilt.size.height);
+  if (joining?.kind === 'none') return edge;
+  const { kind, gap, missing } = joining ?? {};
+  if (kind === undefined || gap === undefined) return undefined;
+  const held = Math.min(gap, edge);
+  if (missing === undefined) return { lo: held, hi: edge };
+  return missing <= figures.number('findings.intact_missing') ? held : Math.min(edge, gap / (1 - missing));
 }
 
 const NEW = 'plans.new_batting';
 const OLD = 'plans.old_batting_rated_gap';
 
-/** The greatest unfastened distance, in inches, that the plan's batting bears; unknown battings get the strictest rating. */
+/** The greatest unfastened distance, in inches, that the plan's batting bears; where nobody noted which it is, that of any. */
 function ratedGap(spec: PlanSpec, { batting, figures }: Ground): Fact {
   if (spec.batting === 'none') return undefined;
   if (spec.batting === 'replace' && spec.newBatting !== undefined)
     return figures.number(`${NEW}.${spec.newBatting}`);
-  return batting?.rated_gap ?? figures.number(`${OLD}.${batting?.kind ?? 'unknown'}`);
+  if (batting?.rated_gap !== undefined) return batting.rated_gap;
+  const { kind = 'unknown' } = batting ?? {};
+  if (kind !== 'unknown') return figures.number(`${OLD}.${kind}`);
+  const all = figures.below(OLD).map((name) => figures.number(`${OLD}.${name}`));
+  return span(Math.min(...all), Math.max(...all));
 }
 
 /** The new batting with the smallest rating that bears the gap; the strongest one where none does or the gap is unknown. */

@@ -1,4 +1,4 @@
-import type { Action, Treatment } from '../casebook/scales.ts';
+import { type Action, TREATMENTS, type Treatment } from '../casebook/scales.ts';
 import type { Fact } from '../findings/fact.ts';
 import { isAlike, isPlaced } from '../findings/survey-groups.ts';
 import type { SurveyedQuilt, UnitGroup } from '../findings/surveyed.ts';
@@ -33,6 +33,8 @@ export interface PlanSpec {
 export interface PlanGaps {
   readonly after: Fact;
   readonly rated: Fact;
+  /** Between the new fastenings alone; undefined where there are none. */
+  readonly fresh?: number | undefined;
 }
 
 /** What a plan does and to what: the one argument of every estimate. */
@@ -52,6 +54,15 @@ export interface Plan extends PlanSpec {
   readonly gaps: PlanGaps;
   /** Whether backing or batting come off, so that hidden damage may show. */
   readonly opens: boolean;
+}
+
+/**
+ * How much is done: nothing; what is broken is mended; or layers are fastened anew, and then how many of them are new and
+ * whether the quilt is opened for it. Ties are no less than lines, or tacks than ties: that is how it is best done.
+ */
+export function workIn({ treatment, backing, opens }: Plan): number {
+  if (treatment === 'leave' || treatment === 'reassemble') return TREATMENTS.indexOf(treatment);
+  return 2 + [backing === 'add' || backing === 'replace', opens].filter(Boolean).length;
 }
 
 /**

@@ -46,8 +46,15 @@ export const SPECS: Readonly<Record<Treatment, (layers: FoundLayers) => PlanSpec
   backing: (layers) =>
     combine(
       { ...base('backing', layers), joining: 'tacks' },
-      newBackings(layers).map((backing) => ({ backing })),
-      battings(layers).map((batting) => ({ batting })),
+      // The old back goes on again where nothing but the filling was amiss.
+      [
+        ...newBackings(layers).flatMap((backing) =>
+          battings(layers).map((batting) => ({ backing, batting })),
+        ),
+        ...(layers.backing === 'none' || layers.batting === 'none'
+          ? []
+          : [{ backing: 'keep', batting: 'none' } as const]),
+      ],
       ways('both', 'every crossing', 'every second crossing'),
       sewn,
     ),

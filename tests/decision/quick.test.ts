@@ -1,7 +1,7 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import { decide, decideQuick } from '../../src/decision/decide.ts';
-import { firstOf, rank, treatmentOfFirst } from '../../src/decision/outcome.ts';
+import { firstOf, rank, treatmentOfFirst } from '../../src/decision/ranking.ts';
 import { written } from '../arbitraries/cases.ts';
 import { outcomeOf, situationOf } from './settling.ts';
 import { CASE_FILES, caseFrom, context, shippedCase } from './shipped.ts';

@@ -98,7 +98,7 @@ describe('the reasons given first', () => {
   it('would be caught if the step that settled it were left out', async () => {
     const decision = await decidedOn('trunk-find.yaml');
     const { answer } = decision;
-    expect(answer.settled_by).toMatchObject({ step: 'new holes' });
+    expect(answer.settled_by).toMatchObject({ step: 'work' });
     expect(violations({ ...answer, settled_by: null }, decision)).toEqual(['nothing says what settled it']);
   });
 });

@@ -3,7 +3,6 @@ import { traceRule } from '../../rulebook/evaluate.ts';
 import type { Recommendation } from '../answer-model.ts';
 import type { DecisionContext } from '../context.ts';
 import { evaluate, recommendationOf } from '../evaluate.ts';
-import { reachingTheWish } from '../outcome.ts';
 import { rulesThatCouldChange } from '../provisional.ts';
 import { deriveFacts } from '../quilt-facts.ts';
 import { undecidedTests } from '../reasons.ts';
@@ -58,41 +57,8 @@ export class QuestionRanker {
     const unnamed = askable.has(FABRICS) && Object.keys(alone.survey.families ?? {}).length === 0;
     if (telling.length > 0) return unnamed ? [FABRICS, ...telling] : telling;
     const waited = this.#waitedFor(alone);
-    const rules =
-      waited.length === 0 ? [] : [...(unnamed ? [FABRICS] : []), ...this.#moving(waited, alone, open)];
-    return [...new Set([...rules, ...this.#movingTheYears(alone, open)])];
-  }
-
-  /**
-   * Where a wish in years decides between plans, no rule waits for anything, yet washing and light together may carry a
-   * forecast across the wish. What moves the years is asked where other plans reach the wish with all of it at its worst
-   * than with all of it at its best; the cheapest to find out first.
-   */
-  #movingTheYears(quiltCase: QuiltCase, open: readonly Variable[]): string[] {
-    if (quiltCase.client.wanted_years === undefined || this.verdict(quiltCase).treatment === null) return [];
-    const moving = open.flatMap((variable) => {
-      const values = variable.likely.map(({ value }) => ({
-        value,
-        years: this.#years(variable.set(quiltCase, value)),
-      }));
-      const [worst, ...rest] = values.sort((a, b) => a.years - b.years);
-      const best = rest.at(-1);
-      return worst && best && worst.years < best.years ? [{ variable, worst, best }] : [];
-    });
-    const reaching = (end: 'worst' | 'best'): string => {
-      const all = moving.reduce((sofar, each) => each.variable.set(sofar, each[end].value), quiltCase);
-      const { situation, outcome } = evaluate(all, this.#context);
-      return reachingTheWish(situation, outcome.planOutcomes).join();
-    };
-    if (reaching('worst') === reaching('best')) return [];
-    return moving.sort((a, b) => a.variable.cost - b.variable.cost).map(({ variable }) => variable.id);
-  }
-
-  /** Years until the next repair after the plan that comes first; none where no plan is left. */
-  #years(quiltCase: QuiltCase): number {
-    const { situation, outcome } = evaluate(quiltCase, this.#context);
-    const best = outcome.best === undefined ? undefined : situation.options[outcome.best];
-    return best?.estimator.life().middle ?? 0;
+    if (waited.length === 0) return [];
+    return [...(unnamed ? [FABRICS] : []), ...this.#moving(waited, alone, open)];
   }
 
   /** Facts that rules wait for which could still change standing or treatment. */

@@ -1,3 +1,4 @@
+import type { UnitState } from '../../casebook/scales.ts';
 import type { Figures } from '../../figures/model.ts';
 import { averaged, plus, type Range, SWANSON, times } from '../../quantities/range.ts';
 import { betaBinomial, productPercentile } from '../model.ts';
@@ -61,14 +62,15 @@ export const OPENING: readonly Operation[] = [
   counted('unpicking joins', 'in', 'hours.unpick.join', ({ plan }) => panels(plan).out.outline),
 ];
 
-const thoughtSound = ({ asked }: Job): number =>
-  unitsOf(treated({ plan: asked }, 'keep', 'restitch', 'restuff'));
+const keptUnits = ({ asked }: Job, wanted: (state: UnitState) => boolean): number =>
+  unitsOf(
+    treated({ plan: asked }, 'keep', 'restitch', 'restuff').filter(({ group: { state } }) => wanted(state)),
+  );
 
 const SIDES = ['low', 'likely', 'high'] as const;
 
-/** Hours for them among so many units thought sound. */
-const hiddenWork = (units: number, figures: Figures): ReturnType<Operation['work']> => {
-  const share = figures.number('hours.hidden.share');
+const patchesAmong = (units: number, share: number, figures: Figures): ReturnType<Operation['work']> => {
+  if (units === 0) return undefined;
   const strength = figures.number('hours.hidden.strength');
   const found = betaBinomial(units, share * strength, (1 - share) * strength);
   const each = hoursEach(figures, 'hours.unit.patch_over');
@@ -80,20 +82,41 @@ const hiddenWork = (units: number, figures: Figures): ReturnType<Operation['work
   return { count, hours: { low: Math.min(at(0.1), likely), likely, high: Math.max(at(0.9), likely) } };
 };
 
+/** The share damaged where nobody has looked: three figures, each thought equally likely. */
+const unseenShare = (figures: Figures): number => {
+  const { low, likely, high } = figures.range('readings.units_lost');
+  return (low + likely + high) / 3;
+};
+
 /**
- * Patches found only once the quilt is open. How many follows a beta-binomial distribution over the units thought
- * sound; what each takes is one figure for all of them. Low and high are percentiles of the product, so the range may
- * begin at nothing; count and likely hours are the expected ones.
+ * Patches found only once the quilt is open, or where nobody has looked yet. How many follows a beta-binomial
+ * distribution over those units; what each takes is one figure for all of them. Low and high are percentiles of the
+ * product, so the range may begin at nothing; count and likely hours are the expected ones.
  */
 export const HIDDEN: readonly Operation[] = [
   {
     name: 'patches found on opening',
     unit: 'patches',
-    work: (job) => {
-      const units = thoughtSound(job);
-      if (!job.plan.opens || job.opened || units === 0) return undefined;
-      return hiddenWork(units, job.figures);
-    },
+    work: (job) =>
+      !job.plan.opens || job.opened
+        ? undefined
+        : patchesAmong(
+            keptUnits(job, (state) => state !== 'unseen'),
+            job.figures.number('hours.hidden.share'),
+            job.figures,
+          ),
+  },
+  {
+    name: 'patches where nobody has looked yet',
+    unit: 'patches',
+    work: (job) =>
+      job.plan.treatment === 'leave'
+        ? undefined
+        : patchesAmong(
+            keptUnits(job, (state) => state === 'unseen'),
+            unseenShare(job.figures),
+            job.figures,
+          ),
   },
 ];
 

@@ -70,15 +70,6 @@ describe('what an interview should ask next', () => {
     expect(kept.on(quilt, left)).toContain('intended_use');
   });
 
-  it('asks of light and washing where only together they carry the years across the wish', () => {
-    const top = shippedCase('top-without-a-back.yaml');
-    expect(bearings().on(top, EVERYTHING)).toEqual(
-      expect.arrayContaining(['direct_light', 'washing_planned']),
-    );
-    const { wanted_years: _, ...client } = top.client;
-    expect(bearings().on({ ...top, client }, EVERYTHING)).toEqual([]);
-  });
-
   it('is right to stop: where nothing bears on the answer, no answers together change it', () => {
     const settled = sample(CASE_FILES, 4)
       .map(shippedCase)

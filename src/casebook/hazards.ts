@@ -108,6 +108,11 @@ export function hazardFindings(quiltCase: QuiltCase, latest: Findings): HazardFi
   return { findings, withdrawn };
 }
 
-/** Every hazard with the findings that note it. */
-export const hazardSigns = (): readonly { readonly hazard: Hazard; readonly sign: Sign }[] =>
-  HAZARDS.flatMap((hazard) => SIGNS[hazard].map((sign) => ({ hazard, sign })));
+/** Findings by which hazards are noted, and how much of it each shows; nothing where it is not known. */
+export const HAZARD_SIGNS = HAZARDS.flatMap((hazard) =>
+  SIGNS[hazard].map(({ finding, size }) => ({
+    hazard,
+    finding,
+    size: (value: Value | undefined): number => (value === undefined ? 0 : size(value)),
+  })),
+);

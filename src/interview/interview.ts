@@ -19,8 +19,17 @@ import type { Terminal } from '../store/terminal.ts';
 import { type Answers, answerAt, isGroup, mergedAnswers, textAt, without } from './answers.ts';
 import { type Draft, editedCaseText, newCaseText, openDraft, plainData } from './draft.ts';
 import { plainQuestion } from './plain-question.ts';
-import { idOf, missingOf, pathOfId, type Question, questionsOf, type Section } from './question.ts';
-import { type Course, type Prompter, runQuestionLoop } from './question-loop.ts';
+import {
+  type Flaw,
+  idOf,
+  missingOf,
+  pathOfId,
+  type Question,
+  questionsOf,
+  type Section,
+} from './question.ts';
+import { type Course, type LoopOptions, type Prompter, runQuestionLoop } from './question-loop.ts';
+import { stillToCome, takenBack } from './refusals.ts';
 import { caseAnswers, validateAnswers } from './validate-answers.ts';
 
 /** What sets one interview apart from another. */
@@ -87,16 +96,21 @@ export async function holdInterview(setting: InterviewSetting): Promise<Intervie
   const given = mergedAnswers(draft.said, setting.given);
   // What a person left in disagreement is sorted out with them; what was given on the command line is refused.
   refuseFaults(mergedAnswers(known, prompter === undefined ? given : setting.given), studio);
+  const { vocabulary } = studio.knowledge;
+  const refuse = (answers: Answers): Flaw | undefined =>
+    existing && !plan.write ? takenBack(existing.case, answers, vocabulary) : undefined;
+  refuseFlaw(refuse(setting.given));
 
   const said =
     prompter === undefined
       ? given
-      : await runSession({ ...setting, prompter }, { before, known }, given, draft);
+      : await runSession({ ...setting, prompter }, { before, known, refuse }, given, draft);
   const answers = mergedAnswers(known, said);
-  const session = { answers, vocabulary: studio.knowledge.vocabulary };
+  const session = { answers, vocabulary };
   const missing = missingOf(plan.sections, session);
   if (missing.length > 0) throw lacking(setting, missing);
   const last = plan.finish(said, before);
+  refuseFlaw(refuse(last) ?? stillToCome(last, terminal.today()));
   const written =
     plan.write === undefined ? await write(path, existing, last, setting) : await plan.write(last, path);
   await draft.drop();
@@ -109,7 +123,7 @@ const page = ({ width }: Terminal) => ({ width, color: false });
 export const answersOf = (existing: OpenCase): Answers => {
   const value = plainData(existing.source.value);
   if (!isGroup(value)) return {};
-  const { mendwise: _format, case: _name, expect: _expect, resurveys: _later, ...rest } = value;
+  const { mendwise: _f, case: _name, expect: _expect, resurveys: _later, treated: _treated, ...rest } = value;
   return rest;
 };
 
@@ -119,6 +133,10 @@ function refuseFaults(answers: Answers, studio: Studio): void {
   // They were read from several places, so they have no one place of their own.
   if (errors.length > 0) throw new ProblemError(errors.map(({ place: _, ...problem }) => problem));
 }
+
+const refuseFlaw = (flaw: Flaw | undefined): void => {
+  if (flaw !== undefined) throw new ProblemError([{ severity: 'error', ...flaw }]);
+};
 
 const lacking = ({ plan, again }: InterviewSetting, missing: readonly Question[]): ProblemError =>
   new ProblemError([
@@ -163,7 +181,7 @@ export const saidAt = (answers: Answers, { id }: Question): unknown =>
 /** One sitting: what is answered already, then the questions; Ctrl-C ends it with every confirmed answer kept. */
 async function runSession(
   setting: InterviewSetting & { readonly prompter: Prompter },
-  { before, known: onFile }: { before: Answers; known: Answers },
+  { before, known: onFile, refuse }: { before: Answers; known: Answers } & Pick<LoopOptions, 'refuse'>,
   given: Answers,
   draft: Draft,
 ): Promise<Answers> {
@@ -185,6 +203,7 @@ async function runSession(
       old: before,
       newly: new Set((plan.newly?.(before) ?? []).map(idOf)),
       said: given,
+      ...(refuse === undefined ? {} : { refuse }),
       prompter,
       confirmed: draft.save,
       ...(plan.opening === undefined ? {} : { course: courseOf(plan.opening, bearings, vocabulary) }),

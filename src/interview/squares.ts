@@ -56,6 +56,14 @@ const noSuchMark = (name: string, word: string): Problem => {
   };
 };
 
+const twice = (name: string): Problem => ({
+  code: 'usage',
+  severity: 'error',
+  what: `${name} is given twice`,
+  why: 'Of two marks for one square nobody could say which holds.',
+  cure: 'Give each square once.',
+});
+
 /** The map with some squares otherwise; everything wrong with what was typed at once. Pure. */
 export const withSquares = (
   settings: readonly string[],
@@ -65,6 +73,7 @@ export const withSquares = (
   | { readonly problems: Problem[] } => {
   const next = units.map((row) => [...row]);
   const changed: ChangedSquare[] = [];
+  const named = new Set<string>();
   const problems: Problem[] = [];
   for (const setting of settings) {
     const [, square = '', word = ''] = /^([^=]*)=(.*)$/s.exec(setting) ?? [];
@@ -72,12 +81,14 @@ export const withSquares = (
     const place = placeOf(name, units);
     const to = stateCalled(word.trim());
     const from = place && units[place.row]?.[place.column];
-    if (place === undefined || from === undefined) problems.push(noSuchSquare(name, units));
+    if (named.has(name)) problems.push(twice(name));
+    else if (place === undefined || from === undefined) problems.push(noSuchSquare(name, units));
     else if (to === undefined) problems.push(noSuchMark(name, word.trim()));
     else {
       next[place.row]?.splice(place.column, 1, to);
       changed.push({ at: name, from, to });
     }
+    named.add(name);
   }
   return problems.length > 0 ? { problems } : { units: next, changed };
 };

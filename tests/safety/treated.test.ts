@@ -273,6 +273,16 @@ const NOTED_AS: Readonly<Record<Hazard, string>> = {
   poison: 'poison',
   smell: 'smell',
 };
+/** What the survey has of each, in the words of its finding. */
+const SEEN_AS: Readonly<Record<Hazard, string>> = {
+  mould: 'Visible mould: 60 in²',
+  damp: 'Damp: Yes',
+  insects: 'Live insects: Yes',
+  rodent_waste: 'Rodent droppings or urine: Yes',
+  sewage_or_fuel: 'Soaked by sewage, fuel or chemicals: Yes',
+  poison: 'Bright old green, or a pesticide or mothball smell: Yes',
+  smell: 'Smell: Fills the room',
+};
 const stopsOf = (noted: readonly Hazard[], treated: readonly Hazard[] = [], rest: object = {}): string[] => {
   const how = { how: 'as advised', by: 'helper-a', on: '2026-03-10', confirmed_by: 'letter' };
   const quilt = quiltWith(
@@ -376,5 +386,29 @@ describe('what an entry lifts', () => {
       treated: [{ hazard: 'mould', ...dealtWith, on: '2026-03-20' }],
     });
     expect(latestLook(found).case.survey.findings.mould_area).toBe(10);
+  });
+
+  it.each(HAZARDS)(
+    '%s: the survey says what was seen of it, what was done, by whom and on whose word',
+    async (hazard) => {
+      const done = { hazard, ...dealtWith, on: '2026-03-20' };
+      const found = quiltWith([NOTED_AS[hazard]], 'sound', 'guest_bed', { treated: [done] });
+      const { survey = '' } = await textsOf(found);
+      const said = flat(survey);
+      const seen = SEEN_AS[hazard];
+      expect(said).toContain(
+        `${seen}, noted on 3 March 2026. Dealt with on 20 March 2026 by helper-a: as advised; confirmed by letter.`,
+      );
+      // Where nothing was done nothing is said of it.
+      const alone = quiltWith([NOTED_AS[hazard]], 'sound', 'guest_bed');
+      expect(flat((await textsOf(alone)).survey ?? '')).not.toContain('Dealt with');
+    },
+  );
+
+  it('each look stands in the survey under its own day and helper', async () => {
+    const resurveys = [{ on: '2026-03-20', by: 'helper-b', seen: 'photos', findings: { damp: 'no' } }];
+    const { survey = '' } = await textsOf(quiltWith([], 'sound', 'guest_bed', { resurveys }));
+    expect(flat(survey)).toContain('First survey: Date 3 March 2026; By not known; How in hand');
+    expect(flat(survey)).toContain('Later look 1: Date 20 March 2026; By helper-b; How photographs');
   });
 });

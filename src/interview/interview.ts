@@ -29,7 +29,7 @@ import {
   type Section,
 } from './question.ts';
 import { type Course, type LoopOptions, type Prompter, runQuestionLoop } from './question-loop.ts';
-import { stillToCome, takenBack } from './refusals.ts';
+import { lostFrom, stillToCome, takenBack } from './refusals.ts';
 import { caseAnswers, validateAnswers } from './validate-answers.ts';
 
 /** What sets one interview apart from another. */
@@ -97,10 +97,9 @@ export async function holdInterview(setting: InterviewSetting): Promise<Intervie
   // What a person left in disagreement is sorted out with them; what was given on the command line is refused.
   refuseFaults(mergedAnswers(known, prompter === undefined ? given : setting.given), studio);
   const { vocabulary } = studio.knowledge;
-  const refuse = (answers: Answers): Flaw | undefined =>
+  const refuse = (answers: Answers) =>
     existing && !plan.write ? takenBack(existing.case, answers, vocabulary) : undefined;
   refuseFlaw(refuse(setting.given));
-
   const said =
     prompter === undefined
       ? given
@@ -110,7 +109,7 @@ export async function holdInterview(setting: InterviewSetting): Promise<Intervie
   const missing = missingOf(plan.sections, session);
   if (missing.length > 0) throw lacking(setting, missing);
   const last = plan.finish(said, before);
-  refuseFlaw(refuse(last) ?? stillToCome(last, terminal.today()));
+  refuseFlaw(stillToCome(last, terminal.today()));
   const written =
     plan.write === undefined ? await write(path, existing, last, setting) : await plan.write(last, path);
   await draft.drop();
@@ -134,8 +133,8 @@ function refuseFaults(answers: Answers, studio: Studio): void {
   if (errors.length > 0) throw new ProblemError(errors.map(({ place: _, ...problem }) => problem));
 }
 
-const refuseFlaw = (flaw: Flaw | undefined): void => {
-  if (flaw !== undefined) throw new ProblemError([{ severity: 'error', ...flaw }]);
+const refuseFlaw = (flaw?: Flaw): void => {
+  if (flaw) throw new ProblemError([{ severity: 'error', ...flaw }]);
 };
 
 const lacking = ({ plan, again }: InterviewSetting, missing: readonly Question[]): ProblemError =>
@@ -163,6 +162,7 @@ async function write(
       : editedCaseText(existing.source, said);
   const reading = readCase(relativeName(path), text, findingReader(studio.knowledge.vocabulary));
   if (reading.case === undefined) throw new ProblemError(reading.problems);
+  if (existing !== undefined) refuseFlaw(lostFrom(existing.case, reading.case));
   const stamp = terminal.stamp();
   if (existing === undefined) await makeFolder(dirname(path));
   await saveText(path, text, existing === undefined ? { stamp } : { stamp, expected: existing.source.text });

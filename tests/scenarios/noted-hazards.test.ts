@@ -79,6 +79,21 @@ describe('a hazard that was noted', () => {
     await refused(before, command('enquiry', '--set', `${finding}=${less}`));
   });
 
+  test('goes with no line that holds it: neither all findings nor the later looks are taken out', async () => {
+    const inside = 'resurveys:\n  - { on: 2026-03-08, seen: in hand, findings: { damp: yes } }\n';
+    const before = `${noting('rodent_waste', 'yes')}${inside}${dealtWith('damp')}`;
+    begin(before);
+    await refused(before, survey('--set', 'survey.findings=unknown'));
+    for (const part of ['survey: { findings: }', 'survey:', 'resurveys: []', 'treated: []', 'resurveys:']) {
+      writeFileSync(join(folder, 'part.yaml'), `${part}\n`);
+      await survey('--from', join(folder, 'part.yaml'));
+      expect(file(), part).toBe(before);
+    }
+    writeFileSync(join(folder, 'part.yaml'), dealtWith('rodent_waste'));
+    const said = await refused(before, survey('--from', join(folder, 'part.yaml')));
+    expect(said).toMatch(/no look at this quilt|are not written by a survey/);
+  });
+
   test('told by telephone as "yes" it is not wiped by a "no" in hand, and the mistake can be said', async () => {
     const enquiry = ['--set', 'rodent_waste=yes', '--set', 'quilt.size.width=36 in'];
     rmSync(path());

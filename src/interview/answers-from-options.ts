@@ -31,6 +31,11 @@ export const answersFromSettings = (settings: readonly string[], vocabulary: Voc
       });
     }
     const path = pathNamed(name.trim(), vocabulary);
+    said = withAnswer(said, path, valueFor(path, value.trim(), vocabulary));
+    const [wrong] = validateAnswers(said, vocabulary).errors;
+    // Later settings may still mend a sum; what contradicts itself at the end is refused then.
+    if (wrong !== undefined && wrong.code !== 'sum-mismatch' && wrong.code !== 'map-letter')
+      return refuse({ ...bare(wrong), what: `--set ${name.trim()}: ${wrong.what}` });
     const place = path.join('.');
     if (named.has(place))
       return refuse({
@@ -40,11 +45,6 @@ export const answersFromSettings = (settings: readonly string[], vocabulary: Voc
         cure: 'Give each finding and each place once.',
       });
     named.add(place);
-    said = withAnswer(said, path, valueFor(path, value.trim(), vocabulary));
-    const [wrong] = validateAnswers(said, vocabulary).errors;
-    // Later settings may still mend a sum; what contradicts itself at the end is refused then.
-    if (wrong !== undefined && wrong.code !== 'sum-mismatch' && wrong.code !== 'map-letter')
-      return refuse({ ...bare(wrong), what: `--set ${name.trim()}: ${wrong.what}` });
   }
   return said;
 };

@@ -1,59 +1,82 @@
 import { inOrder } from './current-case.ts';
-import type { QuiltCase, TreatedHazard } from './model.ts';
+import type { QuiltCase } from './model.ts';
 import { HAZARDS, type Hazard } from './scales.ts';
 
 type Findings = Readonly<Record<string, number | string | boolean>>;
 type Value = number | string | boolean;
 
-/** A finding that shows a hazard: which values do, and the value it has where there is none. */
+/** A finding that shows a hazard, the value it has where there is none, and how much of it a value shows. */
 interface Sign {
   readonly finding: string;
   readonly none: Value;
-  shows(value: Value): boolean;
+  /** Nothing where the value shows no hazard. */
+  size(value: Value): number;
 }
 
-const yes = (finding: string): Sign => ({ finding, none: false, shows: (value) => value === true });
+const yes = (finding: string): Sign => ({ finding, none: false, size: (value) => (value === true ? 1 : 0) });
+const asNumber = (value: Value): number => (typeof value === 'number' ? value : 0);
+const SMELLS: readonly Value[] = ['in_the_room', 'unbearable'];
 
 /** By which findings of the vocabulary each hazard is noted. */
 const SIGNS: Readonly<Record<Hazard, readonly Sign[]>> = {
-  mould: [{ finding: 'mould_area', none: 0, shows: (value) => typeof value === 'number' && value > 0 }],
+  mould: [{ finding: 'mould_area', none: 0, size: asNumber }],
   damp: [yes('damp')],
   insects: [
     yes('live_pests'),
-    { finding: 'pest_traces', none: 'none', shows: (value) => value !== 'none' && value !== 'unknown' },
+    {
+      finding: 'pest_traces',
+      none: 'none',
+      size: (value) => (value === 'none' || value === 'unknown' ? 0 : value === 'cast_skins' ? 1 : 2),
+    },
   ],
   rodent_waste: [yes('rodent_waste')],
   sewage_or_fuel: [yes('sewage_or_fuel')],
   poison: [yes('old_green_or_pesticide')],
-  smell: [
-    { finding: 'odour', none: 'none', shows: (value) => value === 'in_the_room' || value === 'unbearable' },
-  ],
+  smell: [{ finding: 'odour', none: 'none', size: (value) => SMELLS.indexOf(value) + 1 }],
 };
 
 /** One look at the quilt: when, and what it states of hazards. */
 interface HazardLook {
   readonly on: string | undefined;
+  readonly by: string | undefined;
   readonly findings: Findings;
 }
 
-const looksAt = ({ survey, resurveys }: QuiltCase): HazardLook[] =>
-  [survey, ...inOrder(resurveys)].map(({ on, findings = {} }) => ({ on, findings }));
+/** What was told in a first message was told on the day the case was opened. */
+const looksAt = ({ survey, opened, resurveys }: QuiltCase): HazardLook[] => {
+  const on = survey.on ?? (survey.seen === 'photos' ? opened : undefined);
+  return [{ ...survey, on }, ...inOrder(resurveys)].map(({ on: day, by, findings = {} }) => ({
+    on: day,
+    by,
+    findings,
+  }));
+};
 
-const notes = ({ findings }: HazardLook, hazard: Hazard): boolean =>
-  SIGNS[hazard].some(({ finding, shows }) => {
-    const value = findings[finding];
-    return value !== undefined && shows(value);
-  });
+const sizeIn = (findings: Findings, { finding, size }: Sign): number => {
+  const value = findings[finding];
+  return value === undefined ? 0 : size(value);
+};
 
-/** The first and the last look at which a hazard was noted; undefined where it never was. */
-export function notedAt(
-  quiltCase: QuiltCase,
-  hazard: Hazard,
-): { readonly first: HazardLook; readonly last: HazardLook } | undefined {
-  const noting = looksAt(quiltCase).filter((look) => notes(look, hazard));
-  const [first, last] = [noting[0], noting.at(-1)];
-  return first === undefined || last === undefined ? undefined : { first, last };
-}
+const notes = (findings: Findings, hazard: Hazard): boolean =>
+  SIGNS[hazard].some((sign) => sizeIn(findings, sign) > 0);
+
+/** Looks at which a hazard was noted, the first one first. */
+export const notingLooks = (quiltCase: QuiltCase, hazard: Hazard): readonly HazardLook[] =>
+  looksAt(quiltCase).filter(({ findings }) => notes(findings, hazard));
+
+/**
+ * Looks whose hazard nothing answers: nothing was done about it after them. On one day a treatment comes after the look
+ * that noted the hazard first, or there would have been nothing to treat. Of any other look of that day, and of one
+ * without a day, nobody can say whether it came before, so its stop holds.
+ */
+export const standingLooks = (quiltCase: QuiltCase, hazard: Hazard): readonly HazardLook[] =>
+  notingLooks(quiltCase, hazard).filter(
+    ({ on }, index) =>
+      !(quiltCase.treated ?? []).some(
+        (each) =>
+          each.hazard === hazard && on !== undefined && (each.on > on || (each.on === on && index === 0)),
+      ),
+  );
 
 /** What is to be made of hazards: what the findings come to, and which hazards went away without a word. */
 export interface HazardFindings {
@@ -63,27 +86,33 @@ export interface HazardFindings {
 }
 
 /**
- * A hazard counts from the look that notes it until `treated` answers it. A later look that no longer notes it does not
- * lift it: looking never makes a quilt safe. One that notes it again after the treatment brings it back.
+ * A hazard counts from the look that notes it until `treated` answers it, and as the worst such look has it. A later look
+ * that notes less of it, or none, does not lift it: looking never makes a quilt safe. One that notes it again after the
+ * treatment brings it back.
  */
 export function hazardFindings(quiltCase: QuiltCase, latest: Findings): HazardFindings {
   const findings: Record<string, Value> = { ...latest };
   const withdrawn: Hazard[] = [];
   for (const hazard of HAZARDS) {
-    const noted = notedAt(quiltCase, hazard);
-    if (noted === undefined) continue;
-    const { last } = noted;
-    const settled = (quiltCase.treated ?? []).some((each) => answers(each, hazard, last));
-    if (!settled && !notes({ on: undefined, findings: latest }, hazard)) withdrawn.push(hazard);
-    for (const { finding, none, shows } of SIGNS[hazard]) {
-      const value = last.findings[finding];
-      if (settled && findings[finding] !== undefined) findings[finding] = none;
-      else if (!settled && value !== undefined && shows(value)) findings[finding] = value;
+    const standing = standingLooks(quiltCase, hazard);
+    if (standing.length > 0 && !notes(latest, hazard)) withdrawn.push(hazard);
+    for (const sign of SIGNS[hazard]) {
+      const worst = standing
+        .map((look) => look.findings)
+        .reduce((most, each) => (sizeIn(each, sign) > sizeIn(most, sign) ? each : most), {});
+      const value = worst[sign.finding];
+      if (value !== undefined) findings[sign.finding] = value;
+      else if (sizeIn(findings, sign) > 0) findings[sign.finding] = sign.none;
     }
   }
   return { findings, withdrawn };
 }
 
-/** Whether a treatment came after the last look that noted the hazard; on the same day it does. */
-const answers = (treated: TreatedHazard, hazard: Hazard, { on }: HazardLook): boolean =>
-  treated.hazard === hazard && (on === undefined || treated.on >= on);
+/** Findings by which hazards are noted, and how much of it each shows; nothing where it is not known. */
+export const HAZARD_SIGNS = HAZARDS.flatMap((hazard) =>
+  SIGNS[hazard].map(({ finding, size }) => ({
+    hazard,
+    finding,
+    size: (value: Value | undefined): number => (value === undefined ? 0 : size(value)),
+  })),
+);

@@ -20,6 +20,7 @@ const refuse = (problem: Omit<Problem, 'severity'>): never => {
 /** Answers given as `--set path=value`; names are those of a case file, or a finding's own. */
 export const answersFromSettings = (settings: readonly string[], vocabulary: Vocabulary): Answers => {
   let said: Answers = {};
+  const named = new Set<string>();
   for (const setting of settings) {
     const [, name, value] = /^([^=]+)=(.*)$/s.exec(setting) ?? [];
     if (name === undefined || value === undefined) {
@@ -35,6 +36,15 @@ export const answersFromSettings = (settings: readonly string[], vocabulary: Voc
     // Later settings may still mend a sum; what contradicts itself at the end is refused then.
     if (wrong !== undefined && wrong.code !== 'sum-mismatch' && wrong.code !== 'map-letter')
       return refuse({ ...bare(wrong), what: `--set ${name.trim()}: ${wrong.what}` });
+    const place = path.join('.');
+    if (named.has(place))
+      return refuse({
+        code: 'usage',
+        what: `--set gives ${name.trim()} twice`,
+        why: 'Of two answers nobody could say which holds.',
+        cure: 'Give each finding and each place once.',
+      });
+    named.add(place);
   }
   return said;
 };

@@ -19,8 +19,17 @@ import type { Terminal } from '../store/terminal.ts';
 import { type Answers, answerAt, isGroup, mergedAnswers, textAt, without } from './answers.ts';
 import { type Draft, editedCaseText, newCaseText, openDraft, plainData } from './draft.ts';
 import { plainQuestion } from './plain-question.ts';
-import { idOf, missingOf, pathOfId, type Question, questionsOf, type Section } from './question.ts';
-import { type Course, type Prompter, runQuestionLoop } from './question-loop.ts';
+import {
+  type Flaw,
+  idOf,
+  missingOf,
+  pathOfId,
+  type Question,
+  questionsOf,
+  type Section,
+} from './question.ts';
+import { type Course, type LoopOptions, type Prompter, runQuestionLoop } from './question-loop.ts';
+import { lostFrom, stillToCome, takenBack } from './refusals.ts';
 import { caseAnswers, validateAnswers } from './validate-answers.ts';
 
 /** What sets one interview apart from another. */
@@ -87,16 +96,20 @@ export async function holdInterview(setting: InterviewSetting): Promise<Intervie
   const given = mergedAnswers(draft.said, setting.given);
   // What a person left in disagreement is sorted out with them; what was given on the command line is refused.
   refuseFaults(mergedAnswers(known, prompter === undefined ? given : setting.given), studio);
-
+  const { vocabulary } = studio.knowledge;
+  const refuse = (answers: Answers) =>
+    existing && !plan.write ? takenBack(existing.case, answers, vocabulary) : undefined;
+  refuseFlaw(refuse(setting.given));
   const said =
     prompter === undefined
       ? given
-      : await runSession({ ...setting, prompter }, { before, known }, given, draft);
+      : await runSession({ ...setting, prompter }, { before, known, refuse }, given, draft);
   const answers = mergedAnswers(known, said);
-  const session = { answers, vocabulary: studio.knowledge.vocabulary };
+  const session = { answers, vocabulary };
   const missing = missingOf(plan.sections, session);
   if (missing.length > 0) throw lacking(setting, missing);
   const last = plan.finish(said, before);
+  refuseFlaw(stillToCome(last, terminal.today()));
   const written =
     plan.write === undefined ? await write(path, existing, last, setting) : await plan.write(last, path);
   await draft.drop();
@@ -109,7 +122,7 @@ const page = ({ width }: Terminal) => ({ width, color: false });
 export const answersOf = (existing: OpenCase): Answers => {
   const value = plainData(existing.source.value);
   if (!isGroup(value)) return {};
-  const { mendwise: _format, case: _name, expect: _expect, resurveys: _later, ...rest } = value;
+  const { mendwise: _f, case: _name, expect: _expect, resurveys: _later, treated: _treated, ...rest } = value;
   return rest;
 };
 
@@ -119,6 +132,10 @@ function refuseFaults(answers: Answers, studio: Studio): void {
   // They were read from several places, so they have no one place of their own.
   if (errors.length > 0) throw new ProblemError(errors.map(({ place: _, ...problem }) => problem));
 }
+
+const refuseFlaw = (flaw?: Flaw): void => {
+  if (flaw) throw new ProblemError([{ severity: 'error', ...flaw }]);
+};
 
 const lacking = ({ plan, again }: InterviewSetting, missing: readonly Question[]): ProblemError =>
   new ProblemError([
@@ -145,6 +162,7 @@ async function write(
       : editedCaseText(existing.source, said);
   const reading = readCase(relativeName(path), text, findingReader(studio.knowledge.vocabulary));
   if (reading.case === undefined) throw new ProblemError(reading.problems);
+  if (existing !== undefined) refuseFlaw(lostFrom(existing.case, reading.case));
   const stamp = terminal.stamp();
   if (existing === undefined) await makeFolder(dirname(path));
   await saveText(path, text, existing === undefined ? { stamp } : { stamp, expected: existing.source.text });
@@ -163,7 +181,7 @@ export const saidAt = (answers: Answers, { id }: Question): unknown =>
 /** One sitting: what is answered already, then the questions; Ctrl-C ends it with every confirmed answer kept. */
 async function runSession(
   setting: InterviewSetting & { readonly prompter: Prompter },
-  { before, known: onFile }: { before: Answers; known: Answers },
+  { before, known: onFile, refuse }: { before: Answers; known: Answers } & Pick<LoopOptions, 'refuse'>,
   given: Answers,
   draft: Draft,
 ): Promise<Answers> {
@@ -190,6 +208,7 @@ async function runSession(
       newly: new Set((plan.newly?.(before) ?? []).map(idOf)),
       knownBy: new Map(askedAgain.map(({ path, how }) => [idOf(path), how])),
       said: given,
+      ...(refuse === undefined ? {} : { refuse }),
       prompter,
       confirmed: draft.save,
       ...(plan.opening === undefined ? {} : { course: courseOf(plan.opening, bearings, vocabulary) }),

@@ -40,7 +40,7 @@ export interface Prompter {
   tell(lines: readonly string[]): void;
 }
 
-interface LoopOptions {
+export interface LoopOptions {
   readonly interview: readonly Section[];
   readonly vocabulary: Vocabulary;
   readonly units?: InterviewSession['units'];
@@ -56,6 +56,8 @@ interface LoopOptions {
   readonly newly?: ReadonlySet<string>;
   /** How the old answers are known, by the ids of their questions. */
   readonly knownBy?: ReadonlyMap<string, unknown>;
+  /** What is wrong with an answer in view of what the case said before; nothing where it may be taken. */
+  refuse?(answers: Answers): Flaw | undefined;
   /** The one question to put, by its id, whether or not it is answered. */
   readonly only?: string;
   /** Called with everything said, each time an answer is confirmed, before the next question is put. */
@@ -107,7 +109,11 @@ export async function runQuestionLoop(loop: LoopOptions): Promise<Answers> {
     }
     const question = next.answered ? putAgain(next, session.answers) : withOld(next, loop);
     headings.introduce(question, prompter);
-    const reply = await prompter.ask(question, (raw) => faultOf(question, raw, session, interview));
+    const reply = await prompter.ask(question, (raw) => {
+      const taken = question.take(raw);
+      const refused = 'answers' in taken ? loop.refuse?.(taken.answers) : undefined;
+      return faultOf(question, raw, session, interview) ?? refused;
+    });
     if (reply.kind === 'list') prompter.tell(listOf(questions));
     if (reply.kind === 'change') {
       const meant = questionMeant(reply.wanted, questions);

@@ -64,6 +64,14 @@ const noSuchMark = (name: string, word: string): Problem => {
   };
 };
 
+const twice = (name: string): Problem => ({
+  code: 'usage',
+  severity: 'error',
+  what: `${name} is given twice`,
+  why: 'Of two marks for one square nobody could say which holds.',
+  cure: 'Give each square once.',
+});
+
 /** The map with some squares otherwise; everything wrong with what was typed at once. Pure. */
 export const withSquares = (
   settings: readonly string[],
@@ -72,6 +80,7 @@ export const withSquares = (
   const next = units.map((row) => [...row]);
   let besides = [...also];
   const changed: ChangedSquare[] = [];
+  const named = new Set<string>();
   const problems: Problem[] = [];
   for (const setting of settings) {
     const [, square = '', word = ''] = /^([^=]*)=(.*)$/s.exec(setting) ?? [];
@@ -80,7 +89,8 @@ export const withSquares = (
     const to = marksCalled(word.trim());
     const [gravest, ...rest] = to ?? [];
     const from = place && next[place.row]?.[place.column];
-    if (place === undefined || from === undefined) problems.push(noSuchSquare(at, units));
+    if (named.has(at)) problems.push(twice(at));
+    else if (place === undefined || from === undefined) problems.push(noSuchSquare(at, units));
     else if (to === undefined || gravest === undefined) problems.push(noSuchMark(at, word.trim()));
     else {
       const before = besides.filter((mark) => mark.at === at).map(({ state }) => state);
@@ -88,6 +98,7 @@ export const withSquares = (
       besides = [...besides.filter((mark) => mark.at !== at), ...rest.map((state) => ({ at, state }))];
       changed.push({ at, from: [from, ...before], to });
     }
+    named.add(at);
   }
   return problems.length > 0 ? { problems } : { units: next, also: besides, changed };
 };

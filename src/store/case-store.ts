@@ -72,11 +72,19 @@ export const appendEntry = async (
   const edit: Edit = empty ? { path: [list], value: [entry] } : { path: [list, index], value: entry };
   const text = editCase(opened.source, [...before, edit]);
   const reading = readCase(relativeName(opened.path), text, findingReader(studio.knowledge.vocabulary));
-  if (reading.case === undefined)
-    throw new ProblemError(reading.problems.filter(({ severity }) => severity === 'error'));
+  if (reading.case === undefined) {
+    const errors = reading.problems.filter(({ severity }) => severity === 'error');
+    throw new ProblemError(errors.map((error) => placedIn(opened.source.text, error)));
+  }
   await saveText(opened.path, text, { expected: opened.source.text, stamp: terminal.stamp() });
   return reading.problems;
 };
+
+/** What was refused never got into the file, so a line that is only in it has no place there. */
+const placedIn = (text: string, { place, ...problem }: Problem): Problem =>
+  place !== undefined && text.split('\n')[place.line - 1]?.trim() === place.text.trim()
+    ? { ...problem, place }
+    : problem;
 
 /** Takes what was not given out of an entry. */
 export const given = (entry: Readonly<Record<string, unknown>>): Record<string, unknown> =>

@@ -2,9 +2,11 @@ import { cpSync, mkdirSync, mkdtempSync, readFileSync, rmSync, writeFileSync } f
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { afterAll, beforeAll, beforeEach, describe, expect, it } from 'vitest';
+import type { QuiltCase } from '../../src/casebook/model.ts';
 import { readCase } from '../../src/casebook/read-case.ts';
 import { HAZARDS, type Hazard } from '../../src/casebook/scales.ts';
 import { evaluate } from '../../src/decision/evaluate.ts';
+import { latestLook } from '../../src/findings/latest-look.ts';
 import { findingReader } from '../../src/findings/read-answer.ts';
 import { context, shipped } from '../decision/shipped.ts';
 import { flat, runHere } from '../scenarios/run.ts';
@@ -67,6 +69,32 @@ const WRONG: readonly Slip[] = [
     '"mold" is not one of the choices for hazard',
     '"mold"',
   ],
+  ...(['nobody', 'No one', 'none', 'n/a', '?', '-', 'not known'] as const).flatMap((nobody): Slip[] => [
+    [`by "${nobody}"`, { by: nobody }, 'not-confirmed', `"${nobody}" names nobody`, `"${nobody}"`],
+    [
+      `on the word of "${nobody}"`,
+      { confirmed_by: nobody },
+      'not-confirmed',
+      `"${nobody}" names nobody`,
+      `"${nobody}"`,
+    ],
+  ]),
+  ...['nothing was done', 'Nothing.', 'nothing yet', 'not done', 'none', '--', 'x'].map(
+    (how): Slip => [
+      `with "${how}"`,
+      { how },
+      'not-confirmed',
+      `"${how}" does not say what was done about rodent waste`,
+      `"${how}"`,
+    ],
+  ),
+  [
+    'on the word of whoever did it',
+    { by: 'Helper A', confirmed_by: 'helper-a' },
+    'not-confirmed',
+    'rodent waste was dealt with by Helper A, and nobody else confirms it',
+    '"helper-a"',
+  ],
 ];
 /** What is left out: the command says it of its options, the file of its lines. */
 const LACKING: readonly Slip[] = [
@@ -115,8 +143,52 @@ describe('a hazard dealt with, written by hand', () => {
     ['once', entries(entry())],
     ['on the day it was noted', entries(entry({ on: '2026-03-03' }))],
     ['again on another day', entries(entry(), entry({ on: '2026-03-20' }))],
+    ['by a reference, on the word of another', entries(entry({ by: 'H-1', confirmed_by: 'C-014' }))],
+    ['noted by mistake', entries(entry({ how: 'noted by mistake: seeds', confirmed_by: 'helper-b' }))],
   ])('%s: taken', (_, treated) => {
     expect(reading(treated)).toMatchObject({ case: { treated: expect.anything() }, problems: [] });
+  });
+});
+
+describe('a hazard noted on no day', () => {
+  const undated = (rest: string) =>
+    readCase('cases/loft-find.yaml', written(rest).replace('on: 2026-03-03, ', ''), reader);
+
+  it('cannot be said to have been dealt with afterwards: refused, and how to mend it', () => {
+    const { case: quiltCase, problems } = undated(entries(entry({ on: '1990-01-01' })));
+    expect(quiltCase).toBeUndefined();
+    expect(problems).toMatchObject([
+      {
+        code: 'missing-key',
+        what: 'nothing says on which day rodent waste was noted, so nobody can say that 1990-01-01 came after it',
+        cure: expect.stringContaining('"on:" under "survey"'),
+      },
+    ]);
+  });
+
+  it('but told in a first message counts from the day the case was opened', () => {
+    const told = (on: string) =>
+      readCase(
+        'cases/loft-find.yaml',
+        written(`opened: 2026-03-01\n${entries(entry({ on }))}`).replace('in hand, on: 2026-03-03', 'photos'),
+        reader,
+      );
+    expect(told('2026-03-10')).toMatchObject({ case: expect.anything(), problems: [] });
+    expect(told('2026-02-01').problems).toMatchObject([
+      {
+        code: 'dates-disagree',
+        severity: 'error',
+        what: expect.stringContaining('first noted on 2026-03-01'),
+      },
+    ]);
+  });
+
+  it('told, dealt with, and only then seen in hand: read with a warning, and the stop holds', () => {
+    const { case: quiltCase, problems } = reading(
+      `opened: 2026-03-01\n${entries(entry({ on: '2026-03-02' }))}`,
+    );
+    expect(problems).toMatchObject([{ code: 'dates-disagree', severity: 'warning' }]);
+    expect(quiltCase && latestLook(quiltCase).case.survey.findings.rodent_waste).toBe(true);
   });
 });
 
@@ -201,6 +273,16 @@ const NOTED_AS: Readonly<Record<Hazard, string>> = {
   poison: 'poison',
   smell: 'smell',
 };
+/** What the survey has of each, in the words of its finding. */
+const SEEN_AS: Readonly<Record<Hazard, string>> = {
+  mould: 'Visible mould: 60 in²',
+  damp: 'Damp: Yes',
+  insects: 'Live insects: Yes',
+  rodent_waste: 'Rodent droppings or urine: Yes',
+  sewage_or_fuel: 'Soaked by sewage, fuel or chemicals: Yes',
+  poison: 'Bright old green, or a pesticide or mothball smell: Yes',
+  smell: 'Smell: Fills the room',
+};
 const stopsOf = (noted: readonly Hazard[], treated: readonly Hazard[] = [], rest: object = {}): string[] => {
   const how = { how: 'as advised', by: 'helper-a', on: '2026-03-10', confirmed_by: 'letter' };
   const quilt = quiltWith(
@@ -209,10 +291,12 @@ const stopsOf = (noted: readonly Hazard[], treated: readonly Hazard[] = [], rest
     'guest_bed',
     { ...rest, treated: treated.map((hazard) => ({ hazard, ...how })) },
   );
-  return evaluate(quilt, context)
+  return stopsIn(quilt);
+};
+const stopsIn = (quilt: QuiltCase): string[] =>
+  evaluate(quilt, context)
     .outcome.standingRules.map(({ id }) => id)
     .sort();
-};
 /** Every choice of hazards, 128 of them; where time is short every third. */
 const CHOICES = sample(
   Array.from({ length: 2 ** HAZARDS.length }, (_, bits) =>
@@ -257,4 +341,74 @@ describe('what an entry lifts', () => {
       expect(stopsOf([hazard], [hazard], gone)).toEqual([]);
     },
   );
+
+  const dealtWith = { how: 'as advised', by: 'helper-a', confirmed_by: 'letter' };
+  const AGAIN: Readonly<Record<Hazard, object>> = {
+    mould: { mould_area: '5 in2' },
+    damp: { damp: 'yes' },
+    insects: { live_pests: 'yes' },
+    rodent_waste: { rodent_waste: 'yes' },
+    sewage_or_fuel: { sewage_or_fuel: 'yes' },
+    poison: { old_green_or_pesticide: 'yes' },
+    smell: { odour: 'in_the_room' },
+  };
+  // Nobody can say which of the two came first on one day, or when a look without a day was: the stop holds.
+  it.each(
+    HAZARDS.flatMap((hazard) =>
+      (['2026-03-20', '2026-03-21', undefined] as const).map((on) => [hazard, on] as const),
+    ),
+  )('%s: found again at a look on %s, dealt with on 20 March, it stops the quilt again', (hazard, on) => {
+    const found = quiltWith([NOTED_AS[hazard]], 'sound', 'guest_bed', {
+      resurveys: [{ ...(on === undefined ? {} : { on }), seen: 'in hand', findings: AGAIN[hazard] }],
+      treated: [{ hazard, ...dealtWith, on: '2026-03-20' }],
+    });
+    expect(stopsIn(found)).not.toEqual([]);
+    const again = { hazard, ...dealtWith, on: '2026-03-22' };
+    if (on !== undefined) expect(stopsIn({ ...found, treated: [again] })).toEqual([]);
+  });
+
+  // A look at less of it lifts nothing of what the look before it noted.
+  it.each([
+    ['much mould', { mould_area: '10 in2' }],
+    ['traces on wool', { pest_traces: 'none' }],
+    ['live insects', { live_pests: 'no', pest_traces: 'cast_skins' }],
+  ])('%s: less of it at a later look stops the quilt as before', (noted, findings) => {
+    const resurveys = [{ on: '2026-03-20', seen: 'in hand', findings }];
+    const before = stopsIn(quiltWith([noted], 'sound', 'guest_bed'));
+    const after = stopsIn(quiltWith([noted], 'sound', 'guest_bed', { resurveys }));
+    expect(after).toEqual(expect.arrayContaining(before.filter((id) => id !== 'insect-traces-elsewhere')));
+    expect(before).not.toEqual([]);
+  });
+
+  it('what was found of it after it was dealt with counts alone: the mould from before is gone', () => {
+    const found = quiltWith(['much mould'], 'sound', 'guest_bed', {
+      resurveys: [{ on: '2026-03-25', seen: 'in hand', findings: { mould_area: '10 in2' } }],
+      treated: [{ hazard: 'mould', ...dealtWith, on: '2026-03-20' }],
+    });
+    expect(latestLook(found).case.survey.findings.mould_area).toBe(10);
+  });
+
+  it.each(HAZARDS)(
+    '%s: the survey says what was seen of it, what was done, by whom and on whose word',
+    async (hazard) => {
+      const done = { hazard, ...dealtWith, on: '2026-03-20' };
+      const found = quiltWith([NOTED_AS[hazard]], 'sound', 'guest_bed', { treated: [done] });
+      const { survey = '' } = await textsOf(found);
+      const said = flat(survey);
+      const seen = SEEN_AS[hazard];
+      expect(said).toContain(
+        `${seen}, noted on 3 March 2026. Dealt with on 20 March 2026 by helper-a: as advised; confirmed by letter.`,
+      );
+      // Where nothing was done nothing is said of it.
+      const alone = quiltWith([NOTED_AS[hazard]], 'sound', 'guest_bed');
+      expect(flat((await textsOf(alone)).survey ?? '')).not.toContain('Dealt with');
+    },
+  );
+
+  it('each look stands in the survey under its own day and helper', async () => {
+    const resurveys = [{ on: '2026-03-20', by: 'helper-b', seen: 'photos', findings: { damp: 'no' } }];
+    const { survey = '' } = await textsOf(quiltWith([], 'sound', 'guest_bed', { resurveys }));
+    expect(flat(survey)).toContain('First survey: Date 3 March 2026; By not known; How in hand');
+    expect(flat(survey)).toContain('Later look 1: Date 20 March 2026; By helper-b; How photographs');
+  });
 });

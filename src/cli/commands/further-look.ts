@@ -1,8 +1,11 @@
-import { join } from 'node:path';
+import { existsSync } from 'node:fs';
+import { dirname, join, resolve } from 'node:path';
 import { currentCase, inOrder } from '../../casebook/current-case.ts';
 import type { Edit } from '../../casebook/edit-case.ts';
 import type { QuiltCase } from '../../casebook/model.ts';
 import { writeUnits } from '../../casebook/positions.ts';
+import { contextOf } from '../../decision/context.ts';
+import { decide } from '../../decision/decide.ts';
 import { type Answers, answerAt, isGroup } from '../../interview/answers.ts';
 import { answersFromOptions } from '../../interview/answers-from-options.ts';
 import { type ChangedSquare, isSquare, withSquares, writeFurther } from '../../interview/squares.ts';
@@ -12,10 +15,13 @@ import { relativeName, type Studio } from '../../store/studio.ts';
 import { type Terminal, tellProblems } from '../../store/terminal.ts';
 import { type ExitCode, listOption, type Typed, textOption } from '../command.ts';
 import { dayOf } from './rules/rule-file.ts';
+import { whereItStands } from './run-interview.ts';
 
-/** Whether what was typed is a look after the first: squares that are otherwise, or a quilt that was opened. */
+/** Whether what was typed is a look after the first: squares that are otherwise, a quilt that was opened, or another day. */
 export const isFurtherLook = (typed: Typed): boolean =>
-  typed.options.opened === true || listOption(typed, 'set').some(isSquare);
+  typed.options.opened === true ||
+  textOption(typed, 'on') !== undefined ||
+  listOption(typed, 'set').some(isSquare);
 
 const refuse = (problem: Omit<Problem, 'severity'>): never => {
   throw new ProblemError([{ severity: 'error', ...problem }]);
@@ -38,24 +44,40 @@ export const furtherLook = async (
     { from: textOption(typed, 'from'), settings: others },
     studio.knowledge.vocabulary,
   );
-  const { changed, ...map } = squaresOf(squares, opened.case);
+  const { changed: told, ...map } = squaresOf(squares, opened.case);
+  const changed = told.filter(({ from, to }) => from.join() !== to.join());
   const inside = typed.options.opened === true;
   const entry = given({
     on,
     by: textOption(typed, 'by'),
     ...(inside ? { seen: 'in hand', opened: 'yes' } : {}),
     ...statedIn(found),
-    ...map,
+    ...(changed.length === 0 ? {} : map),
   });
-  const photos = photoEdits(typed, opened.case, changed, inside);
+  const photos = photoEdits(typed, opened.case, told, inside);
+  if (Object.keys(entry).every((key) => key === 'on' || key === 'by') && photos.length === 0)
+    refuse({
+      code: 'usage',
+      what: `this further look says nothing new${told.length === 0 ? '' : `: ${told.map(({ at, to }) => `${at} is ${to.join(' and ')} already`).join(', ')}`}`,
+      why: 'A look that states nothing changes nothing, and is more often a slip.',
+      cure: 'Say what was seen: --set B3=x for a square, --set damp=yes for a finding, or --opened.',
+    });
   tellProblems(
     await appendEntry(opened, { list: 'resurveys', entry, before: photos }, studio, terminal),
     terminal,
   );
+  for (const file of listOption(typed, 'photo'))
+    if (!existsSync(resolve(dirname(opened.path), file)))
+      terminal.err(
+        `Note: ${file} is not there yet. Put it into the folder of the case, or papers will say it is missing.`,
+      );
+  const now = await openCase(opened.path, studio);
+  const { answer } = await decide(now.case, contextOf(studio, terminal.today()));
   terminal.out(
     [
       `A further look on ${on}, written to ${relativeName(opened.path)}.`,
       ...changed.map(({ at, from, to }) => `  ${at}: ${from.join(' and ')} before, ${to.join(' and ')} now`),
+      ...whereItStands(answer, { color: terminal.color, width: terminal.width }),
       '',
       `Next: mendwise decide ${name}`,
       // The client agreed to something else, and has to be asked again.

@@ -98,7 +98,7 @@ const becauseLines = ({ reasons }: Answer, style: PageStyle): string[] =>
   mainReasons(reasons).map(({ because }) => paragraph(because, style, '  - '));
 
 /** Where the quilt stands on what was found. */
-function whereItStands(answer: Answer, style: PageStyle): string[] {
+export function whereItStands(answer: Answer, style: PageStyle): string[] {
   return [
     heading(
       `${sentenceCase(sayRecommendation(answer, ': '))}${answer.provisional ? ' (provisional)' : ''}`,

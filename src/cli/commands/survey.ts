@@ -44,7 +44,7 @@ export const action: Action = async (typed, terminal) => {
 
 /** Options of a further look say nothing without one: they are refused, not passed over. */
 function refuseStray(typed: Typed): void {
-  const stray = (['on', 'by', 'photo'] as const).find((name) => {
+  const stray = (['by', 'photo'] as const).find((name) => {
     const value = typed.options[name];
     return Array.isArray(value) ? value.length > 0 : value !== undefined;
   });
@@ -54,7 +54,7 @@ function refuseStray(typed: Typed): void {
       code: 'usage',
       severity: 'error',
       what: `--${stray} goes with a further look`,
-      cure: 'Say what was seen: add --set B3=x for a square, or --opened. For a first survey use --set survey.by=helper-a.',
+      cure: 'Say what was seen: add --set B3=x for a square, --opened, or the day with --on. For a first survey use --set survey.by=helper-a.',
     },
   ]);
 }
@@ -115,8 +115,11 @@ const surveyPlan = (vocabulary: Vocabulary, terminal: Terminal): InterviewPlan =
   finish: (said, before) => {
     const how = textAt(mergedAnswers(before, said), SEEN) === 'photos' ? 'photos' : 'in hand';
     const known = withKnownBy(said, how, { answers: before, vocabulary });
-    const dated = mergedAnswers({ survey: { on: terminal.today() } }, known);
     const upgraded = answerAt(before, SEEN) === 'photos' && answerAt(said, SEEN) === 'in hand';
+    // What is added or corrected later was seen on the day of the survey; what the client wishes has no day.
+    const looked = said.survey !== undefined || said.quilt !== undefined;
+    const newly = looked && (upgraded || answerAt(before, ['survey', 'on']) === undefined);
+    const dated = newly ? mergedAnswers({ survey: { on: terminal.today() } }, known) : known;
     if (!upgraded) return dated;
     // A grade that was not given anew is taken out: it was only ever seen in a photo.
     return gradePaths({ answers: before, vocabulary })

@@ -1,4 +1,5 @@
-import { HAZARDS } from '../../casebook/scales.ts';
+import { standingLooks } from '../../casebook/hazards.ts';
+import { HAZARDS, type Hazard } from '../../casebook/scales.ts';
 import { type Problem, ProblemError } from '../../problems/problem.ts';
 import { appendEntry, openCase } from '../../store/case-store.ts';
 import { openStudio } from '../../store/studio.ts';
@@ -33,6 +34,11 @@ export const action: Action = async (typed, terminal) => {
   else
     terminal.err(
       `Written to ${opened.case.case}: ${entry.hazard} dealt with on ${entry.on}, confirmed by ${entry.confirmed_by}.`,
+    );
+  const now = await openCase(opened.path, studio);
+  for (const look of standingLooks(now.case, entry.hazard as Hazard).slice(-1))
+    terminal.err(
+      `Note: the stop still holds. It was noted ${look.on === undefined ? 'at a look without a day' : `on ${look.on}`}, and ${entry.on} does not come after that. Once something is done after that look and confirmed, write it down with its own day.`,
     );
   return 0;
 };

@@ -80,7 +80,7 @@ export const surveyCommand: CommandSpec = {
       flags: '--opened',
       help: 'a further look with the quilt opened; --set B3=x (also without --opened) says what a square is now',
     },
-    { flags: '--on <date>', help: 'the day of a further look (default: today)' },
+    { flags: '--on <date>', help: 'the day of a further look (default: today); with --set it makes one' },
     { flags: '--by <helper>', help: 'who took a further look' },
     { flags: '--photo <file>', help: 'a photograph of a further look; may be repeated', repeats: true },
   ],

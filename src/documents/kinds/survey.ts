@@ -1,9 +1,10 @@
+import { HAZARD_SIGNS, notingLooks } from '../../casebook/hazards.ts';
 import { GRADES } from '../../casebook/scales.ts';
 import { highest, lowest } from '../../findings/fact.ts';
-import type { FindingDef } from '../../findings/vocabulary.ts';
+import { type FindingDef, factOfOption } from '../../findings/vocabulary.ts';
 import type { DocumentContext } from '../document-context.ts';
 import type { Block, Section } from '../model.ts';
-import { clean, sentenceCase } from '../phrases.ts';
+import { clean, sentence, sentenceCase } from '../phrases.ts';
 import { seamEvidence } from '../pictures/seam-evidence.tsx';
 import { conditionSection, photoSection } from '../sections/condition.ts';
 import { decidedSection } from '../sections/decided.ts';
@@ -38,7 +39,7 @@ export const surveyReport: Kind = {
 
 /** Every look at the quilt: who, when, how. */
 function looksSection(doc: DocumentContext): Section {
-  const { survey, resurveys } = doc.situation.quiltCase;
+  const { survey, resurveys } = doc.papers.decision.asGiven;
   const rows = [survey, ...resurveys].map((look, index) => ({
     name: index === 0 ? 'First survey' : `Later look ${index}`,
     cells: [
@@ -108,6 +109,26 @@ function seamsSection(doc: DocumentContext): Section[] {
 /** What it was appraised at is between the owner and the appraiser. */
 const PRIVATE = new Set(['monetary_value']);
 
+/** A hazard that was dealt with: what was seen of it and when, then what was done, by whom, and who confirms it. */
+function dealtWith(doc: DocumentContext, def: FindingDef): string | undefined {
+  const { asGiven } = doc.papers.decision;
+  const sign = HAZARD_SIGNS.find(({ finding }) => finding === def.id);
+  const done = asGiven.treated?.filter(({ hazard }) => hazard === sign?.hazard) ?? [];
+  if (sign === undefined || done.length === 0) return undefined;
+  const seen = notingLooks(asGiven, sign.hazard).flatMap(({ on, findings }) => {
+    const value = findings[def.id];
+    if (value === undefined || sign.size(value) === 0) return [];
+    const said = doc.sayFact(def, typeof value === 'string' ? factOfOption(def, value) : value);
+    return [`${said}, noted ${on === undefined ? 'on a day not known' : `on ${doc.date(on)}`}`];
+  });
+  if (seen.length === 0) return undefined;
+  const told = done.map(
+    ({ how, by, on, confirmed_by }) =>
+      `dealt with on ${doc.date(on)} by ${clean(by)}: ${clean(how)}; confirmed by ${clean(confirmed_by)}`,
+  );
+  return [...seen, ...told].map((each) => sentence(sentenceCase(each))).join(' ');
+}
+
 /** Every finding somebody could state, group by group; what is worked out stands above. */
 function findingSections(doc: DocumentContext): Section[] {
   const { vocabulary } = doc.papers;
@@ -116,7 +137,7 @@ function findingSections(doc: DocumentContext): Section[] {
   );
   const row = (def: FindingDef) => ({
     name: sentenceCase(def.label),
-    text: sentenceCase(clean(doc.finding(def.id))),
+    text: dealtWith(doc, def) ?? sentenceCase(clean(doc.finding(def.id))),
   });
   return vocabulary.groups.flatMap(({ id, title }) => {
     const own = stated.filter(({ group }) => group === id);

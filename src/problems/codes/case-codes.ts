@@ -40,7 +40,17 @@ export const CASE_CODES = {
   'hazard-not-noted': entry(
     'A treatment for a hazard that was never noted',
     'What was done about a hazard lifts the stop it answers, so each has to stand beside the look that found it.',
-    'Note the hazard in the survey or in the later look that found it, or correct the line "hazard:".',
+    'Note the hazard in the survey or in the later look that found it, or correct the name of the hazard.',
+  ),
+  'hazard-stands': entry(
+    'A hazard that was noted, and an answer that takes it back',
+    'What was seen or told stays a hazard until somebody deals with it. Another answer makes no quilt safe.',
+    'Write down what was done about it, or that it was noted by mistake: "mendwise treated".',
+  ),
+  'not-confirmed': entry(
+    'Something done that nobody did, or that nobody else confirms',
+    'A stop keeps people from harm. Only what somebody did, and what somebody else confirms, lifts it.',
+    'Say what was done, who did it, and who else confirms it.',
   ),
   suspicious: entry(
     'Possible, but unusual',

@@ -60,20 +60,29 @@ export interface HazardFindings {
   readonly findings: Findings;
   /** Noted once, no longer noted, and nothing says what was done. */
   readonly withdrawn: readonly Hazard[];
+  /** Hazards that somebody tested for, and found. */
+  readonly confirmed: readonly Hazard[];
 }
 
 /**
  * A hazard counts from the look that notes it until `treated` answers it. A later look that no longer notes it does not
- * lift it: looking never makes a quilt safe. One that notes it again after the treatment brings it back.
+ * lift it: looking never makes a quilt safe. One that notes it again after the treatment brings it back, and a test that
+ * found it leaves it where it is.
  */
 export function hazardFindings(quiltCase: QuiltCase, latest: Findings): HazardFindings {
   const findings: Record<string, Value> = { ...latest };
   const withdrawn: Hazard[] = [];
+  const confirmed: Hazard[] = [];
   for (const hazard of HAZARDS) {
     const noted = notedAt(quiltCase, hazard);
     if (noted === undefined) continue;
     const { last } = noted;
-    const settled = (quiltCase.treated ?? []).some((each) => answers(each, hazard, last));
+    const answer = (quiltCase.treated ?? [])
+      .filter((each) => answers(each, hazard, last))
+      .toSorted((a, b) => (a.on < b.on ? -1 : 1))
+      .at(-1);
+    if (answer?.found === 'present') confirmed.push(hazard);
+    const settled = answer !== undefined && isDealtWith(answer);
     if (!settled && !notes({ on: undefined, findings: latest }, hazard)) withdrawn.push(hazard);
     for (const { finding, none, shows } of SIGNS[hazard]) {
       const value = last.findings[finding];
@@ -81,9 +90,13 @@ export function hazardFindings(quiltCase: QuiltCase, latest: Findings): HazardFi
       else if (!settled && value !== undefined && shows(value)) findings[finding] = value;
     }
   }
-  return { findings, withdrawn };
+  return { findings, withdrawn, confirmed };
 }
 
 /** Whether a treatment came after the last look that noted the hazard; on the same day it does. */
 const answers = (treated: TreatedHazard, hazard: Hazard, { on }: HazardLook): boolean =>
   treated.hazard === hazard && (on === undefined || treated.on >= on);
+
+/** Poison can only be tested for, never taken out: it is dealt with where it was found harmless, and not otherwise. */
+export const isDealtWith = ({ hazard, found }: Pick<TreatedHazard, 'hazard' | 'found'>): boolean =>
+  hazard === 'poison' ? found === 'harmless' : found !== 'present';

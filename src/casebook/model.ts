@@ -35,6 +35,8 @@ export interface TreatedHazard {
   readonly by: string;
   readonly on: string;
   readonly confirmed_by: string;
+  /** What came of it. A thing that is still there lifts no stop, and poison is only ever tested for. */
+  readonly found?: 'harmless' | 'present';
 }
 
 /** The work is done: follow-ups, life and hours are reckoned from here. */

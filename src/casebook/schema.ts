@@ -5,6 +5,7 @@ import type { FindingReader, QuiltCase } from './model.ts';
 import { group, quiltShape } from './quilt-shape.ts';
 import {
   ACTIONS,
+  FOUND_OUTCOMES,
   HAZARDS,
   TOLD_DAMAGE,
   TOLD_EXTENT,
@@ -163,13 +164,14 @@ const followupShape = group({
   note: text().exactOptional(),
 });
 
-/** What was done about a hazard. Nothing of it may be left out: a stop is lifted by it. */
+/** What was done about a hazard. Nothing of it may be left out, but what was found in older files: a stop is lifted by it. */
 const treatedShape = group({
   hazard: choice(HAZARDS, false),
   how: text(),
   by: text(),
   on: date(),
   confirmed_by: text(),
+  found: choice(FOUND_OUTCOMES, false).exactOptional(),
 });
 
 /** Hours as worked on one operation. */

@@ -130,7 +130,9 @@ describe('what would change an answer', () => {
 
 describe('a hazard that was dealt with', () => {
   const entry = (hazard: Hazard, on = '2026-03-10') => ({
-    treated: [{ hazard, how: 'as advised', by: 'helper-a', on, confirmed_by: 'letter of a professional' }],
+    treated: [
+      { hazard, how: 'as advised', by: 'helper-a', on, confirmed_by: 'a letter', found: 'harmless' as const },
+    ],
   });
   const BY_HAZARD: Readonly<Record<Hazard, string>> = {
     mould: 'mould',

@@ -159,7 +159,7 @@ export const checkDates: Check = ({ source, quiltCase }) => {
 
 /** What was done about a hazard answers one that was noted, and not before it was. */
 export const checkTreated: Check = ({ source, quiltCase }) =>
-  (quiltCase.treated ?? []).flatMap(({ hazard, on }, index, all): Problem[] => {
+  (quiltCase.treated ?? []).flatMap(({ hazard, on, found }, index, all): Problem[] => {
     const noted = notedAt(quiltCase, hazard);
     const name = hazard.replaceAll('_', ' ');
     if (noted === undefined)
@@ -180,6 +180,16 @@ export const checkTreated: Check = ({ source, quiltCase }) =>
           what: `${name} is written down as dealt with on ${on} already: ${all[same]?.how}`,
           why: 'One thing done counts once, and of two accounts of it nobody could say which holds.',
           cure: 'Keep one of the two entries under "treated", or correct the date of one.',
+          place: source.place(['treated', index]),
+        },
+      ];
+    if (hazard === 'poison' && found === undefined)
+      return [
+        {
+          code: 'missing-key',
+          severity: 'warning',
+          what: 'poison was tested for, but nothing says what was found, so the stop stays',
+          cure: 'Add found: harmless or found: present.',
           place: source.place(['treated', index]),
         },
       ];

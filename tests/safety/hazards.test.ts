@@ -1,8 +1,10 @@
 import { describe, expect, it } from 'vitest';
 import { HAZARDS, type Hazard, USES, type Use } from '../../src/casebook/scales.ts';
+import { contextOf } from '../../src/decision/context.ts';
 import { evaluate } from '../../src/decision/evaluate.ts';
+import { explain } from '../../src/decision/explain.ts';
 import { question } from '../../src/decision/questions/ask.ts';
-import { caseFrom, context } from '../decision/shipped.ts';
+import { caseFrom, context, practice, shipped } from '../decision/shipped.ts';
 import { FULL, sample } from '../tiers.ts';
 import { contradictionsIn } from './contradictions.ts';
 import { textsOf } from './papers.ts';
@@ -110,6 +112,23 @@ describe('a hazard of which nothing else is known', () => {
     });
     expect(evaluate(bare, context).outcome.standing).not.toBe('go_ahead');
   });
+});
+
+describe('a day before any rule was written', () => {
+  // The letter of March is written from rules of November: what stops a quilt was dangerous in March as well.
+  it.each(NAMES)('%s stops the quilt all the same, with its cautions', (name) => {
+    const quilt = quiltWith([name], 'sound', 'guest_bed');
+    const now = explain(evaluate(quilt, context), context);
+    const early = contextOf({ knowledge: shipped, practice }, '2026-03-05');
+    const then = explain(evaluate(quilt, early), early);
+    expect(then.safety).toEqual(now.safety);
+    expect(then.standing).toBe(now.standing);
+    expect(then.cautions.filter(({ rule }) => isStop(rule))).toEqual(
+      now.cautions.filter(({ rule }) => isStop(rule)),
+    );
+  });
+  const isStop = (id: string): boolean =>
+    shipped.rulebook.rules.some((rule) => rule.id === id && rule.group === 'stop');
 });
 
 describe('what would change an answer', () => {

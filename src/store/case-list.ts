@@ -5,7 +5,9 @@ import { contextOf } from '../decision/context.ts';
 import { decide } from '../decision/decide.ts';
 import { evaluate } from '../decision/evaluate.ts';
 import { differences } from '../decision/expectation.ts';
+import type { Settled } from '../decision/outcome.ts';
 import { provisionalOn } from '../decision/provisional.ts';
+import { hazardStops, unansweredOn } from '../decision/safety.ts';
 import { dueFollowup, type FollowedUp } from '../experience/due.ts';
 import type { Figures } from '../figures/model.ts';
 import { type Problem, ProblemError } from '../problems/problem.ts';
@@ -106,6 +108,8 @@ export interface ListedCase {
   readonly standing: Standing;
   readonly treatment: Treatment | null;
   readonly provisional: boolean;
+  /** What stands in the way of touching it: hazards that stop it, and findings on safety that nobody has answered. */
+  readonly safety: { readonly hazards: readonly string[]; readonly unanswered: readonly string[] };
   readonly intended_use: Use | null;
   /** The latest day anything in the case is dated, or nothing where it is undated. */
   readonly updated: string | null;
@@ -171,13 +175,14 @@ function unread(path: string, error: unknown): UnreadCase {
 }
 
 async function lineOf(quiltCase: QuiltCase, studio: Studio, asOf: string): Promise<Listing['line']> {
-  const { standing, treatment, provisional, differs } = await standingOf(quiltCase, studio, asOf);
+  const { standing, treatment, provisional, safety, differs } = await standingOf(quiltCase, studio, asOf);
   return {
     case: quiltCase.case,
     title: quiltCase.quilt.title ?? null,
     standing,
     treatment,
     provisional,
+    safety,
     intended_use: quiltCase.client.intended_use ?? null,
     updated: updated(quiltCase),
     decided: quiltCase.approved !== undefined || (quiltCase.decisions ?? []).length > 0,
@@ -185,22 +190,28 @@ async function lineOf(quiltCase: QuiltCase, studio: Studio, asOf: string): Promi
   };
 }
 
-type Stands = Pick<ListedCase, 'standing' | 'treatment' | 'provisional' | 'differs'>;
+type Stands = Pick<ListedCase, 'standing' | 'treatment' | 'provisional' | 'safety' | 'differs'>;
 
 /** What a case expects is held against the decision of record; where it expects nothing the fast path says the same. */
 async function standingOf(quiltCase: QuiltCase, studio: Studio, asOf: string): Promise<Stands> {
   const context = contextOf(studio, asOf);
   if (quiltCase.expect !== undefined) {
-    const { answer } = await decide(quiltCase, context);
+    const { answer, ...settled } = await decide(quiltCase, context);
     const { standing, treatment, provisional } = answer;
     const differs = differences(quiltCase.expect, answer).map(({ what }) => what);
-    return { standing, treatment, provisional, differs };
+    return { standing, treatment, provisional, safety: inTheWay(settled, studio), differs };
   }
-  const { situation, ballot, outcome } = evaluate(quiltCase, context);
+  const settled = evaluate(quiltCase, context);
+  const { situation, ballot, outcome } = settled;
   const { standing, treatment } = outcome;
   const provisional = provisionalOn(situation, ballot, outcome);
-  return { standing, treatment, provisional, differs: null };
+  return { standing, treatment, provisional, safety: inTheWay(settled, studio), differs: null };
 }
+
+const inTheWay = (settled: Settled, { knowledge }: Studio): ListedCase['safety'] => ({
+  hazards: [...new Set(hazardStops(settled).flatMap(({ effects }) => effects.hazard ?? []))],
+  unanswered: unansweredOn(settled, knowledge.vocabulary.findings),
+});
 
 function updated({
   opened,

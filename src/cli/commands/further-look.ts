@@ -3,6 +3,9 @@ import { currentCase, inOrder } from '../../casebook/current-case.ts';
 import type { Edit } from '../../casebook/edit-case.ts';
 import type { QuiltCase } from '../../casebook/model.ts';
 import { writeUnits } from '../../casebook/positions.ts';
+import { contextOf } from '../../decision/context.ts';
+import { decideQuick } from '../../decision/decide.ts';
+import { safetyRows } from '../../documents/terminal/answer.ts';
 import { type Answers, answerAt, isGroup } from '../../interview/answers.ts';
 import { answersFromOptions } from '../../interview/answers-from-options.ts';
 import { type ChangedSquare, isSquare, withSquares } from '../../interview/squares.ts';
@@ -52,10 +55,13 @@ export const furtherLook = async (
     await appendEntry(opened, { list: 'resurveys', entry, before: photos }, studio, terminal),
     terminal,
   );
+  const { case: now } = await openCase(opened.path, studio);
+  const { answer } = decideQuick(now, contextOf(studio, terminal.today()));
   terminal.out(
     [
       `A further look on ${on}, written to ${relativeName(opened.path)}.`,
       ...changed.map(({ at, from, to }) => `  ${at}: ${from} before, ${to} now`),
+      ...safetyRows(answer, { color: terminal.color, width: terminal.width }),
       '',
       `Next: mendwise decide ${name}`,
     ].join('\n'),

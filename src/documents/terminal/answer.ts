@@ -77,7 +77,7 @@ function recommendation(answer: Answer, style: PageStyle): string[] {
 }
 
 /** What stands in the way of touching the quilt comes before everything else. */
-function safetyRows({ safety }: Answer, style: PageStyle): string[] {
+export function safetyRows({ safety }: Pick<Answer, 'safety'>, style: PageStyle): string[] {
   const { stops, unanswered, until_answered } = safety;
   const each = (text: (stop: (typeof stops)[number]) => string | null): string[] =>
     [...new Set(stops.flatMap((stop) => text(stop) ?? []))].map((said) => paragraph(said, style, '  - '));

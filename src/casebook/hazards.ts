@@ -1,8 +1,8 @@
 import { inOrder } from './current-case.ts';
-import type { QuiltCase, TreatedHazard } from './model.ts';
+import type { HazardLook, QuiltCase, TreatedHazard } from './model.ts';
 import { HAZARDS, type Hazard } from './scales.ts';
 
-type Findings = Readonly<Record<string, number | string | boolean>>;
+type Findings = HazardLook['findings'];
 type Value = number | string | boolean;
 
 /** A finding that shows a hazard: which values do, and the value it has where there is none. */
@@ -30,14 +30,14 @@ const SIGNS: Readonly<Record<Hazard, readonly Sign[]>> = {
   ],
 };
 
-/** One look at the quilt: when, and what it states of hazards. */
-interface HazardLook {
-  readonly on: string | undefined;
-  readonly findings: Findings;
-}
-
-const looksAt = ({ survey, resurveys }: QuiltCase): HazardLook[] =>
-  [survey, ...inOrder(resurveys)].map(({ on, findings = {} }) => ({ on, findings }));
+/** Every look at the quilt, whoever's, in the order of their dates: a hazard that one of them notes is in it. */
+const looksAt = ({ survey, resurveys, elsewhere = [] }: QuiltCase): HazardLook[] =>
+  inOrder(
+    [survey, ...inOrder(resurveys), ...elsewhere].map(({ on, findings = {} }) => ({
+      ...(on === undefined ? {} : { on }),
+      findings,
+    })),
+  );
 
 const notes = ({ findings }: HazardLook, hazard: Hazard): boolean =>
   SIGNS[hazard].some(({ finding, shows }) => {
@@ -83,7 +83,7 @@ export function hazardFindings(quiltCase: QuiltCase, latest: Findings): HazardFi
       .at(-1);
     if (answer?.found === 'present') confirmed.push(hazard);
     const settled = answer !== undefined && isDealtWith(answer);
-    if (!settled && !notes({ on: undefined, findings: latest }, hazard)) withdrawn.push(hazard);
+    if (!settled && !notes({ findings: latest }, hazard)) withdrawn.push(hazard);
     for (const { finding, none, shows } of SIGNS[hazard]) {
       const value = last.findings[finding];
       if (settled && findings[finding] !== undefined) findings[finding] = none;

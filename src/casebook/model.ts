@@ -17,6 +17,8 @@ export interface QuiltCase {
   readonly survey: Survey;
   readonly approved?: { readonly on?: string; readonly hours?: number; readonly price?: number };
   readonly resurveys: readonly Resurvey[];
+  /** What others state in surveys of their own, in files beside the case: a hazard in any of them stops the quilt. */
+  readonly elsewhere?: readonly HazardLook[];
   /** What was done about hazards, in the order of the file: each lifts the stop it answers. */
   readonly treated?: readonly TreatedHazard[];
   readonly photos: readonly { readonly file: string; readonly of?: string; readonly when?: string }[];
@@ -26,6 +28,12 @@ export interface QuiltCase {
   readonly completed?: Completed;
   readonly followups?: readonly Followup[];
   readonly log?: readonly LogEntry[];
+}
+
+/** One look at the quilt: when, and what it states, hazards among it. */
+export interface HazardLook {
+  readonly on?: string;
+  readonly findings: Readonly<Record<string, number | string | boolean>>;
 }
 
 /** A hazard that was dealt with, and who confirms it. */

@@ -16,6 +16,7 @@ import type { Standing } from '../rulebook/model.ts';
 import { BUILD, type CacheKind, findInCache, keepInCache, sha256 } from './cache.ts';
 import { openText } from './case-store.ts';
 import { loadText } from './load-text.ts';
+import { hazardLooks, secondSurveyFiles } from './second-survey-files.ts';
 import type { Studio } from './studio.ts';
 
 /** Lists kept in the system's cache folder, one for each studio. */
@@ -39,7 +40,7 @@ export async function listCases(
 ): Promise<(ListedCase | UnreadCase)[]> {
   const key = keyOf(studio, day);
   const kept: Kept = (await findInCache<Kept>(LISTS, key)) ?? {};
-  const texts = await loadAll(paths);
+  const texts = await loadAll(paths, await secondSurveyFiles(studio.casesFolder));
   const fresh = texts.filter((each) => 'digest' in each && kept[each.digest] === undefined).length;
   if (fresh > MANY) tell(fresh);
   const now: Record<string, Listing> = {};
@@ -48,7 +49,7 @@ export async function listCases(
   let decided = 0;
   for (const each of texts) {
     const known = 'digest' in each ? kept[each.digest] : undefined;
-    const listing = known ?? ('digest' in each ? await listCase(each.path, each.text, studio, day) : each);
+    const listing = known ?? ('digest' in each ? await listCase(each, studio, day) : each);
     if (isListing(listing) && 'digest' in each) now[each.digest] = listing;
     listed.push(isListing(listing) ? onDay(listing, day, studio.knowledge.figures) : listing);
     // Whoever breaks off a long list finds what it had come to.
@@ -82,20 +83,32 @@ interface Text {
   readonly path: string;
   readonly text: string;
   readonly digest: string;
+  /** Files in which others have surveyed the quilt. */
+  readonly others: readonly string[];
 }
 
-async function loadAll(paths: readonly string[]): Promise<(Text | UnreadCase)[]> {
+async function loadAll(
+  paths: readonly string[],
+  surveys: ReadonlyMap<string, readonly string[]>,
+): Promise<(Text | UnreadCase)[]> {
   const texts: (Text | UnreadCase)[] = [];
   for (let from = 0; from < paths.length; from += AT_ONCE)
-    texts.push(...(await Promise.all(paths.slice(from, from + AT_ONCE).map(load))));
+    texts.push(
+      ...(await Promise.all(
+        paths.slice(from, from + AT_ONCE).map((path) => load(path, surveys.get(nameOf(path)) ?? [])),
+      )),
+    );
   return texts;
 }
 
-/** A case is what it says under the name it has: its name is part of its digest. */
-async function load(path: string): Promise<Text | UnreadCase> {
+const nameOf = (path: string): string => basename(path).replace(/\.ya?ml$/i, '');
+
+/** A case is what it and the surveys beside it say under the name it has: all of that is in its digest. */
+async function load(path: string, others: readonly string[]): Promise<Text | UnreadCase> {
   try {
-    const text = await loadText(path);
-    return { path, text, digest: sha256(`${basename(path)}\0${text}`).slice(0, 32) };
+    const [text = '', ...surveys] = await Promise.all([path, ...others].map((each) => loadText(each)));
+    const digest = sha256([basename(path), text, ...surveys].join('\0')).slice(0, 32);
+    return { path, text, others, digest };
   } catch (error) {
     return unread(path, error);
   }
@@ -143,13 +156,12 @@ function onDay({ line, followed }: Listing, day: string, figures: Figures): List
 
 /** Reads and decides one case; what is wrong with it becomes part of the list, so that the others still come. */
 async function listCase(
-  path: string,
-  text: string,
+  { path, text, others }: Text,
   studio: Studio,
   asOf: string,
 ): Promise<Listing | UnreadCase> {
   try {
-    const { case: quiltCase } = openText(path, text, studio);
+    const { case: quiltCase } = openText(path, text, studio, await hazardLooks(others, studio));
     const { completed, followups } = quiltCase;
     return {
       line: await lineOf(quiltCase, studio, asOf),
@@ -171,7 +183,7 @@ function unread(path: string, error: unknown): UnreadCase {
       ? error.problems.find(({ severity }) => severity === 'error')
       : { code: 'internal' as const, severity: 'error' as const, what: String(error) };
   if (problem === undefined) throw error;
-  return { case: basename(path).replace(/\.ya?ml$/i, ''), problem };
+  return { case: nameOf(path), problem };
 }
 
 async function lineOf(quiltCase: QuiltCase, studio: Studio, asOf: string): Promise<Listing['line']> {

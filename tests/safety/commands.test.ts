@@ -161,3 +161,58 @@ describe('work on a quilt with a hazard in it', () => {
     expect(readFileSync(file('unasked'), 'utf8')).not.toContain('damp');
   });
 });
+
+describe('a hazard that another survey of the quilt notes', () => {
+  const surveyed = (found: object): void => {
+    quilt('shared', {});
+    const text = `mendwise: 1
+survey_of: shared
+by: helper-b
+survey: { seen: in hand, by: helper-b, on: 2026-03-05, findings: ${JSON.stringify(found)} }
+`;
+    writeFileSync(file('shared.helper-b'), text);
+  };
+  const PAPERS = ['estimate', 'work', 'care'];
+
+  it.each(HAZARDS)('%s: stops the quilt, whatever the first survey says', async (_, found) => {
+    surveyed({});
+    expect((await run('decide', 'shared', '--quick')).out).toMatch(/Go ahead/);
+    await run('cases');
+    surveyed(found);
+    const { out } = await run('decide', 'shared', '--quick');
+    expect(out).toMatch(/A hazard comes first.*Settled by/);
+    expect(out).not.toMatch(/Go ahead/);
+    expect((await run('cases')).out).toMatch(/a hazard comes first/);
+  });
+
+  it.each(PAPERS)('%s: not written', async (kind) => {
+    surveyed({ rodent_waste: 'yes' });
+    const { code, err } = await run('sheet', 'shared', '--kind', kind, '--out', '-', '--quick');
+    expect([code, err]).toEqual([2, expect.stringMatching(/a hazard has to be dealt with first/)]);
+  });
+
+  it('is lifted by what was done about it, and by nothing else', async () => {
+    surveyed({ damp: 'yes' });
+    const dry = [
+      '--hazard',
+      'damp',
+      '--how',
+      'dried flat',
+      '--by',
+      'helper-a',
+      '--confirmed-by',
+      'conservator',
+    ];
+    expect((await run('treated', 'shared', ...dry, '--on', '2026-03-04')).code).toBe(2);
+    expect((await run('treated', 'shared', ...dry)).code).toBe(0);
+    expect((await run('decide', 'shared', '--quick')).out).toMatch(/Go ahead/);
+    const mould = await run('treated', 'shared', ...dry.with(1, 'mould'));
+    expect(mould.err).toMatch(/\[hazard-not-noted\]/);
+  });
+
+  it('sends nobody to look at it together with the quilt on the table', async () => {
+    surveyed({ damp: 'yes', rodent_waste: 'yes' });
+    expect((await run('helpers', 'shared')).out).not.toMatch(/on the table/);
+    expect((await run('decide', 'shared')).err).not.toMatch(/Look at it together/);
+  });
+});

@@ -81,7 +81,7 @@ const LACKING: readonly Slip[] = [
 const named = (slips: readonly Slip[]) => slips.map((slip) => [slip[0], slip] as const);
 
 const reader = findingReader(shipped.vocabulary);
-const reading = (treated: string) => readCase('cases/loft-find.yaml', written(treated), reader);
+const reading = (treated: string) => readCase('cases/loft-find.yaml', written(treated), reader, []);
 
 describe('a hazard dealt with, written by hand', () => {
   const refused = (treated: string, line: number) => {

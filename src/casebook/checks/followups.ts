@@ -162,6 +162,8 @@ export const checkTreated: Check = ({ source, quiltCase }) =>
   (quiltCase.treated ?? []).flatMap(({ hazard, on, found }, index, all): Problem[] => {
     const noted = notedAt(quiltCase, hazard);
     const name = hazard.replaceAll('_', ' ');
+    // It may stand in a survey of somebody else, where nobody has looked for those.
+    if (noted === undefined && quiltCase.elsewhere === undefined) return [];
     if (noted === undefined)
       return [
         {

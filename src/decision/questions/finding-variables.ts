@@ -173,7 +173,10 @@ function caseValueAt(quiltCase: QuiltCase, path: readonly string[]): CaseValue |
 }
 
 /** A case on its own: its latest looks and what was done about hazards merged in, so that a value set is the one that holds. */
-export const standingAlone = ({ treated = [], ...latest }: QuiltCase, opened: boolean): QuiltCase => ({
+export const standingAlone = (
+  { treated = [], elsewhere: _, ...latest }: QuiltCase,
+  opened: boolean,
+): QuiltCase => ({
   ...latest,
   // What was tested for and found lifts nothing, and stays on record.
   treated: treated.filter((each) => !isDealtWith(each)),

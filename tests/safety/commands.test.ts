@@ -139,7 +139,7 @@ describe('work on a quilt with a hazard in it', () => {
   });
 
   it('a choice is refused, and the error says what lifts a stop', async () => {
-    quilt('stopped', { rodent_waste: 'yes' });
+    quilt('stopped', { damp: 'yes' });
     const { err } = await run('decide', 'stopped', '--quick', '--client', 'chose', 'leave', '--because', 'x');
     expect(err).toMatch(/\[stop-stands\].*mendwise treated/);
     expect(err).not.toMatch(/survey it again/);

@@ -147,6 +147,50 @@ describe('what would change an answer', () => {
   });
 });
 
+describe('one order for damp and whatever else is in it', () => {
+  // Smithsonian MCI and National Park Service, Conserve O Gram 3/6, from memory: cold is for dry textiles.
+  it.each(['live insects', 'traces on wool', 'smell'])('%s: dried first', async (other) => {
+    for (const fragility of ['sound', 'fragile']) {
+      const texts = await textsOf(quiltWith(['damp', other], fragility, 'display'));
+      for (const [paper, text] of Object.entries(texts)) {
+        expect(contradictionsIn(text), paper).toEqual([]);
+        if (LETTERS.includes(paper))
+          expect(text.replace(/\s+/g, ' ')).toMatch(/Leave the bag as it is, and ask us the same day/);
+        if (LETTERS.includes(paper) && other !== 'smell')
+          expect(text.replace(/\s+/g, ' ')).toMatch(/a damp (one|textile) is dried first/i);
+      }
+    }
+  });
+});
+
+describe('a colour that runs', () => {
+  it.each([[[]], [['rodent waste']], [['mould']], [['live insects']]])(
+    'is never washed, whatever else stands: %s',
+    async (hazards) => {
+      for (const use of ['guest_bed', 'child_bed', 'storage']) {
+        const quilt = quiltWith(hazards, 'sound', use);
+        const { A } = quilt.survey.families ?? {};
+        const families = { A: { ...A, dye_bleed: 'trace_with_water' as const } };
+        const texts = await textsOf({ ...quilt, survey: { ...quilt.survey, families } });
+        for (const [paper, text] of Object.entries(texts))
+          if (paper === 'terminal' || LETTERS.includes(paper) || paper === 'care')
+            expect(text, `${use}, ${paper}`).toMatch(/never wash it|do not wash it/i);
+      }
+    },
+  );
+});
+
+describe('a claim of somebody else', () => {
+  it('is handled as they say: nobody washes, shows or mends it, and no care sheet says how', async () => {
+    const quilt = quiltWith([], 'sound', 'guest_bed');
+    const findings = { ...quilt.survey.findings, claim_of_others: true };
+    const texts = await textsOf({ ...quilt, survey: { ...quilt.survey, findings } });
+    expect(Object.keys(texts)).not.toContain('care');
+    expect(texts['not-yet']).toMatch(/leave it wrapped as it is/);
+    expect(texts['not-yet']).not.toMatch(/Lay it flat/);
+  });
+});
+
 describe('a hazard that was dealt with', () => {
   const entry = (hazard: Hazard, on = '2026-03-10') => ({
     treated: [
@@ -196,6 +240,38 @@ describe('a hazard that was dealt with', () => {
 });
 
 describe('questions on safety that nobody asked', () => {
+  it('are what to find out first, and nothing else is asked that opens it', async () => {
+    const { findings } = context.knowledge.vocabulary;
+    for (const hazards of [[], ['rodent waste']]) {
+      const { survey, ...rest } = quiltWith(hazards, 'sound', 'guest_bed');
+      const { damp: _, live_pests: __, ...known } = survey.findings ?? {};
+      const families = { A: { fibre: 'cotton' as const, fragility: 'sound' as const } };
+      const vague = { ...rest, survey: { ...survey, findings: known, families } };
+      const { check_next } = await question(evaluate(vague, context), context);
+      const defs = (check_next ?? []).map(({ finding }) => findings.get(finding));
+      const first = defs.findIndex((def) => def?.group !== 'safety');
+      const last = defs.findLastIndex((def) => def?.group === 'safety');
+      if (first >= 0) expect(last).toBeLessThan(first);
+      for (const def of defs.filter((each) => each?.group !== 'safety')) expect(def?.who).toBe('client');
+      if (hazards.length === 0)
+        expect(defs.map((def) => def?.id)).toEqual(expect.arrayContaining(['damp', 'live_pests']));
+    }
+  });
+
+  it('of a quilt nobody has seen are not asked as if its photographs had been looked at', async () => {
+    const told = caseFrom({
+      mendwise: 1,
+      case: 'random',
+      quilt: { size: { width: '60 in', height: '70 in' } },
+      survey: { seen: 'photos', findings: { rodent_waste: 'yes' } },
+    });
+    const letters = await textsOf(told);
+    expect(letters['not-yet'] ?? letters.decline).toMatch(/Nobody here has seen it yet/);
+    const { photos: _, ...sent } = told;
+    const withPhoto = await textsOf({ ...sent, photos: [{ file: 'front.jpg' }] });
+    expect(withPhoto['not-yet'] ?? withPhoto.decline).toMatch(/We looked at your photographs/);
+  });
+
   it('come first, and nothing is ordered, agreed on or reserved', async () => {
     const { survey, ...rest } = quiltWith([], 'sound', 'guest_bed');
     const unasked = { ...rest, survey: { ...survey, findings: {} } };

@@ -58,7 +58,7 @@ const stopBlocks = (doc: DocumentContext): Block[] => [
 ];
 
 /** What to do with the closed bag: what the rules say of each hazard, then what holds for all. */
-export const untilSettled = (doc: DocumentContext): readonly string[] => [
+const untilSettled = (doc: DocumentContext): readonly string[] => [
   ...each(doc, ({ meanwhile }) => meanwhile),
   ...doc.items('meanwhile.hazard'),
 ];

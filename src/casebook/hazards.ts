@@ -30,6 +30,10 @@ const SIGNS: Readonly<Record<Hazard, readonly Sign[]>> = {
   ],
 };
 
+/** Whether a finding with this value shows a hazard. */
+export const showsHazard = (of: string, value: Value): boolean =>
+  Object.values(SIGNS).some((signs) => signs.some(({ finding, shows }) => finding === of && shows(value)));
+
 /** Every look at the quilt, whoever's, in the order of their dates: a hazard that one of them notes is in it. */
 const looksAt = ({ survey, resurveys, elsewhere = [] }: QuiltCase): HazardLook[] =>
   inOrder(

@@ -212,7 +212,9 @@ survey: { seen: in hand, by: helper-b, on: 2026-03-05, findings: ${JSON.stringif
 
   it('sends nobody to look at it together with the quilt on the table', async () => {
     surveyed({ damp: 'yes', rodent_waste: 'yes' });
-    expect((await run('helpers', 'shared')).out).not.toMatch(/on the table/);
+    const { out } = await run('helpers', 'shared');
+    expect(out).not.toMatch(/on the table|change nothing here/);
+    expect(out).toMatch(/Do not open it to see who is right.*Rodent droppings/);
     expect((await run('decide', 'shared')).err).not.toMatch(/Look at it together/);
   });
 });

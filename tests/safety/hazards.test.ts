@@ -4,6 +4,7 @@ import { contextOf } from '../../src/decision/context.ts';
 import { evaluate } from '../../src/decision/evaluate.ts';
 import { explain } from '../../src/decision/explain.ts';
 import { question } from '../../src/decision/questions/ask.ts';
+import { printAnswer } from '../../src/documents/terminal/answer.ts';
 import { caseFrom, context, practice, shipped } from '../decision/shipped.ts';
 import { FULL, sample } from '../tiers.ts';
 import { contradictionsIn } from './contradictions.ts';
@@ -143,6 +144,19 @@ describe('what would change an answer', () => {
       }
       for (const { finding } of check_next ?? [])
         expect(context.knowledge.vocabulary.findings.get(finding)?.who, name).toBe('client');
+    }
+  });
+});
+
+describe('how firm an answer is', () => {
+  it('does not say that nothing leads to a yes beside how the hazard is settled', async () => {
+    for (const fragility of ['sound', 'weak']) {
+      const quilt = quiltWith(['rodent waste'], fragility, 'guest_bed');
+      const settled = evaluate(quilt, context);
+      const answer = { ...explain(settled, context), ...(await question(settled, context)) };
+      const said = printAnswer({ ...answer, would_change: [] }, quilt, { color: false, width: 100 });
+      expect(said).toMatch(/Nothing but what is done about the hazard, and confirmed/);
+      expect(said).not.toMatch(/Nothing realistic that is known/);
     }
   });
 });

@@ -143,7 +143,8 @@ async function write(
     existing === undefined
       ? newCaseText(name, terminal.today(), said)
       : editedCaseText(existing.source, said);
-  const reading = readCase(relativeName(path), text, findingReader(studio.knowledge.vocabulary));
+  const reader = findingReader(studio.knowledge.vocabulary);
+  const reading = readCase(relativeName(path), text, reader, existing?.case.elsewhere);
   if (reading.case === undefined) throw new ProblemError(reading.problems);
   const stamp = terminal.stamp();
   if (existing === undefined) await makeFolder(dirname(path));

@@ -191,6 +191,12 @@ survey: { seen: in hand, by: helper-b, on: 2026-03-05, findings: ${JSON.stringif
     expect([code, err]).toEqual([2, expect.stringMatching(/a hazard has to be dealt with first/)]);
   });
 
+  it('is told after an interview on the first survey as well', async () => {
+    surveyed({ damp: 'yes' });
+    const { code, out } = await run('survey', 'shared', '--set', 'joining_kind=none', '--yes');
+    expect([code, out]).toEqual([0, expect.stringMatching(/Not yet.*A hazard comes first/)]);
+  });
+
   it('is lifted by what was done about it, and by nothing else', async () => {
     surveyed({ damp: 'yes' });
     const dry = [

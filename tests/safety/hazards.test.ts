@@ -4,7 +4,6 @@ import { contextOf } from '../../src/decision/context.ts';
 import { evaluate } from '../../src/decision/evaluate.ts';
 import { explain } from '../../src/decision/explain.ts';
 import { question } from '../../src/decision/questions/ask.ts';
-import { printAnswer } from '../../src/documents/terminal/answer.ts';
 import { caseFrom, context, practice, shipped } from '../decision/shipped.ts';
 import { FULL, sample } from '../tiers.ts';
 import { contradictionsIn } from './contradictions.ts';
@@ -145,63 +144,6 @@ describe('what would change an answer', () => {
       for (const { finding } of check_next ?? [])
         expect(context.knowledge.vocabulary.findings.get(finding)?.who, name).toBe('client');
     }
-  });
-});
-
-describe('how firm an answer is', () => {
-  it('does not say that nothing leads to a yes beside how the hazard is settled', async () => {
-    for (const fragility of ['sound', 'weak']) {
-      const quilt = quiltWith(['rodent waste'], fragility, 'guest_bed');
-      const settled = evaluate(quilt, context);
-      const answer = { ...explain(settled, context), ...(await question(settled, context)) };
-      const said = printAnswer({ ...answer, would_change: [] }, quilt, { color: false, width: 100 });
-      expect(said).toMatch(/Nothing but what is done about the hazard, and confirmed/);
-      expect(said).not.toMatch(/Nothing realistic that is known/);
-    }
-  });
-});
-
-describe('one order for damp and whatever else is in it', () => {
-  // Smithsonian MCI and National Park Service, Conserve O Gram 3/6, from memory: cold is for dry textiles.
-  it.each(['live insects', 'traces on wool', 'smell'])('%s: dried first', async (other) => {
-    for (const fragility of ['sound', 'fragile']) {
-      const texts = await textsOf(quiltWith(['damp', other], fragility, 'display'));
-      for (const [paper, text] of Object.entries(texts)) {
-        expect(contradictionsIn(text), paper).toEqual([]);
-        if (LETTERS.includes(paper))
-          expect(text.replace(/\s+/g, ' ')).toMatch(/Leave the bag as it is, and ask us the same day/);
-        if (LETTERS.includes(paper) && other !== 'smell')
-          expect(text.replace(/\s+/g, ' ')).toMatch(/a damp (one|textile) is dried first/i);
-      }
-    }
-  });
-});
-
-describe('a colour that runs', () => {
-  it.each([[[]], [['rodent waste']], [['mould']], [['live insects']]])(
-    'is never washed, whatever else stands: %s',
-    async (hazards) => {
-      for (const use of ['guest_bed', 'child_bed', 'storage']) {
-        const quilt = quiltWith(hazards, 'sound', use);
-        const { A } = quilt.survey.families ?? {};
-        const families = { A: { ...A, dye_bleed: 'trace_with_water' as const } };
-        const texts = await textsOf({ ...quilt, survey: { ...quilt.survey, families } });
-        for (const [paper, text] of Object.entries(texts))
-          if (paper === 'terminal' || LETTERS.includes(paper) || paper === 'care')
-            expect(text, `${use}, ${paper}`).toMatch(/never wash it|do not wash it/i);
-      }
-    },
-  );
-});
-
-describe('a claim of somebody else', () => {
-  it('is handled as they say: nobody washes, shows or mends it, and no care sheet says how', async () => {
-    const quilt = quiltWith([], 'sound', 'guest_bed');
-    const findings = { ...quilt.survey.findings, claim_of_others: true };
-    const texts = await textsOf({ ...quilt, survey: { ...quilt.survey, findings } });
-    expect(Object.keys(texts)).not.toContain('care');
-    expect(texts['not-yet']).toMatch(/leave it wrapped as it is/);
-    expect(texts['not-yet']).not.toMatch(/Lay it flat/);
   });
 });
 

@@ -272,49 +272,7 @@ describe('what an entry lifts', () => {
   );
 });
 
-describe('a test that finds the hazard', () => {
-  const tested = (found: object, ...more: object[]) => ({
-    treated: [{ ...TESTED, ...found }, ...more.map((each) => ({ ...TESTED, ...each }))],
-  });
-  const TESTED = {
-    hazard: 'poison',
-    how: 'laboratory report 11',
-    by: 'laboratory',
-    on: '2026-03-10',
-    confirmed_by: 'report 11',
-  };
-  const stops = (rest: object, use = 'child_bed') =>
-    evaluate(quiltWith(['poison'], 'sound', use, rest), context).outcome.standingRules.map(({ id }) => id);
-
-  it('lifts nothing: to be tested is not to be made harmless', () => {
-    expect(stops(tested({ found: 'harmless' }))).toEqual([]);
-    expect(stops(tested({ found: 'present' }))).toEqual(['poison-that-was-found-is-referred']);
-    // A later word counts, either way; and a look that notes it after the test asks for another.
-    expect(stops(tested({ found: 'harmless' }, { found: 'present', on: '2026-03-20' }))).not.toEqual([]);
-    expect(stops(tested({ found: 'present' }, { found: 'harmless', on: '2026-03-20' }))).toEqual([]);
-  });
-
-  it('of which an older file does not say what was found lifts nothing either', () => {
-    expect(stops(tested({}))).toEqual(['old-green-or-pesticide-is-tested']);
-  });
-
-  it('of any other hazard lifts nothing', () => {
-    const present = { hazard: 'damp', found: 'present' };
-    expect(
-      evaluate(quiltWith(['damp'], 'sound', 'guest_bed', tested(present)), context).outcome.standing,
-    ).toBe('not_yet');
-  });
-
-  it.each(['child_bed', 'guest_bed', 'display', 'storage'])(
-    'keeps the cautions in every paper: %s',
-    async (use) => {
-      const texts = await textsOf(quiltWith(['poison'], 'sound', use, tested({ found: 'present' })));
-      for (const name of ['care', 'work', 'estimate']) expect(Object.keys(texts)).not.toContain(name);
-      for (const [name, text] of Object.entries(texts))
-        expect(flat(text), name).toMatch(/nitrile gloves.*conservator|conservator.*nitrile gloves/i);
-    },
-  );
-
+describe('a test for poison', () => {
   it('has to be told of a test for poison, on the command line', async () => {
     writeFileSync(path(), written('').replace('rodent_waste: yes', 'old_green_or_pesticide: yes'));
     const { code, err } = await typed({ hazard: 'poison' });

@@ -12,15 +12,15 @@ const laidOver = (earlier: unknown, later: unknown): unknown => {
 };
 
 /** Undated looks keep their place after the one before them. */
-export const inOrder = (resurveys: readonly Resurvey[]): Resurvey[] => {
+export const inOrder = <Look extends { readonly on?: string }>(looks: readonly Look[]): Look[] => {
   let last = '';
-  return resurveys
-    .map((resurvey) => {
-      last = resurvey.on ?? last;
-      return { resurvey, on: last };
+  return looks
+    .map((look) => {
+      last = look.on ?? last;
+      return { look, on: last };
     })
     .sort((a, b) => (a.on < b.on ? -1 : a.on > b.on ? 1 : 0))
-    .map(({ resurvey }) => resurvey);
+    .map(({ look }) => look);
 };
 
 const gradesCloth = ({ families = {}, quilt }: Resurvey): boolean =>

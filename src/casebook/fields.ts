@@ -1,4 +1,5 @@
 import { z } from 'zod';
+import type { Problem } from '../problems/problem.ts';
 import { readLength, systemOf } from '../quantities/length.ts';
 import { readShare, readWeight } from '../quantities/measure.ts';
 import { oneOf, quoted, say, textOf, type ZodMessage } from '../source/quote.ts';
@@ -232,3 +233,12 @@ export const widthByHeight = () =>
       what: (name, shown) => `${name} is ${shown}; each side should lie between ${LONGEST.said}`,
     });
   });
+
+/** What the vocabulary makes of one line under `findings`. */
+export type FindingReading =
+  | { readonly value: number | string | boolean }
+  | { readonly unknown: true }
+  | { readonly problem: Pick<Problem, 'code' | 'what' | 'cure' | 'didYouMean'> };
+
+/** Reads one finding by its id. Handed in by the caller, because the vocabulary lives in a room below this one. */
+export type FindingReader = (id: string, raw: unknown) => FindingReading;

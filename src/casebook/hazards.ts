@@ -1,8 +1,8 @@
 import { inOrder } from './current-case.ts';
-import type { QuiltCase } from './model.ts';
+import type { HazardLook, QuiltCase, TreatedHazard } from './model.ts';
 import { HAZARDS, type Hazard } from './scales.ts';
 
-type Findings = Readonly<Record<string, number | string | boolean>>;
+type Findings = HazardLook['findings'];
 type Value = number | string | boolean;
 
 /** A finding that shows a hazard, the value it has where there is none, and how much of it a value shows. */
@@ -35,19 +35,16 @@ const SIGNS: Readonly<Record<Hazard, readonly Sign[]>> = {
   smell: [{ finding: 'odour', none: 'none', size: (value) => SMELLS.indexOf(value) + 1 }],
 };
 
-/** One look at the quilt: when, and what it states of hazards. */
-interface HazardLook {
-  readonly on: string | undefined;
-  readonly by: string | undefined;
-  readonly findings: Findings;
-}
-
-/** What was told in a first message was told on the day the case was opened. */
-const looksAt = ({ survey, opened, resurveys }: QuiltCase): HazardLook[] => {
+/**
+ * Every look at the quilt, whoever's, in the order of their dates: a hazard that one of them notes is in it. What was
+ * told in a first message was told on the day the case was opened.
+ */
+const looksAt = ({ survey, opened, resurveys, elsewhere = [] }: QuiltCase): HazardLook[] => {
   const on = survey.on ?? (survey.seen === 'photos' ? opened : undefined);
-  return [{ ...survey, on }, ...inOrder(resurveys)].map(({ on: day, by, findings = {} }) => ({
-    on: day,
-    by,
+  const first = { ...survey, ...(on === undefined ? {} : { on }) };
+  return inOrder([first, ...inOrder(resurveys), ...elsewhere]).map(({ on: day, by, findings = {} }) => ({
+    ...(day === undefined ? {} : { on: day }),
+    ...(by === undefined ? {} : { by }),
     findings,
   }));
 };
@@ -74,7 +71,10 @@ export const standingLooks = (quiltCase: QuiltCase, hazard: Hazard): readonly Ha
     ({ on }, index) =>
       !(quiltCase.treated ?? []).some(
         (each) =>
-          each.hazard === hazard && on !== undefined && (each.on > on || (each.on === on && index === 0)),
+          each.hazard === hazard &&
+          isDealtWith(each) &&
+          on !== undefined &&
+          (each.on > on || (each.on === on && index === 0)),
       ),
   );
 
@@ -83,18 +83,23 @@ export interface HazardFindings {
   readonly findings: Findings;
   /** Noted once, no longer noted, and nothing says what was done. */
   readonly withdrawn: readonly Hazard[];
+  /** Hazards that somebody tested for, and found. */
+  readonly confirmed: readonly Hazard[];
 }
 
 /**
  * A hazard counts from the look that notes it until `treated` answers it, and as the worst such look has it. A later look
  * that notes less of it, or none, does not lift it: looking never makes a quilt safe. One that notes it again after the
- * treatment brings it back.
+ * treatment brings it back, and a test that found it leaves it where it is.
  */
 export function hazardFindings(quiltCase: QuiltCase, latest: Findings): HazardFindings {
   const findings: Record<string, Value> = { ...latest };
   const withdrawn: Hazard[] = [];
+  const confirmed: Hazard[] = [];
   for (const hazard of HAZARDS) {
     const standing = standingLooks(quiltCase, hazard);
+    const tests = (quiltCase.treated ?? []).filter((each) => each.hazard === hazard);
+    if (standing.length > 0 && tests.some(({ found }) => found === 'present')) confirmed.push(hazard);
     if (standing.length > 0 && !notes(latest, hazard)) withdrawn.push(hazard);
     for (const sign of SIGNS[hazard]) {
       const worst = standing
@@ -105,7 +110,7 @@ export function hazardFindings(quiltCase: QuiltCase, latest: Findings): HazardFi
       else if (sizeIn(findings, sign) > 0) findings[sign.finding] = sign.none;
     }
   }
-  return { findings, withdrawn };
+  return { findings, withdrawn, confirmed };
 }
 
 /** Findings by which hazards are noted, and how much of it each shows; nothing where it is not known. */
@@ -116,3 +121,11 @@ export const HAZARD_SIGNS = HAZARDS.flatMap((hazard) =>
     size: (value: Value | undefined): number => (value === undefined ? 0 : size(value)),
   })),
 );
+
+/** Whether a finding with this value shows a hazard. */
+export const showsHazard = (of: string, value: Value): boolean =>
+  HAZARD_SIGNS.some(({ finding, size }) => finding === of && size(value) > 0);
+
+/** Poison can only be tested for, never taken out: it is dealt with where it was found harmless, and not otherwise. */
+export const isDealtWith = ({ hazard, found }: Pick<TreatedHazard, 'hazard' | 'found'>): boolean =>
+  hazard === 'poison' ? found === 'harmless' : found !== 'present';

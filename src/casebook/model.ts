@@ -1,4 +1,3 @@
-import type { Problem } from '../problems/problem.ts';
 import type {
   Action,
   Cause,
@@ -27,6 +26,8 @@ export interface QuiltCase {
   readonly survey: Survey;
   readonly approved?: { readonly on?: string; readonly hours?: number; readonly price?: number };
   readonly resurveys: readonly Resurvey[];
+  /** What others state in surveys of their own, in files beside the case: a hazard in any of them stops the quilt. */
+  readonly elsewhere?: readonly HazardLook[];
   /** What was done about hazards, in the order of the file: each lifts the stop it answers. */
   readonly treated?: readonly TreatedHazard[];
   readonly photos: readonly { readonly file: string; readonly of?: string; readonly when?: string }[];
@@ -38,6 +39,13 @@ export interface QuiltCase {
   readonly log?: readonly LogEntry[];
 }
 
+/** One look at the quilt: when, and what it states, hazards among it. */
+export interface HazardLook {
+  readonly on?: string;
+  readonly by?: string;
+  readonly findings: Readonly<Record<string, number | string | boolean>>;
+}
+
 /** A hazard that was dealt with, and who confirms it. */
 export interface TreatedHazard {
   readonly hazard: Hazard;
@@ -45,6 +53,8 @@ export interface TreatedHazard {
   readonly by: string;
   readonly on: string;
   readonly confirmed_by: string;
+  /** What came of it. A thing that is still there lifts no stop, and poison is only ever tested for. */
+  readonly found?: 'harmless' | 'present';
 }
 
 /** The work is done: follow-ups, life and hours are reckoned from here. */
@@ -282,12 +292,3 @@ export interface Expectation {
   /** What is done with units in the plan recommended, each action once. */
   readonly actions?: readonly Action[];
 }
-
-/** What the vocabulary makes of one line under `findings`. */
-export type FindingReading =
-  | { readonly value: number | string | boolean }
-  | { readonly unknown: true }
-  | { readonly problem: Pick<Problem, 'code' | 'what' | 'cure' | 'didYouMean'> };
-
-/** Reads one finding by its id. Handed in by the caller, because the vocabulary lives in a room above this one. */
-export type FindingReader = (id: string, raw: unknown) => FindingReading;

@@ -12,7 +12,8 @@ import { checkSize } from './checks/size.ts';
 import { checkAbsent, checkCauses, checkJoins, checkSums } from './checks/sums.ts';
 import { checkTreated } from './checks/treated.ts';
 import { checkUnusual } from './checks/unusual.ts';
-import type { FindingReader, QuiltCase } from './model.ts';
+import type { FindingReader } from './fields.ts';
+import type { HazardLook, QuiltCase } from './model.ts';
 import { caseSchema } from './schema.ts';
 
 export interface CaseReading {
@@ -64,14 +65,28 @@ const nameFits = (file: string, name: string, source: Source): Problem[] => {
   ];
 };
 
-/** Reads a case file. Pure: `text` is the whole file, `file` its name. Everything wrong comes back at once. */
-export const readCase = (file: string, text: string, readFinding: FindingReader): CaseReading => {
+/**
+ * Reads a case file. Pure: `text` is the whole file, `file` its name. Everything wrong comes back at once. `elsewhere` is
+ * what other surveys of the quilt state; undefined where nobody looked for any.
+ */
+export const readCase = (
+  file: string,
+  text: string,
+  readFinding: FindingReader,
+  elsewhere?: readonly HazardLook[],
+): CaseReading => {
   const read = readYaml(file, text);
-  return 'problems' in read ? { problems: read.problems } : readCaseSource(read.source, readFinding);
+  return 'problems' in read
+    ? { problems: read.problems }
+    : readCaseSource(read.source, readFinding, elsewhere);
 };
 
 /** Reads what a case file holds, once it has been read as YAML. */
-const readCaseSource = (source: Source, readFinding: FindingReader): CaseReading => {
+const readCaseSource = (
+  source: Source,
+  readFinding: FindingReader,
+  elsewhere?: readonly HazardLook[],
+): CaseReading => {
   const { file, value } = source;
   if (value === null || typeof value !== 'object' || Array.isArray(value)) {
     const what = `a case begins with the line mendwise: 1, but this file holds ${quoted(value)}`;
@@ -83,7 +98,8 @@ const readCaseSource = (source: Source, readFinding: FindingReader): CaseReading
   const schema = schemaFor(readFinding);
   const result = schema.safeParse(value);
   const problems = result.success ? [] : zodProblems(result.error, source, { schema });
-  const quiltCase = result.success ? result.data : readPartially(schema, value);
+  const parsed = result.success ? result.data : readPartially(schema, value);
+  const quiltCase = parsed && elsewhere ? { ...parsed, elsewhere } : parsed;
   if (quiltCase) {
     problems.push(...CHECKS.flatMap((check) => check({ source, quiltCase })));
     if (problems.every(({ severity }) => severity === 'warning'))
@@ -93,7 +109,7 @@ const readCaseSource = (source: Source, readFinding: FindingReader): CaseReading
   }
   problems.sort(byPlace);
   const sound = result.success && problems.every((problem) => problem.severity === 'warning');
-  return sound ? { case: result.data, source, problems } : { source, problems };
+  return sound && quiltCase ? { case: quiltCase, source, problems } : { source, problems };
 };
 
 /** What a case cannot do without, and what stands in for it while the rest is looked through. Nothing checks these. */

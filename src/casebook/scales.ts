@@ -73,6 +73,9 @@ export const HAZARDS = [
 ] as const;
 export type Hazard = (typeof HAZARDS)[number];
 
+/** What a test or a treatment leaves: nothing that can harm, or the hazard itself. */
+export const FOUND_OUTCOMES = ['harmless', 'present'] as const;
+
 export const TREATMENTS = ['leave', 'reassemble', 'backing', 'tie', 'lines'] as const;
 export type Treatment = (typeof TREATMENTS)[number];
 

@@ -1,10 +1,12 @@
 import { z } from 'zod';
 import { say } from '../source/quote.ts';
+import type { FindingReader } from './fields.ts';
 import { choice, count, date, number, text, yesNo } from './fields.ts';
-import type { FindingReader, QuiltCase } from './model.ts';
+import type { QuiltCase } from './model.ts';
 import { group, quiltShape } from './quilt-shape.ts';
 import {
   ACTIONS,
+  FOUND_OUTCOMES,
   HAZARDS,
   TOLD_DAMAGE,
   TOLD_EXTENT,
@@ -163,13 +165,14 @@ const followupShape = group({
   note: text().exactOptional(),
 });
 
-/** What was done about a hazard. Nothing of it may be left out: a stop is lifted by it. */
+/** What was done about a hazard. Nothing of it may be left out, but what was found in older files: a stop is lifted by it. */
 const treatedShape = group({
   hazard: choice(HAZARDS, false),
   how: text(),
   by: text(),
   on: date(),
   confirmed_by: text(),
+  found: choice(FOUND_OUTCOMES, false).exactOptional(),
 });
 
 /** Hours as worked on one operation. */

@@ -6,8 +6,9 @@ import { zodProblems } from '../source/zod-messages.ts';
 import { checkMaps } from './checks/maps.ts';
 import { checkPlaces } from './checks/places.ts';
 import { checkCauses, checkJoins, checkSums } from './checks/sums.ts';
+import type { FindingReader } from './fields.ts';
 import { text } from './fields.ts';
-import type { FindingReader, Quilt, QuiltCase, Survey } from './model.ts';
+import type { HazardLook, Quilt, QuiltCase, Survey } from './model.ts';
 import { group, laterQuiltShape } from './quilt-shape.ts';
 import { formatLine, isReservedName } from './schema.ts';
 import { surveyShape } from './survey-shape.ts';
@@ -102,6 +103,21 @@ export const readSecondSurvey = (
     ? { survey, source, problems }
     : { source, problems };
 };
+
+/** What a second survey states, hazards among it; or everything wrong in it. */
+export function hazardLookIn(
+  file: string,
+  text: string,
+  readFinding: FindingReader,
+): { readonly look: HazardLook } | { readonly problems: readonly Problem[] } {
+  const read = readYaml(file, text);
+  if ('problems' in read) return read;
+  const schema = secondSurveySchema(readFinding);
+  const result = schema.safeParse(read.source.value);
+  if (!result.success) return { problems: zodProblems(result.error, read.source, { schema }) };
+  const { on, findings = {} } = result.data.survey;
+  return { look: { ...(on === undefined ? {} : { on }), findings } };
+}
 
 const nameProblems = (file: string, { survey_of: of, by }: SecondSurvey, source: Source): Problem[] => {
   const named = secondSurveyOf(file);

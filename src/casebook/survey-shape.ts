@@ -1,8 +1,8 @@
 import { z } from 'zod';
 import { readDate } from '../quantities/date.ts';
 import { say } from '../source/quote.ts';
+import type { FindingReader } from './fields.ts';
 import { choice, count, date, share, text, yesNo } from './fields.ts';
-import type { FindingReader } from './model.ts';
 import {
   mapRows,
   placeName,

@@ -96,12 +96,17 @@ export class Advice {
     return rule.effects.stand !== undefined || isBeforeWork(rule);
   }
 
-  /** An offer counts where every rule against the quilt, or against its use, is of the stage of the rule that offers. */
+  /**
+   * An offer counts where every rule against the quilt, or against its use, is of the stage of the rule that offers; one
+   * that refers it stands against it beside a decline as well.
+   */
   #isAllowed({ group }: Rule): boolean {
     const gravest = this.#outcome.standingRules[0]?.effects.stand;
     const against = this.#inForce.filter(
       ({ effects }) =>
-        effects.refuseUse !== undefined || (gravest !== undefined && effects.stand === gravest),
+        effects.refuseUse !== undefined ||
+        effects.stand === 'refer' ||
+        (gravest !== undefined && effects.stand === gravest),
     );
     return against.length > 0 && against.every((rule) => rule.group === group);
   }

@@ -2,7 +2,6 @@ import type { QuiltCase } from '../casebook/model.ts';
 import type { Treatment } from '../casebook/scales.ts';
 import { memoize } from '../quantities/memo.ts';
 import type { Rule, Stage, Standing } from '../rulebook/model.ts';
-import { byGravity } from './gravity.ts';
 import type { ActiveRules } from './precedence.ts';
 import { firstOf, type PlanOutcome, type Ranked, rank, treatmentOfFirst } from './ranking.ts';
 import type { PlacedOption, Situation } from './situation.ts';
@@ -24,6 +23,17 @@ export interface Outcome {
   /** Null for refer and decline; for not yet, what comes after. */
   readonly treatment: Treatment | null;
 }
+
+/** Gravest first: decline outranks refer, refer outranks not yet, not yet outranks going ahead. */
+const STANDINGS: readonly Standing[] = ['decline', 'refer', 'not_yet', 'go_ahead'];
+
+/** Whether one standing is graver than another. */
+export const isGraver = (a: Standing, b: Standing): boolean => STANDINGS.indexOf(a) < STANDINGS.indexOf(b);
+
+/** 0 for the gravest standing a rule can set. */
+const gravity = (rule: Rule): number => STANDINGS.indexOf(rule.effects.stand ?? 'go_ahead');
+
+const byGravity = (a: Rule, b: Rule): number => gravity(a) - gravity(b);
 
 /** Read an undecided verdict as this: false for the answer itself, true or false when asking what it might become. */
 type ReadUndecided = (rule: Rule) => boolean;

@@ -2,8 +2,7 @@ import type { Facts } from '../findings/fact.ts';
 import type { Vocabulary } from '../findings/vocabulary.ts';
 import type { Rule } from '../rulebook/model.ts';
 import type { Answer, Safety, SafetyStop } from './answer-model.ts';
-import { isGraver } from './gravity.ts';
-import type { Settled } from './outcome.ts';
+import { isGraver, type Settled } from './outcome.ts';
 import { traceOf } from './precedence.ts';
 import { undecidedTests } from './reasons.ts';
 import type { Words } from './wording.ts';
@@ -46,12 +45,7 @@ export function safety(settled: Settled, { findings }: Vocabulary, words: Words)
             },
           ],
   );
-  const waitsFor = (rule: Rule): string[] =>
-    undecidedTests(traceOf(rule, situation, undefined))
-      .map(({ id }) => id)
-      .filter((id) => findings.get(id)?.group === 'safety');
-  const undecided = rules.filter((rule) => speaksOfHazard(rule) && active.of(rule, undefined) === undefined);
-  const unanswered = [...new Set(undecided.flatMap(waitsFor))].map((finding) => ({
+  const unanswered = unansweredOn(settled, findings).map((finding) => ({
     finding,
     label: findings.get(finding)?.label ?? finding,
   }));
@@ -59,6 +53,19 @@ export function safety(settled: Settled, { findings }: Vocabulary, words: Words)
     .filter((rule) => !speaksOfHazard(rule) && active.of(rule, undefined) === true)
     .flatMap(({ effects }) => sentence(effects.meanwhile) ?? []);
   return { stops, unanswered, until_answered: untilAnswered };
+}
+
+/** Questions on safety that were never answered, and on whose answer it hangs whether a stop holds. */
+export function unansweredOn(
+  { situation, rules, active }: Settled,
+  findings: Vocabulary['findings'],
+): readonly string[] {
+  const waitsFor = (rule: Rule): string[] =>
+    undecidedTests(traceOf(rule, situation, undefined))
+      .map(({ id }) => id)
+      .filter((id) => findings.get(id)?.group === 'safety');
+  const undecided = rules.filter((rule) => speaksOfHazard(rule) && active.of(rule, undefined) === undefined);
+  return [...new Set(undecided.flatMap(waitsFor))];
 }
 
 /** Whether anybody has had the quilt in hand: what photographs show is not enough to take a deposit for. */

@@ -15,10 +15,11 @@ export function whenApproved(quiltCase: QuiltCase): QuiltCase | undefined {
   const { approved, ...unapproved } = quiltCase;
   if (approved === undefined) return undefined;
   const { on } = approved;
-  const earlier = quiltCase.resurveys.filter(
-    (look) => on !== undefined && look.on !== undefined && look.on <= on,
-  );
-  return earlier.length === quiltCase.resurveys.length ? undefined : { ...unapproved, resurveys: earlier };
+  const { resurveys, elsewhere = [] } = quiltCase;
+  const isKnown = (look: { readonly on?: string }): boolean =>
+    on !== undefined && look.on !== undefined && look.on <= on;
+  if (resurveys.every(isKnown) && elsewhere.every(isKnown)) return undefined;
+  return { ...unapproved, resurveys: resurveys.filter(isKnown), elsewhere: elsewhere.filter(isKnown) };
 }
 
 /** A settled case with the reasons for its answer. */

@@ -190,7 +190,7 @@ export const SLOTS = {
     greeting: none,
     thanks: none,
     seen_in_hand: none,
-    not_looked: none,
+    seen_told: none,
     seen_photos: none,
     closing: none,
     door: none,

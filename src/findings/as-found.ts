@@ -36,6 +36,7 @@ export const foundFacts = (
     shattering_silk: stated.shattering_silk ?? (fibres.silk_present === false ? 0 : undefined),
     opened: look.opened,
     hazard_withdrawn: look.withdrawn.length > 0,
+    poison_found: look.confirmed.includes('poison'),
     loss_in_outer_rows_only: stated.loss_in_outer_rows_only ?? lossInOuterRowsOnly(quilt),
     old_joining_intact: oldJoiningIntact(stated, figures.number('findings.intact_missing')),
     mapped: look.case.survey.units !== undefined,

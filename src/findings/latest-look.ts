@@ -11,6 +11,8 @@ export interface LatestLook {
   readonly opened: boolean;
   /** Hazards that were noted once, are no longer, and of which nothing says what was done. */
   readonly withdrawn: readonly Hazard[];
+  /** Hazards that somebody tested for, and found. */
+  readonly confirmed: readonly Hazard[];
   readonly gradeSeen: {
     readonly backing: Seen;
     readonly binding: Seen;
@@ -40,11 +42,12 @@ export const latestLook = (found: QuiltCase): LatestLook => {
     }
   }
   const { lookedInside, ...current } = currentCase(found);
-  const { findings, withdrawn } = hazardFindings(found, current.survey.findings);
+  const { findings, withdrawn, confirmed } = hazardFindings(found, current.survey.findings);
   const latest = { ...current, survey: { ...current.survey, findings } };
   return {
     case: latest,
     withdrawn,
+    confirmed,
     opened: lookedInside || latest.survey.findings.opened === true,
     gradeSeen: {
       backing,

@@ -1,4 +1,4 @@
-import type { FindingReader, FindingReading } from '../casebook/model.ts';
+import type { FindingReader, FindingReading } from '../casebook/fields.ts';
 import type { Problem } from '../problems/problem.ts';
 import { readArea, readLength } from '../quantities/length.ts';
 import { formatShare, readShare, readWeight } from '../quantities/measure.ts';

@@ -18,7 +18,7 @@ import { relativeName, type Studio } from '../store/studio.ts';
 import type { Terminal } from '../store/terminal.ts';
 import { type Answers, answerAt, isGroup, mergedAnswers, textAt, without } from './answers.ts';
 import { type Draft, editedCaseText, newCaseText, openDraft, plainData } from './draft.ts';
-import { plainQuestion } from './plain-question.ts';
+import { offerToStop } from './prompts.ts';
 import {
   type Flaw,
   idOf,
@@ -160,7 +160,8 @@ async function write(
     existing === undefined
       ? newCaseText(name, terminal.today(), said)
       : editedCaseText(existing.source, said);
-  const reading = readCase(relativeName(path), text, findingReader(studio.knowledge.vocabulary));
+  const reader = findingReader(studio.knowledge.vocabulary);
+  const reading = readCase(relativeName(path), text, reader, existing?.case.elsewhere);
   if (reading.case === undefined) throw new ProblemError(reading.problems);
   if (existing !== undefined) refuseFlaw(lostFrom(existing.case, reading.case));
   const stamp = terminal.stamp();
@@ -278,28 +279,3 @@ const courseOf = (opening: number, bearings: QuestionRanker, vocabulary: Vocabul
     return quiltCase === undefined ? [] : bearings.on(quiltCase, askable);
   },
 });
-
-const STOP = plainQuestion(
-  {},
-  {
-    path: ['stop'],
-    ask: 'Stop here?',
-    label: 'stop',
-    choices: [
-      { value: 'yes', label: 'yes, stop and write what is known' },
-      { value: 'no', label: 'no, go on asking' },
-    ],
-    required: true,
-  },
-);
-
-/** Only a plain yes stops: to go on loses nothing. */
-const offerToStop = async (prompter: Prompter): Promise<boolean> => {
-  const reply = await prompter.ask(STOP, (raw) => {
-    const taken = STOP.take(raw);
-    return 'flaw' in taken ? taken.flaw : undefined;
-  });
-  if (reply.kind !== 'answer') return false;
-  const taken = STOP.take(reply.raw);
-  return 'answers' in taken && taken.answers.stop === 'yes';
-};

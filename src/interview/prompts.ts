@@ -3,6 +3,7 @@ import { paragraph } from '../documents/terminal/layout.ts';
 import { CODES } from '../problems/codes.ts';
 import type { Terminal } from '../store/terminal.ts';
 import { answerAt, UNKNOWN } from './answers.ts';
+import { plainQuestion } from './plain-question.ts';
 import { type Flaw, pathOfId, type Question } from './question.ts';
 import type { Prompter, Reply } from './question-loop.ts';
 
@@ -183,3 +184,28 @@ export const selectTheme = (color: boolean, room = Number.POSITIVE_INFINITY) =>
           description: same,
         },
       };
+
+const STOP = plainQuestion(
+  {},
+  {
+    path: ['stop'],
+    ask: 'Stop here?',
+    label: 'stop',
+    choices: [
+      { value: 'yes', label: 'yes, stop and write what is known' },
+      { value: 'no', label: 'no, go on asking' },
+    ],
+    required: true,
+  },
+);
+
+/** Only a plain yes stops: to go on loses nothing. */
+export const offerToStop = async (prompter: Prompter): Promise<boolean> => {
+  const reply = await prompter.ask(STOP, (raw) => {
+    const taken = STOP.take(raw);
+    return 'flaw' in taken ? taken.flaw : undefined;
+  });
+  if (reply.kind !== 'answer') return false;
+  const taken = STOP.take(reply.raw);
+  return 'answers' in taken && taken.answers.stop === 'yes';
+};

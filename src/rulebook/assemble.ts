@@ -83,12 +83,18 @@ function circles(rules: readonly Rule[]): Problem[] {
     }));
 }
 
-/** The rules in force on a day, each in the wording of that day: `since` included, `until` not. Dates compare as text. */
+/**
+ * The rules in force on a day, each in the wording of that day: `since` included, `until` not. Dates compare as text. What
+ * stops a quilt counts on every day before it was written as well: a hazard was one before anybody wrote its rule.
+ */
 export const inForce = (rulebook: Rulebook, asOf: string): Rulebook => ({
   ...rulebook,
   rules: rulebook.rules.flatMap((rule) => {
-    const then = [rule, ...(rule.earlier ?? [])].find(
-      ({ since, until }) => since <= asOf && (until === undefined || asOf < until),
+    const wordings = [rule, ...(rule.earlier ?? [])];
+    const isFromTheFirst = (wording: Rule): boolean => rule.group === 'stop' && wording === wordings.at(-1);
+    const then = wordings.find(
+      (each) =>
+        (each.since <= asOf || isFromTheFirst(each)) && (each.until === undefined || asOf < each.until),
     );
     return then === undefined ? [] : [then];
   }),

@@ -5,7 +5,9 @@ import { contextOf } from '../decision/context.ts';
 import { decide } from '../decision/decide.ts';
 import { evaluate } from '../decision/evaluate.ts';
 import { differences } from '../decision/expectation.ts';
+import type { Settled } from '../decision/outcome.ts';
 import { provisionalOn } from '../decision/provisional.ts';
+import { hazardStops, unansweredOn } from '../decision/safety.ts';
 import { dueFollowup, type FollowedUp } from '../experience/due.ts';
 import type { Figures } from '../figures/model.ts';
 import { type Problem, ProblemError } from '../problems/problem.ts';
@@ -14,6 +16,7 @@ import type { Standing } from '../rulebook/model.ts';
 import { BUILD, type CacheKind, findInCache, keepInCache, sha256 } from './cache.ts';
 import { openText } from './case-store.ts';
 import { loadText } from './load-text.ts';
+import { hazardLooks, secondSurveyFiles } from './second-survey-files.ts';
 import type { Studio } from './studio.ts';
 
 /** Lists kept in the system's cache folder, one for each studio. */
@@ -37,7 +40,7 @@ export async function listCases(
 ): Promise<(ListedCase | UnreadCase)[]> {
   const key = keyOf(studio, day);
   const kept: Kept = (await findInCache<Kept>(LISTS, key)) ?? {};
-  const texts = await loadAll(paths);
+  const texts = await loadAll(paths, await secondSurveyFiles(studio.casesFolder));
   const fresh = texts.filter((each) => 'digest' in each && kept[each.digest] === undefined).length;
   if (fresh > MANY) tell(fresh);
   const now: Record<string, Listing> = {};
@@ -46,7 +49,7 @@ export async function listCases(
   let decided = 0;
   for (const each of texts) {
     const known = 'digest' in each ? kept[each.digest] : undefined;
-    const listing = known ?? ('digest' in each ? await listCase(each.path, each.text, studio, day) : each);
+    const listing = known ?? ('digest' in each ? await listCase(each, studio, day) : each);
     if (isListing(listing) && 'digest' in each) now[each.digest] = listing;
     listed.push(isListing(listing) ? onDay(listing, day, studio.knowledge.figures) : listing);
     // Whoever breaks off a long list finds what it had come to.
@@ -80,20 +83,32 @@ interface Text {
   readonly path: string;
   readonly text: string;
   readonly digest: string;
+  /** Files in which others have surveyed the quilt. */
+  readonly others: readonly string[];
 }
 
-async function loadAll(paths: readonly string[]): Promise<(Text | UnreadCase)[]> {
+async function loadAll(
+  paths: readonly string[],
+  surveys: ReadonlyMap<string, readonly string[]>,
+): Promise<(Text | UnreadCase)[]> {
   const texts: (Text | UnreadCase)[] = [];
   for (let from = 0; from < paths.length; from += AT_ONCE)
-    texts.push(...(await Promise.all(paths.slice(from, from + AT_ONCE).map(load))));
+    texts.push(
+      ...(await Promise.all(
+        paths.slice(from, from + AT_ONCE).map((path) => load(path, surveys.get(nameOf(path)) ?? [])),
+      )),
+    );
   return texts;
 }
 
-/** A case is what it says under the name it has: its name is part of its digest. */
-async function load(path: string): Promise<Text | UnreadCase> {
+const nameOf = (path: string): string => basename(path).replace(/\.ya?ml$/i, '');
+
+/** A case is what it and the surveys beside it say under the name it has: all of that is in its digest. */
+async function load(path: string, others: readonly string[]): Promise<Text | UnreadCase> {
   try {
-    const text = await loadText(path);
-    return { path, text, digest: sha256(`${basename(path)}\0${text}`).slice(0, 32) };
+    const [text = '', ...surveys] = await Promise.all([path, ...others].map((each) => loadText(each)));
+    const digest = sha256([basename(path), text, ...surveys].join('\0')).slice(0, 32);
+    return { path, text, others, digest };
   } catch (error) {
     return unread(path, error);
   }
@@ -106,6 +121,8 @@ export interface ListedCase {
   readonly standing: Standing;
   readonly treatment: Treatment | null;
   readonly provisional: boolean;
+  /** What stands in the way of touching it: hazards that stop it, and findings on safety that nobody has answered. */
+  readonly safety: { readonly hazards: readonly string[]; readonly unanswered: readonly string[] };
   readonly intended_use: Use | null;
   /** The latest day anything in the case is dated, or nothing where it is undated. */
   readonly updated: string | null;
@@ -139,13 +156,12 @@ function onDay({ line, followed }: Listing, day: string, figures: Figures): List
 
 /** Reads and decides one case; what is wrong with it becomes part of the list, so that the others still come. */
 async function listCase(
-  path: string,
-  text: string,
+  { path, text, others }: Text,
   studio: Studio,
   asOf: string,
 ): Promise<Listing | UnreadCase> {
   try {
-    const { case: quiltCase } = openText(path, text, studio);
+    const { case: quiltCase } = openText(path, text, studio, await hazardLooks(others, studio));
     const { completed, followups } = quiltCase;
     return {
       line: await lineOf(quiltCase, studio, asOf),
@@ -167,17 +183,18 @@ function unread(path: string, error: unknown): UnreadCase {
       ? error.problems.find(({ severity }) => severity === 'error')
       : { code: 'internal' as const, severity: 'error' as const, what: String(error) };
   if (problem === undefined) throw error;
-  return { case: basename(path).replace(/\.ya?ml$/i, ''), problem };
+  return { case: nameOf(path), problem };
 }
 
 async function lineOf(quiltCase: QuiltCase, studio: Studio, asOf: string): Promise<Listing['line']> {
-  const { standing, treatment, provisional, differs } = await standingOf(quiltCase, studio, asOf);
+  const { standing, treatment, provisional, safety, differs } = await standingOf(quiltCase, studio, asOf);
   return {
     case: quiltCase.case,
     title: quiltCase.quilt.title ?? null,
     standing,
     treatment,
     provisional,
+    safety,
     intended_use: quiltCase.client.intended_use ?? null,
     updated: updated(quiltCase),
     decided: quiltCase.approved !== undefined || (quiltCase.decisions ?? []).length > 0,
@@ -185,22 +202,28 @@ async function lineOf(quiltCase: QuiltCase, studio: Studio, asOf: string): Promi
   };
 }
 
-type Stands = Pick<ListedCase, 'standing' | 'treatment' | 'provisional' | 'differs'>;
+type Stands = Pick<ListedCase, 'standing' | 'treatment' | 'provisional' | 'safety' | 'differs'>;
 
 /** What a case expects is held against the decision of record; where it expects nothing the fast path says the same. */
 async function standingOf(quiltCase: QuiltCase, studio: Studio, asOf: string): Promise<Stands> {
   const context = contextOf(studio, asOf);
   if (quiltCase.expect !== undefined) {
-    const { answer } = await decide(quiltCase, context);
+    const { answer, ...settled } = await decide(quiltCase, context);
     const { standing, treatment, provisional } = answer;
     const differs = differences(quiltCase.expect, answer).map(({ what }) => what);
-    return { standing, treatment, provisional, differs };
+    return { standing, treatment, provisional, safety: inTheWay(settled, studio), differs };
   }
-  const { situation, ballot, outcome } = evaluate(quiltCase, context);
+  const settled = evaluate(quiltCase, context);
+  const { situation, ballot, outcome } = settled;
   const { standing, treatment } = outcome;
   const provisional = provisionalOn(situation, ballot, outcome);
-  return { standing, treatment, provisional, differs: null };
+  return { standing, treatment, provisional, safety: inTheWay(settled, studio), differs: null };
 }
+
+const inTheWay = (settled: Settled, { knowledge }: Studio): ListedCase['safety'] => ({
+  hazards: [...new Set(hazardStops(settled).flatMap(({ effects }) => effects.hazard ?? []))],
+  unanswered: unansweredOn(settled, knowledge.vocabulary.findings),
+});
 
 function updated({
   opened,

@@ -1,11 +1,13 @@
+import { basename, dirname } from 'node:path';
 import { type Edit, editCase } from '../casebook/edit-case.ts';
-import type { QuiltCase } from '../casebook/model.ts';
+import type { HazardLook, QuiltCase } from '../casebook/model.ts';
 import { readCase } from '../casebook/read-case.ts';
 import { findingReader } from '../findings/read-answer.ts';
 import { type Problem, ProblemError } from '../problems/problem.ts';
 import type { Source } from '../source/source.ts';
 import { loadText } from './load-text.ts';
 import { saveText } from './save-text.ts';
+import { hazardLooks, secondSurveyFiles } from './second-survey-files.ts';
 import { casePath, relativeName, type Studio } from './studio.ts';
 import { type Terminal, today } from './terminal.ts';
 
@@ -20,12 +22,19 @@ export interface OpenCase {
 /** Reads a case; throws ProblemError with everything wrong in it. */
 export async function openCase(name: string, studio: Studio): Promise<OpenCase> {
   const path = casePath(name, studio);
-  return openText(path, await loadText(path), studio);
+  const text = await loadText(path);
+  const others = (await secondSurveyFiles(dirname(path))).get(basename(path).replace(/\.ya?ml$/i, '')) ?? [];
+  return openText(path, text, studio, await hazardLooks(others, studio));
 }
 
-/** The same from a text that was loaded before. */
-export function openText(path: string, text: string, studio: Studio): OpenCase {
-  const reading = readCase(relativeName(path), text, findingReader(studio.knowledge.vocabulary));
+/** The same from texts that were loaded before. */
+export function openText(
+  path: string,
+  text: string,
+  studio: Studio,
+  elsewhere: readonly HazardLook[],
+): OpenCase {
+  const reading = readCase(relativeName(path), text, findingReader(studio.knowledge.vocabulary), elsewhere);
   if (reading.case === undefined || reading.source === undefined) throw new ProblemError(reading.problems);
   refuseFutureTreatments(reading.case, reading.source);
   return { path, case: reading.case, source: reading.source, warnings: reading.problems };
@@ -71,7 +80,12 @@ export const appendEntry = async (
   const empty = index === 0;
   const edit: Edit = empty ? { path: [list], value: [entry] } : { path: [list, index], value: entry };
   const text = editCase(opened.source, [...before, edit]);
-  const reading = readCase(relativeName(opened.path), text, findingReader(studio.knowledge.vocabulary));
+  const reading = readCase(
+    relativeName(opened.path),
+    text,
+    findingReader(studio.knowledge.vocabulary),
+    opened.case.elsewhere,
+  );
   if (reading.case === undefined) {
     const errors = reading.problems.filter(({ severity }) => severity === 'error');
     throw new ProblemError(errors.map((error) => placedIn(opened.source.text, error)));
@@ -98,7 +112,12 @@ export const finishOnly = async (
   terminal: Terminal,
 ): Promise<void> => {
   const text = editCase(opened.source, edits);
-  const reading = readCase(relativeName(opened.path), text, findingReader(studio.knowledge.vocabulary));
+  const reading = readCase(
+    relativeName(opened.path),
+    text,
+    findingReader(studio.knowledge.vocabulary),
+    opened.case.elsewhere,
+  );
   if (reading.case === undefined) throw new ProblemError(reading.problems);
   await saveText(opened.path, text, { expected: opened.source.text, stamp: terminal.stamp() });
 };

@@ -16,6 +16,7 @@ import { findingReader } from '../findings/read-answer.ts';
 import { type Problem, ProblemError } from '../problems/problem.ts';
 import { type OpenCase, openCase } from './case-store.ts';
 import { loadText } from './load-text.ts';
+import { secondSurveyFiles } from './second-survey-files.ts';
 import { relativeName, type Studio, sayingOf } from './studio.ts';
 
 /** A case with every other survey of the same quilt. */
@@ -90,7 +91,8 @@ export interface JointLook {
 
 /**
  * Looks whether others have surveyed the quilt, and whether they disagree on something that changes the answer. Their
- * findings are never averaged: the answer stays that of the first survey, and a joint look is asked for. Undefined where
+ * findings are never averaged: the answer stays that of the first survey, but for a hazard that any of them notes, and a
+ * joint look is asked for. Undefined where
  * there is no other survey.
  */
 export const jointLook = async (
@@ -119,20 +121,6 @@ export const jointLook = async (
       `The signs to look for: mendwise helpers ${base.case}`,
     ],
   };
-};
-
-/** `CASE.HELPER.yaml`, as casebook/second-survey.ts names it; an interview broken off has its own ending. */
-const SECOND = /^([^.]+)\.([^.]+)\.ya?ml$/i;
-
-/** Paths of second surveys in a folder, by the case they are of. A folder that is not there holds none. */
-export const secondSurveyFiles = async (folder: string): Promise<ReadonlyMap<string, readonly string[]>> => {
-  const found = new Map<string, string[]>();
-  for (const name of (await readdir(folder).catch(() => [])).sort()) {
-    const [, of, helper] = SECOND.exec(name) ?? [];
-    if (of === undefined || helper === 'draft') continue;
-    found.set(of, [...(found.get(of) ?? []), join(folder, name)]);
-  }
-  return found;
 };
 
 /** Whether anybody else has surveyed the case in this file. */

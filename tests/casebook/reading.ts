@@ -1,5 +1,5 @@
 import { readFileSync } from 'node:fs';
-import type { FindingReader } from '../../src/casebook/model.ts';
+import type { FindingReader } from '../../src/casebook/fields.ts';
 import { type CaseReading, readCase } from '../../src/casebook/read-case.ts';
 import { readArea } from '../../src/quantities/length.ts';
 

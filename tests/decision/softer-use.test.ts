@@ -4,7 +4,7 @@ import type { QuiltCase } from '../../src/casebook/model.ts';
 import { USES, type Use } from '../../src/casebook/scales.ts';
 import type { DecisionContext } from '../../src/decision/context.ts';
 import { evaluate } from '../../src/decision/evaluate.ts';
-import { isGraver } from '../../src/decision/gravity.ts';
+import { isGraver } from '../../src/decision/outcome.ts';
 import { question } from '../../src/decision/questions/ask.ts';
 import type { Standing } from '../../src/rulebook/model.ts';
 import { written } from '../arbitraries/cases.ts';

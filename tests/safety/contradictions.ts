@@ -64,9 +64,17 @@ export const PAIRS: readonly Pair[] = [
   {
     name: 'not sealed in plastic / sealed',
     one: /\bcannot stay sealed in plastic\b/i,
-    other: /\b(seal it in plastic|seal that too|keep it sealed)\b/i,
-    planted: ['It cannot stay sealed in plastic for long.', 'Put it into a second bag and seal that too.'],
-    innocent: ['It cannot stay sealed in plastic for long.', 'Put it into a second bag and close that too.'],
+    // A damp textile is dried first and treated with cold after that, never sealed up or frozen wet: common practice.
+    other:
+      /(?<!\b(?:if|once) it is dry,?[^.]{0,50})\b(seal it in|seal that too|keep it sealed|into a second bag|keep it in (?:a|its) (?:clear )?closed bag|stays in its closed bag until|in its sealed bag|in the sealed bag)\b(?![^.]*\.[^.]*feels damp, tell us)/i,
+    planted: [
+      'It cannot stay sealed in plastic for long.',
+      'Put the closed bag into a second bag and close that too.',
+    ],
+    innocent: [
+      'It cannot stay sealed in plastic for long.',
+      'If it is dry, put the closed bag into a second bag and close that too.',
+    ],
   },
   {
     name: 'flat / hung',
@@ -139,6 +147,13 @@ export const PAIRS: readonly Pair[] = [
     ],
   },
   {
+    name: 'washing after a test / never wetted',
+    one: /\bwithout a test of every colour\b/i,
+    other: /\bnever wet it\b/i,
+    planted: ['Washing, by machine or by hand, without a test of every colour.', 'Never wet it.'],
+    innocent: ['Washing, by machine or by hand.', 'Never wet it.'],
+  },
+  {
     name: 'one price / a range',
     one: /\bone price\b/i,
     other: /\bwe ask \$/i,
@@ -147,12 +162,17 @@ export const PAIRS: readonly Pair[] = [
   },
 ];
 
-/** Sentences that are wrong whatever stands beside them. */
+/** Sentences that are wrong whatever stands beside them, or without what has to stand beside them. */
 export const NEVER: readonly { readonly name: string; readonly what: RegExp; readonly planted: string }[] = [
   {
     name: 'a loss of nothing given as a loss',
     what: /lost cloth makes up 0 %/i,
     planted: 'Lost cloth makes up 0 % of the top.',
+  },
+  {
+    name: 'a closed bag for what may be damp, without a word on damp',
+    what: /until they are answered, keep it in a closed bag(?!.{0,120}feels damp, tell us)/i,
+    planted: 'Until they are answered, keep it in a closed bag, and wear gloves to move it.',
   },
   {
     name: 'a promise nobody made',

@@ -1,8 +1,10 @@
 import { describe, expect, it } from 'vitest';
 import { HAZARDS, type Hazard, USES, type Use } from '../../src/casebook/scales.ts';
+import { contextOf } from '../../src/decision/context.ts';
 import { evaluate } from '../../src/decision/evaluate.ts';
+import { explain } from '../../src/decision/explain.ts';
 import { question } from '../../src/decision/questions/ask.ts';
-import { caseFrom, context } from '../decision/shipped.ts';
+import { caseFrom, context, practice, shipped } from '../decision/shipped.ts';
 import { FULL, sample } from '../tiers.ts';
 import { contradictionsIn } from './contradictions.ts';
 import { textsOf } from './papers.ts';
@@ -112,6 +114,23 @@ describe('a hazard of which nothing else is known', () => {
   });
 });
 
+describe('a day before any rule was written', () => {
+  // The letter of March is written from rules of November: what stops a quilt was dangerous in March as well.
+  it.each(NAMES)('%s stops the quilt all the same, with its cautions', (name) => {
+    const quilt = quiltWith([name], 'sound', 'guest_bed');
+    const now = explain(evaluate(quilt, context), context);
+    const early = contextOf({ knowledge: shipped, practice }, '2026-03-05');
+    const then = explain(evaluate(quilt, early), early);
+    expect(then.safety).toEqual(now.safety);
+    expect(then.standing).toBe(now.standing);
+    expect(then.cautions.filter(({ rule }) => isStop(rule))).toEqual(
+      now.cautions.filter(({ rule }) => isStop(rule)),
+    );
+  });
+  const isStop = (id: string): boolean =>
+    shipped.rulebook.rules.some((rule) => rule.id === id && rule.group === 'stop');
+});
+
 describe('what would change an answer', () => {
   it('never names a finding on safety, and sends nobody to look while a hazard stands', async () => {
     for (const name of NAMES) {
@@ -130,7 +149,9 @@ describe('what would change an answer', () => {
 
 describe('a hazard that was dealt with', () => {
   const entry = (hazard: Hazard, on = '2026-03-10') => ({
-    treated: [{ hazard, how: 'as advised', by: 'helper-a', on, confirmed_by: 'letter of a professional' }],
+    treated: [
+      { hazard, how: 'as advised', by: 'helper-a', on, confirmed_by: 'a letter', found: 'harmless' as const },
+    ],
   });
   const BY_HAZARD: Readonly<Record<Hazard, string>> = {
     mould: 'mould',
@@ -175,6 +196,38 @@ describe('a hazard that was dealt with', () => {
 });
 
 describe('questions on safety that nobody asked', () => {
+  it('are what to find out first, and nothing else is asked that opens it', async () => {
+    const { findings } = context.knowledge.vocabulary;
+    for (const hazards of [[], ['rodent waste']]) {
+      const { survey, ...rest } = quiltWith(hazards, 'sound', 'guest_bed');
+      const { damp: _, live_pests: __, ...known } = survey.findings ?? {};
+      const families = { A: { fibre: 'cotton' as const, fragility: 'sound' as const } };
+      const vague = { ...rest, survey: { ...survey, findings: known, families } };
+      const { check_next } = await question(evaluate(vague, context), context);
+      const defs = (check_next ?? []).map(({ finding }) => findings.get(finding));
+      const first = defs.findIndex((def) => def?.group !== 'safety');
+      const last = defs.findLastIndex((def) => def?.group === 'safety');
+      if (first >= 0) expect(last).toBeLessThan(first);
+      for (const def of defs.filter((each) => each?.group !== 'safety')) expect(def?.who).toBe('client');
+      if (hazards.length === 0)
+        expect(defs.map((def) => def?.id)).toEqual(expect.arrayContaining(['damp', 'live_pests']));
+    }
+  });
+
+  it('of a quilt nobody has seen are not asked as if its photographs had been looked at', async () => {
+    const told = caseFrom({
+      mendwise: 1,
+      case: 'random',
+      quilt: { size: { width: '60 in', height: '70 in' } },
+      survey: { seen: 'photos', findings: { rodent_waste: 'yes' } },
+    });
+    const letters = await textsOf(told);
+    expect(letters['not-yet'] ?? letters.decline).toMatch(/Nobody here has seen it yet/);
+    const { photos: _, ...sent } = told;
+    const withPhoto = await textsOf({ ...sent, photos: [{ file: 'front.jpg' }] });
+    expect(withPhoto['not-yet'] ?? withPhoto.decline).toMatch(/We looked at your photographs/);
+  });
+
   it('come first, and nothing is ordered, agreed on or reserved', async () => {
     const { survey, ...rest } = quiltWith([], 'sound', 'guest_bed');
     const unasked = { ...rest, survey: { ...survey, findings: {} } };

@@ -25,11 +25,11 @@ const wantedFor = (quiltCase: QuiltCase, use: Use): QuiltCase => ({
   client: { ...quiltCase.client, intended_use: use },
 });
 
-/** What a decline offers and would itself decline, were the quilt brought for it. */
+/** What a decline offers and would itself decline or refer, were the quilt brought for it. */
 const offeredInVain = (quiltCase: QuiltCase, { standing, offers } = answerTo(quiltCase)): string[] => {
   if (standing !== 'decline') return [];
   const uses = OFFERED.filter(([, says]) => offers.some(({ text }) => says.test(text))).map(([use]) => use);
-  return uses.filter((use) => answerTo(wantedFor(quiltCase, use)).standing === 'decline');
+  return uses.filter((use) => ['decline', 'refer'].includes(answerTo(wantedFor(quiltCase, use)).standing));
 };
 
 describe('what a decline offers', () => {

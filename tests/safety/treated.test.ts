@@ -28,7 +28,7 @@ const ENTRY = {
   on: '2026-03-10',
   confirmed_by: 'health department, letter of 11 March',
 };
-type Changes = Partial<Record<keyof typeof ENTRY, string | undefined>>;
+type Changes = Partial<Record<keyof typeof ENTRY | 'found', string | undefined>>;
 
 /** One entry as people write it; a key set to nothing is left out. */
 const entry = (changes: Changes = {}): string => {
@@ -109,7 +109,7 @@ const LACKING: readonly Slip[] = [
 const named = (slips: readonly Slip[]) => slips.map((slip) => [slip[0], slip] as const);
 
 const reader = findingReader(shipped.vocabulary);
-const reading = (treated: string) => readCase('cases/loft-find.yaml', written(treated), reader);
+const reading = (treated: string) => readCase('cases/loft-find.yaml', written(treated), reader, []);
 
 describe('a hazard dealt with, written by hand', () => {
   const refused = (treated: string, line: number) => {
@@ -202,7 +202,14 @@ beforeAll(() => {
 beforeEach(() => writeFileSync(path(), written('')));
 afterAll(() => rmSync(folder, { recursive: true, force: true }));
 
-const OPTIONS = { hazard: '--hazard', how: '--how', by: '--by', on: '--on', confirmed_by: '--confirmed-by' };
+const OPTIONS = {
+  hazard: '--hazard',
+  how: '--how',
+  by: '--by',
+  on: '--on',
+  confirmed_by: '--confirmed-by',
+  found: '--found',
+};
 const typed = (changes: Changes = {}) => {
   const said = Object.entries({ ...ENTRY, ...changes }) as [keyof typeof OPTIONS, string | undefined][];
   const options = said.flatMap(([key, value]) => (value === undefined ? [] : [OPTIONS[key], value]));
@@ -284,7 +291,13 @@ const SEEN_AS: Readonly<Record<Hazard, string>> = {
   smell: 'Smell: Fills the room',
 };
 const stopsOf = (noted: readonly Hazard[], treated: readonly Hazard[] = [], rest: object = {}): string[] => {
-  const how = { how: 'as advised', by: 'helper-a', on: '2026-03-10', confirmed_by: 'letter' };
+  const how = {
+    how: 'as advised',
+    by: 'helper-a',
+    on: '2026-03-10',
+    confirmed_by: 'letter',
+    found: 'harmless',
+  };
   const quilt = quiltWith(
     noted.map((hazard) => NOTED_AS[hazard]),
     'sound',
@@ -410,5 +423,16 @@ describe('what an entry lifts', () => {
     const { survey = '' } = await textsOf(quiltWith([], 'sound', 'guest_bed', { resurveys }));
     expect(flat(survey)).toContain('First survey: Date 3 March 2026; By not known; How in hand');
     expect(flat(survey)).toContain('Later look 1: Date 20 March 2026; By helper-b; How photographs');
+  });
+});
+
+describe('a test for poison', () => {
+  it('has to be told of a test for poison, on the command line', async () => {
+    writeFileSync(path(), written('').replace('rodent_waste: yes', 'old_green_or_pesticide: yes'));
+    const { code, err } = await typed({ hazard: 'poison' });
+    expect([code, flat(err)]).toEqual([2, expect.stringMatching(/--found is missing \[usage\]/)]);
+    expect((await typed({ hazard: 'poison', found: 'some' })).code).toBe(2);
+    const present = await typed({ hazard: 'poison', found: 'present' });
+    expect([present.code, flat(present.err)]).toEqual([0, expect.stringMatching(/was found.*lifts nothing/)]);
   });
 });

@@ -56,13 +56,15 @@ function nameless(entry: TreatedHazard): Found[] {
 }
 
 function misplaced(
-  { hazard, on }: TreatedHazard,
+  { hazard, on, found }: TreatedHazard,
   index: number,
   all: readonly TreatedHazard[],
   quiltCase: QuiltCase,
 ): Found[] {
   const name = hazard.replaceAll('_', ' ');
   const [first] = notingLooks(quiltCase, hazard);
+  // It may stand in a survey of somebody else, where nobody has looked for those.
+  if (first === undefined && quiltCase.elsewhere === undefined) return [];
   if (first === undefined) {
     const what = `${name} was dealt with on ${on}, but no look at this quilt notes any`;
     return [{ code: 'hazard-not-noted', what, at: 'hazard' }];
@@ -75,6 +77,15 @@ function misplaced(
         what: `${name} is written down as dealt with on ${on} already: ${all[same]?.how}`,
         why: 'One thing done counts once, and of two accounts of it nobody could say which holds.',
         cure: 'Keep one of the two entries under "treated", or correct the date of one.',
+      },
+    ];
+  if (hazard === 'poison' && found === undefined)
+    return [
+      {
+        code: 'missing-key',
+        severity: 'warning',
+        what: 'poison was tested for, but nothing says what was found, so the stop stays',
+        cure: 'Add found: harmless or found: present.',
       },
     ];
   if (first.on === undefined)

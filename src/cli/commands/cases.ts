@@ -88,7 +88,12 @@ export function printListed(each: ListedCase | UnreadCase, style: PageStyle): st
     return [bold(each.case, style), paragraph(`does not read: ${first(each)}`, style, '  ')].join('\n');
   }
   const { title, standing, treatment, provisional, intended_use: use, updated, followup_due: due } = each;
+  const { hazards, unanswered } = each.safety;
   const facts = [
+    ...(hazards.length === 0
+      ? []
+      : [`a hazard comes first (${hazards.map((one) => one.replaceAll('_', ' ')).join(', ')})`]),
+    ...(unanswered.length === 0 ? [] : ['questions on safety not answered']),
     `${sayRecommendation({ standing, treatment }, ': ')}${provisional ? ' (provisional)' : ''}`,
     use === null ? 'use not known' : (USE_WORDS[use] ?? use),
     ...(updated === null ? [] : [`updated ${updated}`]),

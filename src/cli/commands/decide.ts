@@ -16,7 +16,7 @@ export const action: Action = async (typed, terminal) => {
   const name = typed.args[0] ?? '';
   const found = await openCase(name, studio);
   tellProblems(found.warnings, terminal);
-  if (typed.options.asRecorded !== undefined) return replay(typed, found, terminal);
+  if (typed.options.asRecorded !== undefined) return replay(typed, found, studio, terminal);
   const day = asOf(typed, terminal);
   const context = contextOf(studio, day);
   const before = await answered(found.case, context, typed);
@@ -56,7 +56,7 @@ async function record(
 }
 
 /** A decision recorded earlier, made again from the rules, the case and the prices of that day. */
-async function replay(typed: Typed, opened: OpenCase, terminal: Terminal): Promise<0> {
+async function replay(typed: Typed, opened: OpenCase, studio: Studio, terminal: Terminal): Promise<0> {
   const { chosenRecord } = await import('./record-decision.ts');
   const { recalled } = await import('../../store/decision-records.ts');
   const entry = chosenRecord(opened, typed.options.asRecorded);
@@ -65,6 +65,8 @@ async function replay(typed: Typed, opened: OpenCase, terminal: Terminal): Promi
   const quiltCase = { ...then, decisions: [...(then.decisions ?? []), entry] };
   const context = contextOf({ knowledge, practice }, entry.on);
   await show(typed, { decision: await decide(quiltCase, context) }, context, terminal);
+  // What was agreed on is no leave to go on with a quilt in which something has been found since.
+  (await import('../hazard.ts')).tellHazard(opened.case, studio, terminal);
   return 0;
 }
 

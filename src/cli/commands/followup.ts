@@ -5,6 +5,7 @@ import { appendEntry, given, openCase } from '../../store/case-store.ts';
 import { openStudio } from '../../store/studio.ts';
 import { tellProblems } from '../../store/terminal.ts';
 import { type Action, listOption, studioOptions, type Typed, textOption } from '../command.ts';
+import { tellHazard } from '../hazard.ts';
 
 /** Options of a follow-up that are text in the case file, under the same or a longer name. */
 const OPENINGS = {
@@ -35,6 +36,7 @@ export const action: Action = async (typed, terminal) => {
     ]);
   }
   const done = finishing(typed);
+  tellHazard(opened.case, studio, terminal);
   if (
     completed !== undefined &&
     typed.options.completed !== undefined &&

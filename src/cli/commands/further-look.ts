@@ -5,7 +5,8 @@ import type { Edit } from '../../casebook/edit-case.ts';
 import type { QuiltCase } from '../../casebook/model.ts';
 import { writeUnits } from '../../casebook/positions.ts';
 import { contextOf } from '../../decision/context.ts';
-import { decide } from '../../decision/decide.ts';
+import { decideQuick } from '../../decision/decide.ts';
+import { safetyRows } from '../../documents/terminal/answer.ts';
 import { type Answers, answerAt, isGroup } from '../../interview/answers.ts';
 import { answersFromOptions } from '../../interview/answers-from-options.ts';
 import { type ChangedSquare, isSquare, withSquares, writeFurther } from '../../interview/squares.ts';
@@ -71,13 +72,14 @@ export const furtherLook = async (
       terminal.err(
         `Note: ${file} is not there yet. Put it into the folder of the case, or papers will say it is missing.`,
       );
-  const now = await openCase(opened.path, studio);
-  const { answer } = await decide(now.case, contextOf(studio, terminal.today()));
+  const { case: now } = await openCase(opened.path, studio);
+  const { answer } = decideQuick(now, contextOf(studio, terminal.today()));
   terminal.out(
     [
       `A further look on ${on}, written to ${relativeName(opened.path)}.`,
       ...changed.map(({ at, from, to }) => `  ${at}: ${from.join(' and ')} before, ${to.join(' and ')} now`),
-      ...whereItStands(answer, { color: terminal.color, width: terminal.width }),
+      ...safetyRows(answer, terminal),
+      ...whereItStands(answer, terminal),
       '',
       `Next: mendwise decide ${name}`,
       // The client agreed to something else, and has to be asked again.

@@ -9,6 +9,7 @@ import { appendEntry, given, type OpenCase, openCase } from '../../store/case-st
 import { openStudio, type Studio } from '../../store/studio.ts';
 import { type Terminal, tellProblems } from '../../store/terminal.ts';
 import { type Action, studioOptions, textOption } from '../command.ts';
+import { tellHazard } from '../hazard.ts';
 
 export const action: Action = async (typed, terminal) => {
   const studio = await openStudio(studioOptions(typed));
@@ -31,6 +32,7 @@ export const action: Action = async (typed, terminal) => {
   });
   const warnings = await appendEntry(opened, { list: 'log', entry }, studio, terminal);
   tellProblems(warnings, terminal);
+  tellHazard(opened.case, studio, terminal);
   const before = (opened.case.log ?? []).filter((one) => one.operation === operation);
   const sum = before.reduce((total, one) => total + one.hours, 0) + hours;
   terminal.err(

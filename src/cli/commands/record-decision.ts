@@ -3,7 +3,7 @@ import type { RecordedDecision } from '../../casebook/model.ts';
 import { TREATMENTS, type Treatment } from '../../casebook/scales.ts';
 import { overridesOf } from '../../decision/choice.ts';
 import type { Decision } from '../../decision/decide.ts';
-import { STANDING_WORDS, TREATMENT_WORDS } from '../../decision/words.ts';
+import { sayRecommendation, TREATMENT_WORDS } from '../../decision/words.ts';
 import { type Problem, ProblemError } from '../../problems/problem.ts';
 import { suggest } from '../../source/suggest.ts';
 import type { OpenCase } from '../../store/case-store.ts';
@@ -53,8 +53,8 @@ function said(
   name: string,
   studio: Studio,
 ) {
-  const what = chosen ?? treatment;
-  const words = what === undefined ? STANDING_WORDS[standing ?? 'go_ahead'] : TREATMENT_WORDS[what];
+  const advised = sayRecommendation({ standing: standing ?? 'go_ahead', treatment: treatment ?? null }, ': ');
+  const words = chosen === undefined ? advised : TREATMENT_WORDS[chosen];
   const rules = studio.knowledge.rulebook.rules;
   const against = overrides.map((id) => {
     const title = rules.find((rule) => rule.id === id)?.title;

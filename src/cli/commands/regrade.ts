@@ -12,6 +12,7 @@ import { saveText } from '../../store/save-text.ts';
 import { secondSurveyPath } from '../../store/second-surveys.ts';
 import { openStudio, relativeName } from '../../store/studio.ts';
 import { type Action, studioOptions, type Typed, textOption } from '../command.ts';
+import { refuseUnsafe } from '../hazard.ts';
 
 const fail = (code: Problem['code'], what: string, more: Partial<Problem> = {}): never => {
   throw new ProblemError([{ code, severity: 'error', what, ...more }]);
@@ -20,6 +21,7 @@ const fail = (code: Problem['code'], what: string, more: Partial<Problem> = {}):
 export const action: Action = async (typed, terminal) => {
   const studio = await openStudio(studioOptions(typed));
   const { path, case: base } = await openCase(typed.args[0] ?? '', studio);
+  refuseUnsafe(base, `${base.case} cannot be graded again`, studio, terminal);
   const sample = regradeSample(base, studio.knowledge.figures, roundOf(typed));
   if (sample === undefined) {
     return fail('missing-key', `${base.case} has no map of its units, so there are none to pick from`, {

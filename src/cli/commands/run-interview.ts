@@ -6,6 +6,7 @@ import { decide } from '../../decision/decide.ts';
 import { mainReasons } from '../../decision/reasons.ts';
 import { STANDING_WORDS, sayRecommendation } from '../../decision/words.ts';
 import { counted, sentenceCase } from '../../documents/phrases.ts';
+import { safetyRows } from '../../documents/terminal/answer.ts';
 import { heading, type PageStyle, paragraph } from '../../documents/terminal/layout.ts';
 import { pathOf } from '../../findings/vocabulary.ts';
 import { isGroup } from '../../interview/answers.ts';
@@ -59,8 +60,7 @@ export async function runInterview(typed: Typed, terminal: Terminal, held: Held)
     [
       ...summaryOf(result, relativeName(result.path), style),
       ...whatNow,
-      '',
-      nextCommand(result, plan.unseen),
+      ...nextCommand(result, answer, plan.unseen),
     ].join('\n'),
   );
   return 0;
@@ -105,10 +105,11 @@ export function whereItStands(answer: Answer, style: PageStyle): string[] {
       style,
     ),
     ...becauseLines(answer, style),
+    ...safetyRows({ safety: { ...answer.safety, unanswered: [] } }, style),
   ];
 }
 
-/** What to do after a first message, where nothing yet says that the work cannot be done. */
+/** What to do after a first message, where nothing yet says that the work cannot be done. What opens it comes last. */
 const nextSteps = (
   quiltCase: QuiltCase,
   questions: readonly Question[],
@@ -124,7 +125,7 @@ const nextSteps = (
       ? []
       : [`Before it comes in, ask by telephone about: ${open.map(({ label }) => label).join('; ')}.`]),
     ...(damage.length === 0 ? ['Ask what is wrong with it: nobody has said.'] : []),
-    `Ask for pictures: the whole front, the whole back${kinds.length === 0 ? '' : `, and close up ${kinds.join('; ')}`}.`,
+    `${open.length === 0 ? 'Ask' : 'Once they are answered and nothing speaks against opening it, ask'} for pictures: the whole front, the whole back${kinds.length === 0 ? '' : `, and close up ${kinds.join('; ')}`}.`,
     'What to do with it can only be said once somebody has had it in hand.',
   ];
 };
@@ -136,7 +137,13 @@ function firstAnswer(
   { knowledge: { vocabulary } }: Studio,
   style: PageStyle,
 ): string[] {
-  const stands = answer.standing !== 'go_ahead';
+  const verdict =
+    answer.standing === 'go_ahead'
+      ? []
+      : [heading(sentenceCase(STANDING_WORDS[answer.standing]), style), ...becauseLines(answer, style)];
+  // While a hazard stands nobody is asked for a picture, nor to bring it: what to do with the closed bag is all there is.
+  if (answer.safety.stops.length > 0) return [...safetyRows(answer, style), ...verdict];
+  if (answer.standing === 'decline') return verdict;
   const safety = new Set(
     [...vocabulary.findings.values()].flatMap((def) =>
       def.group === 'safety' ? [(pathOf(def) ?? []).join('.')] : [],
@@ -144,16 +151,23 @@ function firstAnswer(
   );
   const steps = nextSteps(quiltCase, questions, safety);
   return [
-    ...(stands
-      ? [heading(sentenceCase(STANDING_WORDS[answer.standing]), style), ...becauseLines(answer, style)]
-      : []),
-    ...(answer.standing === 'decline' ? [] : [heading('What to do next', style)]),
-    ...(answer.standing === 'decline' ? [] : steps.map((step) => paragraph(step, style, '  - '))),
+    ...verdict,
+    heading('What to do next', style),
+    ...steps.map((step) => paragraph(step, style, '  - ')),
   ];
 }
 
-const nextCommand = ({ case: { case: name } }: InterviewResult, unseen = false): string =>
-  unseen ? `When it is here: mendwise survey ${name}` : `Next: mendwise decide ${name}`;
+function nextCommand(
+  { case: { case: name } }: InterviewResult,
+  { safety, standing }: Answer,
+  unseen = false,
+): string[] {
+  if (!unseen) return ['', `Next: mendwise decide ${name}`];
+  // What is declined or dangerous is not invited.
+  return safety.stops.length > 0 || standing === 'decline'
+    ? []
+    : ['', `When it is here: mendwise survey ${name}`];
+}
 
 const line = (label: string, said: string, style: PageStyle): string =>
   paragraph(`${label}: ${said}`, style, '  ', '    ');

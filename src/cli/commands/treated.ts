@@ -7,18 +7,18 @@ import { tellProblems } from '../../store/terminal.ts';
 import { type Action, studioOptions, type Typed, textOption } from '../command.ts';
 import { dayOf } from './rules/rule-file.ts';
 
-/** Options that must be given, as they are typed and as the case file has them. */
+/** Options that must be given, and how they are typed. */
 const NEEDED = [
-  ['hazard', '--hazard', 'hazard'],
-  ['how', '--how', 'how'],
-  ['by', '--by', 'by'],
-  ['confirmedBy', '--confirmed-by', 'confirmed_by'],
+  ['hazard', '--hazard'],
+  ['how', '--how'],
+  ['by', '--by'],
+  ['confirmedBy', '--confirmed-by'],
 ] as const;
 
 export const action: Action = async (typed, terminal) => {
   const studio = await openStudio(studioOptions(typed));
   const opened = await openCase(typed.args[0] ?? '', studio);
-  const entry = { ...entryOf(typed), on: dayOf(typed, terminal) };
+  const entry: Entry = { ...entryOf(typed), on: dayOf(typed, terminal) };
   if (entry.on > terminal.today())
     throw refusal({
       code: 'bad-date',
@@ -31,10 +31,8 @@ export const action: Action = async (typed, terminal) => {
     terminal.out(
       JSON.stringify({ schema: 'mendwise/treated@1', case: opened.case.case, treated: entry }, null, 2),
     );
-  else
-    terminal.err(
-      `Written to ${opened.case.case}: ${entry.hazard} dealt with on ${entry.on}, confirmed by ${entry.confirmed_by}.`,
-    );
+  else terminal.err(`Written to ${opened.case.case}: ${sayEntry(entry)}`);
+  if (entry.found === 'present') return 0;
   const now = await openCase(opened.path, studio);
   for (const look of standingLooks(now.case, entry.hazard as Hazard).slice(-1))
     terminal.err(
@@ -43,22 +41,28 @@ export const action: Action = async (typed, terminal) => {
   return 0;
 };
 
+const sayEntry = ({ hazard, on, confirmed_by, found }: Entry): string =>
+  found === 'present'
+    ? `${hazard} was found on ${on}, by ${confirmed_by}. That lifts nothing: the stop and its cautions stay.`
+    : `${hazard} dealt with on ${on}, confirmed by ${confirmed_by}.`;
+
+type Entry = ReturnType<typeof entryOf> & { readonly on: string };
+
 function entryOf(typed: Typed) {
-  const given = NEEDED.map(([option, flag, name]) => ({
-    flag,
-    name,
-    text: textOption(typed, option)?.trim(),
-  }));
-  const missing = given.filter(({ text }) => text === undefined || text === '').map(({ flag }) => flag);
+  const given = NEEDED.map(([option, flag]) => ({ flag, text: textOption(typed, option)?.trim() }));
+  const [hazard = '', how = '', by = '', confirmed_by = ''] = given.map(({ text }) => text);
+  const found = textOption(typed, 'found')?.trim();
+  // Poison is only ever tested for, so what the test found is the whole of it.
+  const all = [...given, ...(hazard === 'poison' ? [{ flag: '--found', text: found }] : [])];
+  const missing = all.filter(({ text }) => text === undefined || text === '').map(({ flag }) => flag);
   if (missing.length > 0)
     throw refusal({
       code: 'usage',
       what: `${missing.join(' and ')} ${missing.length === 1 ? 'is' : 'are'} missing`,
       why: 'A stop keeps people from harm. It is lifted only by something that was done, by somebody, and that somebody else confirms.',
-      cure: `Give all of ${NEEDED.map(([, flag]) => flag).join(', ')}. Hazards are ${HAZARDS.join(', ')}.`,
+      cure: `Give all of ${NEEDED.map(([, flag]) => flag).join(', ')}, and of poison --found harmless or --found present. Hazards are ${HAZARDS.join(', ')}.`,
     });
-  const [hazard, how, by, confirmed_by] = given.map(({ text }) => text ?? '');
-  return { hazard, how, by, confirmed_by };
+  return { hazard, how, by, confirmed_by, ...(found === undefined ? {} : { found }) };
 }
 
 const refusal = (problem: Omit<Problem, 'severity'>): ProblemError =>

@@ -100,6 +100,7 @@ export const treatedCommand: CommandSpec = {
     { flags: '--how <what>', help: 'what was done, in a sentence, or why it was noted by mistake' },
     { flags: '--by <who>', help: 'who did it' },
     { flags: '--confirmed-by <who>', help: 'who confirms it in writing' },
+    { flags: '--found <outcome>', help: 'harmless or present: what a test found; poison needs it' },
     { flags: '--on <date>', help: 'the day it was done (default: today)' },
     ...STUDIO_OPTIONS,
     JSON_OPTION,

@@ -9,7 +9,7 @@ import type { DecisionContext } from '../context.ts';
 import { confirm } from '../decide.ts';
 import { evaluate } from '../evaluate.ts';
 import type { Settled } from '../outcome.ts';
-import { hazardStops } from '../safety.ts';
+import { hazardStops, unansweredOn } from '../safety.ts';
 import { countVariables } from './count-variables.ts';
 import { checkNext, findCounterfactuals, wouldChange } from './counterfactuals.ts';
 import { findingVariables, standingAlone } from './finding-variables.ts';
@@ -41,8 +41,17 @@ export function variablesOf(
  */
 export async function question(settled: Settled, context: DecisionContext): Promise<Questioned> {
   const { alone, variables: all } = variablesOf(settled.asGiven, context);
-  // While a hazard stands nobody is sent to look at the quilt: only what the client can say or choose is left.
-  const variables = hazardStops(settled).length > 0 ? all.filter(({ told }) => told) : all;
+  const { findings } = context.knowledge.vocabulary;
+  const isSafety = (id: string): boolean => findings.get(id)?.group === 'safety';
+  const unanswered = unansweredOn(settled, findings).length > 0;
+  // While a hazard stands nobody is sent to look at the quilt: only what the client can say or choose is left. Where
+  // nobody has asked yet whether there is one, that is asked before anything that would have somebody open it.
+  const variables =
+    hazardStops(settled).length > 0
+      ? all.filter(({ told }) => told)
+      : unanswered
+        ? all.filter(({ told, id }) => told || isSafety(id))
+        : all;
   const variants = new VariantEvaluator(context);
   const found = findCounterfactuals(alone, variables, variants);
   for (const { turns } of found) {
@@ -51,7 +60,9 @@ export async function question(settled: Settled, context: DecisionContext): Prom
   }
   return {
     would_change: found.map(wouldChange),
-    check_next: checkNext(alone, variables, variants),
+    check_next: checkNext(alone, variables, variants).sort(
+      (one, other) => Number(isSafety(other.finding)) - Number(isSafety(one.finding)),
+    ),
     holds_in: holdsIn(alone, all, variants, context.knowledge.figures),
   };
 }

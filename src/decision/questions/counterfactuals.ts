@@ -5,7 +5,7 @@ import {
   sameRecommendation,
   type WouldChange,
 } from '../answer-model.ts';
-import { isGraver } from '../gravity.ts';
+import { isGraver } from '../outcome.ts';
 import type { CaseValue, Variable, VariantEvaluator } from './variable.ts';
 
 /** One variable turned to one value. */

@@ -1,3 +1,4 @@
+import { isDealtWith } from '../../casebook/hazards.ts';
 import type { QuiltCase } from '../../casebook/model.ts';
 import { type FormatStyle, sayValue } from '../../findings/say.ts';
 import { type FindingDef, pathOf, type Vocabulary } from '../../findings/vocabulary.ts';
@@ -173,8 +174,13 @@ function caseValueAt(quiltCase: QuiltCase, path: readonly string[]): CaseValue |
 }
 
 /** A case on its own: its latest looks and what was done about hazards merged in, so that a value set is the one that holds. */
-export const standingAlone = ({ treated: _, ...latest }: QuiltCase, opened: boolean): QuiltCase => ({
+export const standingAlone = (
+  { treated = [], elsewhere: _, ...latest }: QuiltCase,
+  opened: boolean,
+): QuiltCase => ({
   ...latest,
+  // What was tested for and found lifts nothing, and stays on record.
+  treated: treated.filter((each) => !isDealtWith(each)),
   resurveys: [],
   survey: { ...latest.survey, findings: { ...latest.survey.findings, ...(opened ? { opened: true } : {}) } },
 });

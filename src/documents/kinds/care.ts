@@ -15,7 +15,10 @@ export const careSheet: Kind = {
   summary: 'how to use, keep and watch the quilt',
   questions: false,
   // What was finished before anybody asked is cared for like the rest.
-  unfit: (doc) => (isHazardous(doc) || doc.finished === undefined ? unsafeReason(doc) : undefined),
+  unfit: (doc) =>
+    isHazardous(doc) || doc.finished === undefined
+      ? (unsafeReason(doc) ?? (isWithheld(doc) ? 'what stops it has to be settled first' : undefined))
+      : undefined,
   write(doc) {
     return frame(doc, doc.say('care.title'), [
       useSection(doc),
@@ -43,6 +46,10 @@ export const careSheet: Kind = {
     ]);
   },
 };
+
+/** Whether something other than a hazard stops it: owners who do not agree, or somebody else's claim. */
+const isWithheld = ({ papers }: DocumentContext): boolean =>
+  papers.decision.outcome.standingRules.some(({ group }) => group === 'stop');
 
 /** What is too fragile to bear its own weight is not hung, whatever was wished. */
 const hangs = ({ situation, facts }: DocumentContext): boolean => {

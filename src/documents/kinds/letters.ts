@@ -9,13 +9,7 @@ import { conditionRows } from '../sections/condition.ts';
 import { decidedSection, sinceApprovalSection } from '../sections/decided.ts';
 import { unknownSection, yesSection } from '../sections/doubt.ts';
 import { Evidence } from '../sections/evidence.ts';
-import {
-  declinesForHazard,
-  isHazardAlone,
-  isHazardous,
-  safetySection,
-  untilSettled,
-} from '../sections/safety.ts';
+import { declinesForHazard, isHazardAlone, isHazardous, safetySection } from '../sections/safety.ts';
 import { frame, type Kind } from './frame.ts';
 
 const REASONS = 3;
@@ -55,7 +49,7 @@ export const declineLetter: Kind = {
       yesSection(doc, doc.say('decline.yes'), doc.items('decline.yes_list')),
       ...decidedSection(doc),
       ...saidSection('Take care', forHome(answer.cautions)),
-      ...(isHazardous(doc) ? [] : [meanwhileSection(doc)]),
+      ...meanwhileSection(doc),
       closing(doc),
       ...evidence.section(),
     ]);
@@ -81,7 +75,7 @@ export const referLetter: Kind = {
       yesSection(doc, doc.say('refer.yes'), doc.items('refer.yes_list')),
       ...decidedSection(doc),
       ...saidSection('Take care', forHome(answer.cautions)),
-      ...(isHazardous(doc) ? [] : [meanwhileSection(doc)]),
+      ...meanwhileSection(doc),
       closing(doc),
       ...evidence.section(),
     ]);
@@ -123,7 +117,7 @@ export const notYetLetter: Kind = {
       ...(answer.open.length === 0 || isHazardous(doc) ? [] : [unknownSection(doc)]),
       ...(finished ? [] : decidedSection(doc)),
       ...saidSection('Take care', forHome(answer.cautions)),
-      ...(isHazardous(doc) ? [] : [meanwhileSection(doc)]),
+      ...meanwhileSection(doc),
       closing(doc),
       ...evidence.section(),
     ]);
@@ -156,10 +150,18 @@ function opening(doc: DocumentContext, answer: string): Section {
   };
 }
 
+/** How it was seen: nobody looked at photographs where there are none and nothing was graded or counted from any. */
+function seen({
+  situation: { quiltCase },
+}: DocumentContext): 'letter.seen_in_hand' | 'letter.seen_photos' | 'letter.seen_told' {
+  const { survey, photos } = quiltCase;
+  if (survey.seen !== 'photos') return 'letter.seen_in_hand';
+  const looked = [...photos, survey.families, survey.units, survey.counts].some((each) => each !== undefined);
+  return looked ? 'letter.seen_photos' : 'letter.seen_told';
+}
+
 /** What was seen, and the reason tied to it. */
 function sawSection(doc: DocumentContext, evidence: Evidence, most: number): Section {
-  const photos = doc.situation.quiltCase.survey.seen === 'photos';
-  const looked = doc.facts['finding.looked_over'] !== false;
   const { reasons, rather_than: others } = doc.answer;
   const told = conditionRows(doc).filter(
     ({ name, text }) => TOLD.includes(name) && !NOTHING.includes(String(text)),
@@ -170,9 +172,7 @@ function sawSection(doc: DocumentContext, evidence: Evidence, most: number): Sec
   return {
     title: 'What we saw, and why we answer as we do',
     blocks: [
-      paragraph(
-        doc.say(looked ? (photos ? 'letter.seen_photos' : 'letter.seen_in_hand') : 'letter.not_looked'),
-      ),
+      paragraph(doc.say(seen(doc))),
       { kind: 'facts', caption: 'The quilt as we found it', rows: told },
       { kind: 'subheading', text: once.length === 1 ? 'Our reason' : 'Our reasons' },
       { kind: 'list', items: once.slice(0, most).map((reason) => evidence.quote(reason)) },
@@ -196,12 +196,10 @@ function othersSection(doc: DocumentContext): Section[] {
   return [{ title: doc.say('decline.others'), blocks: [list([...named, ...others])] }];
 }
 
-/** Care until something is decided. */
-function meanwhileSection(doc: DocumentContext): Section {
-  return {
-    title: doc.say('decline.meanwhile'),
-    blocks: [list(isHazardous(doc) ? untilSettled(doc) : doc.items('meanwhile.list'))],
-  };
+/** Care until something is decided: of a hazard its own section says it, and of what others may claim the caution does. */
+function meanwhileSection(doc: DocumentContext): Section[] {
+  if (isHazardous(doc) || doc.situation.facts['finding.claim_of_others'] === true) return [];
+  return [{ title: doc.say('decline.meanwhile'), blocks: [list(doc.items('meanwhile.list'))] }];
 }
 
 /** How it comes back; what was seen in photographs never left its owner. */

@@ -1,3 +1,4 @@
+import { showsHazard } from '../../casebook/hazards.ts';
 import { sayRecommendation } from '../../decision/words.ts';
 import type { Drift, FindingAgreement, GradingReport } from '../../experience/agreement.ts';
 import { byWeight, type Disagreement, type Disagreements } from '../../experience/disagreement.ts';
@@ -33,7 +34,7 @@ export interface HelpersReport {
 /** What to talk about first, how far helpers agree, who grades harsher, and the reference set. */
 export const helpersPage = (report: HelpersReport, formatter: Formatter): Page => {
   const all = byWeight(report.disagreements.flatMap((one) => one.all));
-  const matter = all.filter(({ swings }) => swings.length > 0);
+  const matter = all.filter((one) => one.swings.length > 0 && !isOnHazard(one));
   const helpers = new Set(report.disagreements.flatMap(({ views }) => views.map(({ helper }) => helper)));
   return {
     title: 'Helpers side by side',
@@ -41,6 +42,7 @@ export const helpersPage = (report: HelpersReport, formatter: Formatter): Page =
     sections: [
       answers(report),
       ...agenda(matter, report, formatter),
+      stopped(all, formatter),
       harmless(all, formatter),
       agreementTable(report),
       drifts(report.drifts),
@@ -136,8 +138,33 @@ const signs = (one: Disagreement, formatter: Formatter): Piece[] => {
   ];
 };
 
+const isOnHazard = ({ pairs }: Disagreement): boolean =>
+  pairs.some(({ topic }) =>
+    topic.differences.some(({ finding, a, b }) =>
+      [a, b].some(({ value }) => value !== undefined && showsHazard(finding, value)),
+    ),
+  );
+
+/** A hazard that one survey notes stops the quilt for all: no joint look settles it. */
+const stopped = (all: readonly Disagreement[], formatter: Formatter): PageSection => {
+  const hazards = all.filter(isOnHazard);
+  const said = hazards.map((one) => `${heading(one)}: ${sayPairs(one, formatter).join('. ')}`);
+  return {
+    title: 'Hazards that not everybody noted',
+    pieces:
+      hazards.length === 0
+        ? []
+        : [
+            pageParagraph(
+              'One note is enough to stop a quilt. Do not open it to see who is right: "mendwise decide" says what to do now, and "mendwise treated" lifts the stop once it was dealt with.',
+            ),
+            list(said),
+          ],
+  };
+};
+
 const harmless = (all: readonly Disagreement[], formatter: Formatter): PageSection => {
-  const rest = all.filter(({ swings }) => swings.length === 0);
+  const rest = all.filter((one) => one.swings.length === 0 && !isOnHazard(one));
   return {
     title: 'Other disagreements, which change nothing here',
     pieces:

@@ -1,3 +1,4 @@
+import type { Answer } from '../../decision/answer-model.ts';
 import { isSafe } from '../../decision/safety.ts';
 import type { DocumentContext } from '../document-context.ts';
 import { type Block, paragraph, type Section } from '../model.ts';
@@ -16,7 +17,7 @@ export const isHazardAlone = (doc: DocumentContext): boolean =>
   doc.papers.decision.outcome.standingRules.every(({ effects }) => effects.hazard !== undefined);
 
 /** Why no work may begin and nothing is agreed on, in a clause; undefined where safety stands in nobody's way. */
-export function unsafeReason({ answer }: DocumentContext): string | undefined {
+export function unsafeReason({ answer }: { readonly answer: Pick<Answer, 'safety'> }): string | undefined {
   if (isSafe(answer)) return undefined;
   const { stops, unanswered } = answer.safety;
   if (stops.length > 0)
@@ -57,7 +58,7 @@ const stopBlocks = (doc: DocumentContext): Block[] => [
 ];
 
 /** What to do with the closed bag: what the rules say of each hazard, then what holds for all. */
-export const untilSettled = (doc: DocumentContext): readonly string[] => [
+const untilSettled = (doc: DocumentContext): readonly string[] => [
   ...each(doc, ({ meanwhile }) => meanwhile),
   ...doc.items('meanwhile.hazard'),
 ];

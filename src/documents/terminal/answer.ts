@@ -71,7 +71,7 @@ function recommendation(answer: Answer, style: PageStyle): string[] {
 }
 
 /** What stands in the way of touching the quilt comes before everything else. */
-function safetyRows({ safety }: Answer, style: PageStyle): string[] {
+export function safetyRows({ safety }: Pick<Answer, 'safety'>, style: PageStyle): string[] {
   const { stops, unanswered, until_answered } = safety;
   const each = (text: (stop: (typeof stops)[number]) => string | null): string[] =>
     [...new Set(stops.flatMap((stop) => text(stop) ?? []))].map((said) => paragraph(said, style, '  - '));
@@ -209,7 +209,7 @@ function firmnessRows(answer: Answer, style: PageStyle): string[] {
     (each) => `${counted(each.times, 'time')} ${sayRecommendation(each)}`,
   );
   return [
-    ...(answer.standing === 'decline' ? waysToYes(changes, style) : turns(changes, style)),
+    ...(answer.standing === 'decline' ? waysToYes(answer, changes, style) : turns(answer, changes, style)),
     heading(`The same in ${holds.same} of ${holds.of} simulated re-readings of this quilt`, style),
     ...(holds.unknown === 0
       ? []
@@ -223,8 +223,17 @@ const turnOnUnknown = ({ of, same, unknown }: HoldsIn): string =>
     ? `${unknown === 1 ? 'the one' : `all ${unknown}`} that differ${unknown === 1 ? 's turns' : ' turn'}`
     : `${unknown} of the ${of - same} that differ turn${unknown === 1 ? 's' : ''}`;
 
-function turns(changes: readonly WouldChange[], style: PageStyle): string[] {
-  if (changes.length === 0) return [heading('Nothing realistic that is known would change this', style)];
+/** What is said where no finding would change it: a hazard that stands is not among findings, and is what would. */
+const nothingElse = ({ safety }: Answer, what: string, style: PageStyle): string =>
+  heading(
+    safety.stops.length > 0
+      ? `Nothing but what is done about the hazard, and confirmed, would ${what}`
+      : `Nothing realistic that is known would ${what}`,
+    style,
+  );
+
+function turns(answer: Answer, changes: readonly WouldChange[], style: PageStyle): string[] {
+  if (changes.length === 0) return [nothingElse(answer, 'change this', style)];
   return [
     ...headed('What you can choose that would change this', by(changes, 'client'), style),
     ...headed('What a second look would have to find to change this', by(changes, 're-check'), style),
@@ -232,12 +241,12 @@ function turns(changes: readonly WouldChange[], style: PageStyle): string[] {
 }
 
 /** For a decline: everything that leads to work under one heading, whoever chooses or finds it, and then what does not. */
-function waysToYes(changes: readonly WouldChange[], style: PageStyle): string[] {
+function waysToYes(answer: Answer, changes: readonly WouldChange[], style: PageStyle): string[] {
   const yes = changes.filter(({ standing }) => standing === 'go_ahead');
   const other = changes.filter(({ standing }) => standing !== 'go_ahead');
   return [
     ...(yes.length === 0
-      ? [heading('Nothing realistic that is known would let us say yes', style)]
+      ? [nothingElse(answer, 'let us say yes', style)]
       : [
           heading('What would let us say yes', style),
           ...led('If the client chooses:', by(yes, 'client'), style),

@@ -94,7 +94,7 @@ export const DECISION_CODES = {
   'stop-stands': entry(
     'A stop cannot be set aside',
     'What stops a quilt can harm people or other quilts, and no wish or experience changes that.',
-    'Settle what stops it, survey it again, and decide anew.',
+    'Read what to do now, and who settles it, with "mendwise decide". A hazard that was dealt with is written down with "mendwise treated"; looking again does not lift it.',
   ),
   'safety-unanswered': entry(
     'Questions on safety come before any choice',

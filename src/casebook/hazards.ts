@@ -67,16 +67,14 @@ export const notingLooks = (quiltCase: QuiltCase, hazard: Hazard): readonly Haza
  * without a day, nobody can say whether it came before, so its stop holds.
  */
 export const standingLooks = (quiltCase: QuiltCase, hazard: Hazard): readonly HazardLook[] =>
-  notingLooks(quiltCase, hazard).filter(
-    ({ on }, index) =>
-      !(quiltCase.treated ?? []).some(
-        (each) =>
-          each.hazard === hazard &&
-          isDealtWith(each) &&
-          on !== undefined &&
-          (each.on > on || (each.on === on && index === 0)),
-      ),
-  );
+  notingLooks(quiltCase, hazard).filter(({ on }, index) => {
+    const after = (quiltCase.treated ?? [])
+      .filter((each) => each.hazard === hazard && on !== undefined)
+      .filter((each) => each.on > (on ?? '') || (each.on === on && index === 0))
+      .sort((a, b) => (a.on < b.on ? -1 : 1));
+    const last = after.at(-1);
+    return last === undefined || !isDealtWith(last);
+  });
 
 /** What is to be made of hazards: what the findings come to, and which hazards went away without a word. */
 export interface HazardFindings {

@@ -51,7 +51,7 @@ describe('a change order', () => {
     expect(paper).toContain('We looked at “Ladder quilt in dark and light” again on 20 March 2026');
     expect(paper).toContain('the work that you approved on 16 March 2026');
     expect(paper).toContain('C3: Before Edge frayed; Now With holes');
-    expect(paper).toContain('F4: Before Sound; Now Lost, stained');
+    expect(paper).toContain('F4: Before No damage seen; Now Lost, stained');
     // C2 and G5 were frayed before and still are.
     expect(paper).not.toMatch(/(C2|G5): Before/);
   });

@@ -3,7 +3,7 @@ import { joinFacts } from '../../src/findings/join-facts.ts';
 import type { SurveyedJoins } from '../../src/findings/surveyed.ts';
 
 const joins = (open: number, inspected: number): SurveyedJoins => ({
-  total: inspected,
+  total: Math.max(1, inspected),
   inspected,
   open,
   thread: undefined,

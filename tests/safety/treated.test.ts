@@ -371,12 +371,13 @@ describe('what an entry lifts', () => {
       (['2026-03-20', '2026-03-21', undefined] as const).map((on) => [hazard, on] as const),
     ),
   )('%s: found again at a look on %s, dealt with on 20 March, it stops the quilt again', (hazard, on) => {
+    const answer = hazard === 'poison' ? { ...dealtWith, found: 'harmless' as const } : dealtWith;
     const found = quiltWith([NOTED_AS[hazard]], 'sound', 'guest_bed', {
       resurveys: [{ ...(on === undefined ? {} : { on }), seen: 'in hand', findings: AGAIN[hazard] }],
-      treated: [{ hazard, ...dealtWith, on: '2026-03-20' }],
+      treated: [{ hazard, ...answer, on: '2026-03-20' }],
     });
     expect(stopsIn(found)).not.toEqual([]);
-    const again = { hazard, ...dealtWith, on: '2026-03-22' };
+    const again = { hazard, ...answer, on: '2026-03-22' };
     if (on !== undefined) expect(stopsIn({ ...found, treated: [again] })).toEqual([]);
   });
 

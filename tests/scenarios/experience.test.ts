@@ -42,7 +42,7 @@ describe('helpers', { timeout: 120_000 }, () => {
     const answer: unknown = JSON.parse(out);
     expect(answer).toMatchObject({
       treatment: 'reassemble',
-      surveys: { helpers: [{}, {}, { treatment: 'tie' }] },
+      surveys: { helpers: [{}, {}, { treatment: 'backing' }] },
     });
     expect((await run('decide', 'lock-keepers-stripes', '--json', '--quick')).out).not.toContain('"surveys"');
     expect((await run('decide', 'north-quay-ladder')).err).not.toContain('together before');

@@ -43,7 +43,7 @@ beforeEach(() => {
 afterEach(() => rmSync(folder, { recursive: true, force: true }));
 
 describe('a decision on record', () => {
-  const HALF = 'finding: loss\n        more than: 50 %';
+  const HALF = 'is not a repair\n  when:\n    all:\n      - finding: loss\n        more than: 50 %';
 
   test('is made again byte for byte after the rules have moved on', async () => {
     bring('honeycomb-remnant');

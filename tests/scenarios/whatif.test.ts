@@ -71,7 +71,7 @@ describe('what if, given as finding=value', () => {
     expect(rowOf(out, 'Treatment')).toEqual(['Treatment', 'tie it', 'tie it']);
     expect(out).not.toContain('This changes nothing');
     expect(under(out, 'Conditions and cautions gained')).toContain(
-      'The likely price is more than the budget',
+      'The sum asked for is more than the budget',
     );
   });
 

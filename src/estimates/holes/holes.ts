@@ -135,7 +135,7 @@ const PATCHES =
 /** Lines both ways at the usual distance, two holes a stitch. */
 const plainQuilt = ({ width, height }: { width: number; height: number }, figures: Figures): number =>
   Math.round(
-    ((2 * width * height) / figures.number('hours.unpick.usual_gap')) *
+    ((2 * width * height) / figures.number('stitching.plain_gap')) *
       2 *
       figures.range('stitching.hand_lines').likely,
   );

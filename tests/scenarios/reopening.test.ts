@@ -80,7 +80,8 @@ describe('a second survey after an estimate was approved', () => {
       'That is a rise of more than 10 %: new written approval is needed before work goes on.',
       'as it was then known: go ahead, put it back together. Now: go ahead, add a backing, held by tacks.',
       'Found since then: - opened: yes, before no',
-      'Reasons gained: - The batting has moved or is crumbling',
+      'Reasons gained:',
+      'The batting has moved or is crumbling',
       'Reasons that no longer count: - Once the worst places are mended its cloth will be worn',
     ])
       expect(told).toContain(said);

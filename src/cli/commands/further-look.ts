@@ -6,7 +6,6 @@ import type { QuiltCase } from '../../casebook/model.ts';
 import { writeUnits } from '../../casebook/positions.ts';
 import { contextOf } from '../../decision/context.ts';
 import { decideQuick } from '../../decision/decide.ts';
-import { safetyRows } from '../../documents/terminal/answer.ts';
 import { type Answers, answerAt, isGroup } from '../../interview/answers.ts';
 import { answersFromOptions } from '../../interview/answers-from-options.ts';
 import { type ChangedSquare, isSquare, withSquares, writeFurther } from '../../interview/squares.ts';
@@ -78,7 +77,6 @@ export const furtherLook = async (
     [
       `A further look on ${on}, written to ${relativeName(opened.path)}.`,
       ...changed.map(({ at, from, to }) => `  ${at}: ${from.join(' and ')} before, ${to.join(' and ')} now`),
-      ...safetyRows(answer, terminal),
       ...whereItStands(answer, terminal),
       '',
       `Next: mendwise decide ${name}`,

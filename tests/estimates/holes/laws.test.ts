@@ -169,12 +169,14 @@ describe('holes of any plan', () => {
 
   it('are none where nothing is sewn', () => {
     const plan = planFor({ kind: 'edge to edge', rows: 4, columns: 4 }, size, [], { treatment: 'leave' });
-    const { assumptions, byUnit, ...numbers } = holes(plan, FIGURES, {
+    const { assumptions, byUnit, plainQuilt, ...numbers } = holes(plan, FIGURES, {
       oldFastenings: { kind: 'ties', gap: 5, restored: 0.1 },
     });
     expect([...new Set(Object.values(numbers))]).toEqual([0]);
     expect(assumptions).toEqual([]);
     expect(byUnit).toBeUndefined();
+    // What it is told beside stays: how many a plain quilt of this size has.
+    expect(plainQuilt).toBeGreaterThan(0);
   });
 });
 

@@ -1,4 +1,3 @@
-import gammaln from '@stdlib/math-base-special-gammaln';
 import { joinKey } from '../casebook/positions.ts';
 import type { Figures } from '../figures/model.ts';
 import type { SurveyedQuilt } from '../findings/surveyed.ts';
@@ -53,12 +52,11 @@ const besideAnywhere = (quilt: SurveyedQuilt, spec: Ditches, figures: Figures): 
   const all = joins.length;
   const loose = Math.round((byThread(quilt) * all) / inspected);
   const lined = linesInSeams(quilt, spec);
+  const sizes = [...countBy(joins.map((join) => join.line))].filter(([line]) => !lined.has(line));
   let beside = 0;
-  for (const [line, size] of countBy(joins.map((join) => join.line))) {
-    if (lined.has(line)) continue;
-    for (let on = 0; on <= Math.min(loose, size); on += 1)
-      beside += chanceOf(on, { size, loose, all }) * shareBeside(on, size, figures) * (size - on);
-  }
+  for (const [size, lines] of countBy(sizes.map(([, joined]) => joined)))
+    for (const [on, chance] of spread({ size, loose, all }))
+      beside += lines * chance * shareBeside(on, size, figures) * (size - on);
   return beside / Math.max(1, all - loose);
 };
 
@@ -68,15 +66,20 @@ const countBy = <T>(names: readonly T[]): ReadonlyMap<T, number> => {
   return counts;
 };
 
-/** How likely `on` of the `loose` joins among `all` lie on one line of `size`: hypergeometric. */
-const chanceOf = (on: number, { size, loose, all }: { size: number; loose: number; all: number }): number =>
-  size - on > all - loose
-    ? 0
-    : Math.exp(logWays(loose, on) + logWays(all - loose, size - on) - logWays(all, size));
-
-/** Logarithm of the number of ways to choose `some` of `all`. */
-const logWays = (all: number, some: number): number =>
-  gammaln(all + 1) - gammaln(some + 1) - gammaln(all - some + 1);
+/**
+ * How many of the `loose` joins among `all` lie on one line of `size`, and how likely that is: hypergeometric, each chance
+ * from the one before.
+ */
+function spread({ size, loose, all }: { size: number; loose: number; all: number }): [number, number][] {
+  const weights: [number, number][] = [];
+  let weight = 1;
+  for (let on = Math.max(0, size - (all - loose)); on <= Math.min(loose, size); on += 1) {
+    weights.push([on, weight]);
+    weight *= ((loose - on) * (size - on)) / ((on + 1) * (all - loose - size + on + 1));
+  }
+  const sum = weights.reduce((total, [, each]) => total + each, 0);
+  return weights.map(([on, each]) => [on, each / sum]);
+}
 
 /** Line by line, as they were listed. */
 const byLine = (quilt: SurveyedQuilt, spec: Ditches, figures: Figures): Amount => {

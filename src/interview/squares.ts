@@ -128,11 +128,17 @@ const notASquare = (rest: string): Flaw => ({
 
 /** The map told by what is not sound: one line for a quilt of hundreds of units of which a dozen are bad. */
 export const squaresQuestion = (
-  { answers }: InterviewSession,
+  { answers: given }: InterviewSession,
   layout: LayoutSpec,
   shown: Pick<Question, 'look'> & { readonly intro: readonly string[] },
 ): Question => {
-  const sound = LAYOUT_RULES[layout.kind].rows(layout).map((width) => Array<UnitState>(width).fill('sound'));
+  const widths = LAYOUT_RULES[layout.kind].rows(layout);
+  const sound = widths.map((width) => Array<UnitState>(width).fill('sound'));
+  // A map of another layout says nothing of this one: it is asked for again.
+  const rows = mapRows(textAt(given, UNITS) ?? '');
+  const isOfAnother =
+    textAt(given, UNITS) !== UNKNOWN && rows.map((row) => row.length).join() !== widths.join();
+  const answers = isOfAnother ? withAnswer(given, UNITS, undefined) : given;
   const question = plainQuestion(answers, {
     path: UNITS,
     ask: 'Which are not sound? All others are written down as sound.',
@@ -145,6 +151,7 @@ export const squaresQuestion = (
   return {
     ...bare,
     ...(now === undefined ? {} : { now }),
+    ...(isOfAnother ? { answered: false } : {}),
     take: (raw): Taken => {
       if (saysNothing(raw)) return { answers: marked(answers, UNKNOWN, []) };
       const none = /^none$/i.test(raw.trim());

@@ -7,7 +7,6 @@ import type { Settled } from '../../src/decision/outcome.ts';
 import { mainReasons } from '../../src/decision/reasons.ts';
 import type { Facts } from '../../src/findings/fact.ts';
 import { written } from '../arbitraries/cases.ts';
-import { FULL } from '../tiers.ts';
 import { outcomeOf, RULES } from './settling.ts';
 import { CASE_FILES, caseFrom, context, decidedOn } from './shipped.ts';
 
@@ -70,7 +69,7 @@ describe('the reasons given first', () => {
         const [answer, settled] = explained(evaluate(caseFrom(text), context));
         expect(violations(answer, settled)).toEqual([]);
       }),
-      { numRuns: FULL ? 2000 : 60 },
+      { numRuns: 60 },
     );
   });
 

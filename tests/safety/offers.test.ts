@@ -71,7 +71,7 @@ describe('what a decline offers', () => {
       fc.property(written, (text) => {
         expect(offeredInVain(caseFrom(text))).toEqual([]);
       }),
-      { numRuns: FULL ? 400 : 20 },
+      { numRuns: FULL ? 60 : 20 },
     );
   });
 

@@ -11,7 +11,7 @@ import { type Seeded, seeded } from '../../../src/statistics/seeded.ts';
 import { vocabulary } from '../../findings/vocabulary-fixture.ts';
 import { FULL } from '../../tiers.ts';
 
-const WALKS = FULL ? 1000 : 12;
+const WALKS = FULL ? 200 : 12;
 /** Prompts answered at random, and how many a patient person may need after that. */
 const WILD = 160;
 const PATIENT = 400;

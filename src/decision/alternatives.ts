@@ -37,42 +37,14 @@ export const alternatives = memoizeByPair(
       const option = bestOf(treatment, situation, outcome);
       const planOutcome = option === undefined ? undefined : outcome.planOutcomes[option];
       if (option === undefined || planOutcome === undefined) return [];
-      if (option === recommended)
-        return [{ treatment, option, planOutcome, outcome: 'recommended', reasons: [], step: undefined }];
-      if (planOutcome.removedBy.length > 0)
-        return [
-          {
-            treatment,
-            option,
-            planOutcome,
-            outcome: 'ruled_out',
-            reasons: citing(planOutcome.removedBy, option),
-            step: undefined,
-          },
-        ];
-      if (recommended === undefined) {
-        return [
-          {
-            treatment,
-            option,
-            planOutcome,
-            outcome: 'not_offered',
-            reasons: citing(outcome.standingRules, option),
-            step: undefined,
-          },
-        ];
-      }
-      const step = decidingStep(situation, outcome.planOutcomes, recommended, option);
-      return [
-        {
-          treatment,
-          option,
-          planOutcome,
-          outcome: 'possible',
-          reasons: atStep(step, outcome.planOutcomes, recommended, option),
-          step,
-        },
+      const as = (how: Alternative['outcome'], reasons: readonly Cited[], step?: Step): Alternative[] => [
+        { treatment, option, planOutcome, outcome: how, reasons, step },
       ];
+      if (option === recommended) return as('recommended', []);
+      if (planOutcome.removedBy.length > 0) return as('ruled_out', citing(planOutcome.removedBy, option));
+      if (recommended === undefined) return as('not_offered', citing(outcome.standingRules, option));
+      const step = decidingStep(situation, outcome.planOutcomes, recommended, option);
+      return as('possible', atStep(step, outcome.planOutcomes, recommended, option), step);
     });
   },
 );

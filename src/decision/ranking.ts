@@ -150,7 +150,7 @@ export function decidingStep(
   worse: number,
 ): Step {
   const [a, b] = [situation.options[better], situation.options[worse]];
-  const [fateA, fateB] = [planOutcomes[better], planOutcomes[worse]];
-  if (a === undefined || b === undefined || fateA === undefined || fateB === undefined) return 'name';
-  return COMPARED[firstDifference(new Key(situation, a, fateA), new Key(situation, b, fateB))]?.[0] ?? 'name';
+  const [left, right] = [planOutcomes[better], planOutcomes[worse]];
+  if (a === undefined || b === undefined || left === undefined || right === undefined) return 'name';
+  return COMPARED[firstDifference(new Key(situation, a, left), new Key(situation, b, right))]?.[0] ?? 'name';
 }

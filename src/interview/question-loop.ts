@@ -84,7 +84,7 @@ export async function runQuestionLoop(loop: LoopOptions): Promise<Answers> {
   let stretch: string | undefined;
   const headings = new Headings();
   for (;;) {
-    const session = hearingOf(loop, mergedAnswers(known, said));
+    const session = sessionOf(loop, mergedAnswers(known, said));
     const questions = questionsOf(interview, session);
     const revisited = questions.find(({ id }) => id === again[0]);
     const split = revisited === undefined ? disagreementOf(questions, session) : undefined;
@@ -148,7 +148,7 @@ const withOld = (question: Question, { old, newly, knownBy }: LoopOptions): Ques
         how: knownBy?.get(question.id),
       });
 
-const hearingOf = ({ vocabulary, units, today }: LoopOptions, answers: Answers): InterviewSession => ({
+const sessionOf = ({ vocabulary, units, today }: LoopOptions, answers: Answers): InterviewSession => ({
   answers,
   vocabulary,
   ...(units === undefined ? {} : { units }),

@@ -29,7 +29,7 @@ export interface Question {
   readonly answered: boolean;
   /** The answer it has, in words; absent where it has none. */
   readonly now?: string;
-  /** What it bears on, by the names of `bearingOn`: its finding, what lies behind it, what is counted. */
+  /** What it bears on, by the names `QuestionRanker` knows: its finding, what lies behind it, what is counted. */
   readonly bearsOn?: readonly string[];
   /** The stretch it belongs to, gone through in order once begun: the layout, the fabrics, the map. */
   readonly stretch?: string;

@@ -119,7 +119,7 @@ function deserializeRule(kept: KeptRule, find: (place: KeptPlace) => Place): Rul
     place: find(kept.place),
     tests,
     when: findCondition(kept.when, tests),
-    // The keys and their kinds are those keepRule took from a rule.
+    // The keys and their kinds are those `serializeRule` took from a rule.
     effects: effects as Effects,
   };
 }

@@ -12,7 +12,7 @@ import {
   writeFile,
 } from 'node:fs/promises';
 
-/** The file calls the casebook makes, gathered so that tests can let each of them fail. */
+/** The file calls the store makes, gathered so that tests can let each of them fail. */
 export const DISK = {
   copyFile,
   link,

@@ -17,7 +17,7 @@ import { type Problem, ProblemError } from '../problems/problem.ts';
 import { type OpenCase, openCase } from './case-store.ts';
 import { loadText } from './load-text.ts';
 import { secondSurveyFiles } from './second-survey-files.ts';
-import { relativeName, type Studio, sayingOf } from './studio.ts';
+import { formatterOf, relativeName, type Studio } from './studio.ts';
 
 /** A case with every other survey of the same quilt. */
 export interface SurveyedCase {
@@ -104,7 +104,7 @@ export const jointLook = async (
   if (others.length === 0) return undefined;
   const context = contextOf(studio, day);
   const found = disagreements(base, others, context);
-  const formatter = sayingOf(studio);
+  const formatter = formatterOf(studio);
   const matter = thatMatter(found);
   const data = disagreementsForScripts(found);
   if (matter.length === 0 && !found.onlyTogether) return { message: undefined, data };

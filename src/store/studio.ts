@@ -108,7 +108,7 @@ function practiceOf(file: StudioFile, figures: Figures): StudioPractice {
 }
 
 /** Words and measures as this studio has them. */
-export const sayingOf = ({ knowledge, practice }: Studio): Formatter => ({
+export const formatterOf = ({ knowledge, practice }: Studio): Formatter => ({
   vocabulary: knowledge.vocabulary,
   units: practice.settings.units,
   currency: practice.settings.currency,

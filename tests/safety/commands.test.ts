@@ -3,7 +3,7 @@ import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { afterAll, beforeAll, beforeEach, describe, expect, it } from 'vitest';
 import { flat, runHere } from '../scenarios/run.ts';
-import { NOTED } from './quilt-with.ts';
+import { CLEAN, NOTED } from './quilt-with.ts';
 
 // What every command says of a quilt with a hazard in it, or one of which nobody has asked: the same as every paper.
 
@@ -16,17 +16,7 @@ const run = async (...words: string[]) => {
 
 /** A quilt of whose squares there is a map, with these findings beside a clean bill, or with none at all. */
 const quilt = (name: string, findings: Readonly<Record<string, unknown>> | undefined): void => {
-  const clean = {
-    sewage_or_fuel: 'no',
-    rodent_waste: 'no',
-    live_pests: 'no',
-    pest_traces: 'none',
-    damp: 'no',
-    mould_area: '0 in2',
-    odour: 'none',
-    old_green_or_pesticide: 'no',
-  };
-  const said = findings === undefined ? {} : { ...clean, ...findings };
+  const said = findings === undefined ? {} : { ...CLEAN, ...findings };
   writeFileSync(
     file(name),
     `mendwise: 1

@@ -13,7 +13,8 @@ export const NOTED: Readonly<Record<string, Readonly<Record<string, unknown>>>> 
   smell: { odour: 'in_the_room' },
 };
 
-const CLEAN = {
+/** Every question on safety asked, and nothing found. */
+export const CLEAN = {
   sewage_or_fuel: 'no',
   rodent_waste: 'no',
   live_pests: 'no',

@@ -6,7 +6,7 @@ import { bold, type PageStyle, paragraph } from '../../documents/terminal/layout
 import { ProblemError } from '../../problems/problem.ts';
 import { reasonOf } from '../../store/disk.ts';
 import { expectations, unreadableCases } from '../../store/doctor/cases.ts';
-import { type CheckResult, type Found, faultIn, type Patient } from '../../store/doctor/fault.ts';
+import { type Examination, type Found, faultIn, type Patient } from '../../store/doctor/fault.ts';
 import { history, records } from '../../store/doctor/history.ts';
 import { drafts, leftBehind } from '../../store/doctor/left-behind.ts';
 import { rules, settings } from '../../store/doctor/rules.ts';
@@ -35,7 +35,7 @@ export const action: Action = async (typed, terminal) => {
 };
 
 /** What one examination stumbles over is a finding too: the others are told all the same. */
-const goingOn = async (examine: CheckResult, patient: Patient): Promise<Found[]> => {
+const goingOn = async (examine: Examination, patient: Patient): Promise<Found[]> => {
   try {
     return await examine(patient);
   } catch (error) {
@@ -96,7 +96,7 @@ const summary = (told: readonly Told[], left: number): string => {
 };
 
 /** Everything that is looked at, in the order it is told. */
-export const EXAMINATIONS: readonly CheckResult[] = [
+export const EXAMINATIONS: readonly Examination[] = [
   leftBehind,
   settings,
   rules,

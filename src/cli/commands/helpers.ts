@@ -18,7 +18,7 @@ import {
   openSurveyed,
   type SurveyedCase,
 } from '../../store/second-surveys.ts';
-import { openStudio, type Studio, sayingOf } from '../../store/studio.ts';
+import { formatterOf, openStudio, type Studio } from '../../store/studio.ts';
 import { tellProblems } from '../../store/terminal.ts';
 import { refusePaper, writePage } from '../../store/write-out.ts';
 import { type Action, asOf, studioOptions, textOption } from '../command.ts';
@@ -49,7 +49,7 @@ export const action: Action = async (typed, terminal) => {
     return 0;
   }
   if (compared.length === 0) return 0;
-  const page = helpersPage(report, sayingOf(studio));
+  const page = helpersPage(report, formatterOf(studio));
   if (file !== undefined) await writePage(file, pageHtml(page), replace, terminal);
   if (file === undefined) terminal.out(printPage(page, style));
   return 0;

@@ -11,12 +11,12 @@ import { DISK } from '../disk.ts';
 import { loadText } from '../load-text.ts';
 import { versionsOf } from '../save-text.ts';
 import { relativeName, type Studio } from '../studio.ts';
-import { type CheckResult, type Found, faultIn, type Patient } from './fault.ts';
+import { type Examination, type Found, faultIn, type Patient } from './fault.ts';
 
 const nameOf = (path: string): string => basename(path).replace(/\.ya?ml$/i, '');
 
 /** Cases that do not read, are called other than their files, or stand twice. */
-export const unreadableCases: CheckResult = async (patient) => {
+export const unreadableCases: Examination = async (patient) => {
   const { cases } = await caseFiles(patient.casesFolder);
   const found: Found[] = [];
   for (const path of cases) found.push(...(await readingOf(path, patient)));
@@ -72,7 +72,7 @@ async function fault(path: string, first: Problem, count: number): Promise<Found
 }
 
 /** Cases whose answer is no longer what they expect. */
-export const expectations: CheckResult = async ({ casesFolder, studio, asOf }) => {
+export const expectations: Examination = async ({ casesFolder, studio, asOf }) => {
   if (studio === undefined) return [];
   const found: Found[] = [];
   for (const path of (await caseFiles(casesFolder)).cases) {

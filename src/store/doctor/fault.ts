@@ -25,7 +25,7 @@ export interface Found {
 }
 
 /** One kind of examination. Adding one is adding a file and a line in cli/commands/doctor.ts. */
-export type CheckResult = (patient: Patient) => Promise<Found[]>;
+export type Examination = (patient: Patient) => Promise<Found[]>;
 
 /** The first thing wrong, in words, whatever was thrown. */
 export const faultIn = (error: unknown): string => {

@@ -7,10 +7,10 @@ import { faultOf, reasonOf } from '../disk.ts';
 import { loadText } from '../load-text.ts';
 import { HISTORY } from '../save-text.ts';
 import { relativeName } from '../studio.ts';
-import { type CheckResult, type Found, faultIn } from './fault.ts';
+import { type Examination, type Found, faultIn } from './fault.ts';
 
 /** Former versions that could not be brought back, and cases of which only former versions are left. */
-export const history: CheckResult = async ({ casesFolder }) => {
+export const history: Examination = async ({ casesFolder }) => {
   const folder = join(casesFolder, HISTORY);
   const names = await readdir(folder).catch((error: unknown) => (faultOf(error) === 'ENOENT' ? [] : error));
   if (!Array.isArray(names)) return [noFolder(folder, names)];
@@ -73,7 +73,7 @@ function lostCases(casesFolder: string, names: readonly string[]): Found[] {
 }
 
 /** Snapshots of rules and cases that recorded decisions were made from: their names are the digests of what is in them. */
-export const records: CheckResult = async ({ casesFolder }) => {
+export const records: Examination = async ({ casesFolder }) => {
   const folder = join(casesFolder, '.records');
   const names = (await readdir(folder).catch(() => [])).sort();
   const checked = await Promise.all(

@@ -7,10 +7,10 @@ import { DISK } from '../disk.ts';
 import { loadText } from '../load-text.ts';
 import { relativeName } from '../studio.ts';
 import { isAbandoned, readTempName } from '../temp.ts';
-import type { CheckResult, Found, Patient } from './fault.ts';
+import type { Examination, Found, Patient } from './fault.ts';
 
 /** Half-written temps and locks in every folder the program writes to. */
-export const leftBehind: CheckResult = async (patient) => {
+export const leftBehind: Examination = async (patient) => {
   const found: Found[] = [];
   for (const folder of folders(patient)) {
     for (const name of (await readdir(folder).catch(() => [])).sort()) {
@@ -75,7 +75,7 @@ async function lock(folder: string, name: string): Promise<Found[]> {
 }
 
 /** Interviews that were broken off. */
-export const drafts: CheckResult = async ({ casesFolder }) => {
+export const drafts: Examination = async ({ casesFolder }) => {
   const found: Found[] = [];
   const { cases, drafts: names } = await caseFiles(casesFolder);
   for (const name of names) {

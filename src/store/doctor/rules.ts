@@ -8,13 +8,13 @@ import { suggest } from '../../source/suggest.ts';
 import { studioTexts } from '../document-input.ts';
 import { loadText } from '../load-text.ts';
 import { loadKnowledge, relativeName, shippedFolder } from '../studio.ts';
-import type { CheckResult, Found } from './fault.ts';
+import type { Examination, Found } from './fault.ts';
 
 /** Beside the files every decision reads. */
 const OTHERS = ['texts.yaml'];
 
 /** Files of rules that are missing, that nobody reads, or that do not read. */
-export const rules: CheckResult = async ({ rulesFolder }) => {
+export const rules: Examination = async ({ rulesFolder }) => {
   const missing = KNOWLEDGE_FILES.filter((name) => !existsSync(join(rulesFolder, name)));
   const found = [...missing.map((name) => lacking(rulesFolder, name)), ...(await unread(rulesFolder))];
   // Rules with a file missing do not read, and that is told already.
@@ -81,7 +81,7 @@ async function faultsOf(read: () => Promise<unknown>, rulesFolder: string): Prom
 }
 
 /** The studio's settings, where there are any. */
-export const settings: CheckResult = async ({ folder }) => {
+export const settings: Examination = async ({ folder }) => {
   const path = join(folder, 'studio.yaml');
   if (!existsSync(path)) return [];
   const problems = await loadText(path).then(
